@@ -1,0 +1,32 @@
+# How our own targets are compiled. Third-party headers are SYSTEM, so the warnings below never reach them.
+
+include(CheckCXXCompilerFlag)
+
+# cook_compile_options(<target>): warnings, processor and sanitizers for one of our targets.
+function(cook_compile_options target)
+  set_target_properties(${target} PROPERTIES CXX_STANDARD 20 CXX_STANDARD_REQUIRED ON CXX_EXTENSIONS OFF)
+
+  if(MSVC)
+    target_compile_options(${target} PRIVATE /W4 /permissive- /utf-8 $<$<BOOL:${COOK_WERROR}>:/WX>)
+  else()
+    target_compile_options(
+      ${target} PRIVATE -Wall -Wextra -Wpedantic -Wconversion -Wshadow $<$<BOOL:${COOK_WERROR}>:-Werror>)
+  endif()
+
+  # NOTE: no -ffast-math. The finite-value checks and the error control rely on NaN and infinity being seen.
+  if(COOK_NATIVE)
+    check_cxx_compiler_flag(-march=native cook_has_march_native)
+    if(cook_has_march_native)
+      target_compile_options(${target} PRIVATE -march=native)
+    else()
+      message(WARNING "COOK_NATIVE: this compiler has no -march=native; building for the default processor")
+    endif()
+  endif()
+
+  if(COOK_SANITIZE)
+    set(sanitizers -fsanitize=address,undefined)
+    target_compile_options(${target} PRIVATE ${sanitizers} -O1 -fno-sanitize-recover=all
+                                             -fno-omit-frame-pointer)
+    target_link_options(${target} PUBLIC ${sanitizers})
+  endif()
+endfunction()
