@@ -1,0 +1,60 @@
+/// @file
+/// The shape that the equations are solved on, and the meat that fills it.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "cook/tissue.hpp"
+
+namespace cook {
+
+/// Slab: two faces (bottom, top) of the same area. Cylinder: one curved face.
+enum class ShapeKind { slab, cylinder };
+
+/// Size of the piece. Areas and volumes are those of the raw piece; shrinkage is left out.
+struct Shape {
+  ShapeKind kind = ShapeKind::slab;
+  double thickness = 0.056; ///< slab thickness or cylinder diameter, of the meat without its fat cap [m]
+  double extent = 0.10;     ///< area of one face of the slab [m²], or length of the cylinder [m]
+
+  void validate(const std::string &field = "meat.shape") const;
+  [[nodiscard]] double volume() const;       ///< [m³]
+  [[nodiscard]] double surface_area() const; ///< exposed, both faces [m²]
+};
+
+/// Which face carries the fat cap.
+enum class FatSide { none, down, up };
+
+/// A layer of fat on one face: it slows vapour and adds a conduction layer.
+struct FatCap {
+  FatSide side = FatSide::down;
+  double thickness = 0.006;           ///< trimmed to about 1/4 inch: common practice, no source [m]
+  /// Resistance to vapour per thickness [s m⁻²]: halves the evaporation in still air, as measured on fat-covered
+  /// meat (Lovett, Int. J. Refrigeration 1 (1978) 225, abstract).
+  double vapour_resistivity = 3.0e4;
+  /// Resistance to heat [m² K W⁻¹], from the conductivity of fat at 40 °C.
+  [[nodiscard]] double heat_resistance() const;
+  /// Resistance to vapour [s m⁻¹].
+  [[nodiscard]] double vapour_resistance() const { return vapour_resistivity * thickness; }
+};
+
+/// The piece on the table: material, shape, fat cap and starting temperature.
+struct Meat {
+  Tissue tissue = brisket_tissue();
+  Shape shape{};
+  FatCap fat_cap{};
+  double start = 4.0; ///< temperature throughout at the start [°C]
+
+  void validate(const std::string &field = "meat") const;
+  [[nodiscard]] double mass() const; ///< raw, fat cap included [kg]
+};
+
+/// A whole brisket. Thickness defaults to 56 mm x (mass / 6 kg)^(1/3), the mean of a thin flat (5 cm) and a thick point over
+/// the 0.45 m x 0.28 m of such a piece, rounded ends taken off: common practice, no source; measure yours.
+/// @param mass raw, trimmed [kg]  @param thickness mean of the lean part [m]  @param start [°C]
+[[nodiscard]] Meat brisket(double mass = 6.0, std::optional<double> thickness = {}, double start = 4.0);
+/// A boneless pork shoulder, as a cylinder whose length is 1.5 diameters: common practice, no source.
+[[nodiscard]] Meat pork_shoulder(double mass = 3.5, std::optional<double> diameter = {}, double start = 4.0);
+
+} // namespace cook

@@ -1,0 +1,127 @@
+/// @file
+/// State of one control volume: temperature from enthalpy, and the properties that fluxes need, with derivatives.
+///
+/// Energy is carried as enthalpy, so that the heat ledger closes to rounding whatever the time step: the state is
+/// eta = enthalpy per raw volume / reference heat capacity [K], linear in the conserved quantity, and temperature
+/// follows from
+///
+///     c_ref eta = h_dry(T) + (s X + liquid) h_w(T) + h_denat(T)
+///
+/// with s X the water in the tissue and `liquid` the film on a face, both per raw volume [kg m⁻³].
+#pragma once
+
+#include "engine/property_table.hpp"
+#include "engine/smooth.hpp"
+
+namespace cook::engine {
+
+/// What denaturation has left behind: neither comes back on cooling.
+template <class Real> struct Memory {
+  Real peak;         ///< highest temperature so far [°C]
+  Real held_cap;     ///< water held at the peak [kg/kg dry]
+  Real denat_floor;  ///< denaturation heat taken up at the peak [J m⁻³]
+};
+
+/// How far a cell has cooled from its peak before the memory takes over, smoothly: a corner exactly at the peak would
+/// be crossed back and forth by every surface whose temperature hovers, and cost the integrator its step.
+inline constexpr double memory_drop = 1.5;  ///< middle of the take-over [K below the peak]
+inline constexpr double memory_half = 1.0;  ///< its half width [K]
+
+/// Properties of a cell. Suffix _t: derivative by temperature, _x: by water content (the other held fixed).
+template <class Real> struct Cell {
+  Real t;                ///< temperature [°C]
+  Real t_eta, t_x, t_liquid; ///< derivatives by eta, by X and by liquid per volume (the other two held fixed)
+  Real k, k_t, k_x;      ///< conductivity [W m⁻¹ K⁻¹]
+  Real phi, phi_t;       ///< X - held water [kg/kg dry]; its derivative by X is one
+  Real d, d_t, d_x;      ///< water mobility [m² s⁻¹]
+  Real expressed, expressed_t; ///< mobility of expressed juice [m² s⁻¹]
+  Real hw, hw_t;         ///< enthalpy of liquid water [J kg⁻¹]
+};
+
+/// Fills `cell`; `cell.t` on entry is the first guess (any finite number will do).
+template <class Real, class Table>
+void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memory<Real> &memory, Cell<Real> &cell) {
+  Row<Real> row;
+  const Real target = eta * table.reference_capacity;
+  const Real water = table.solids * x + liquid;
+  Real t = cell.t;
+  Real capacity{};
+  constexpr int most = 12;            // quadratic convergence: 2 or 3 are usual, the melting range may take 5
+  constexpr double tolerance = 1e-9; // K
+  for (int i = 0; i < most; ++i) {
+    table.lookup(t, col_dry_h, col_saturation, row);
+    const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
+    const Real denat_gap = memory.denat_floor - row.value[col_denat_h];
+    const Real denat = row.value[col_denat_h] + denat_gap * kept.value;
+    const Real denat_t = row.slope[col_denat_h] * (1.0 - kept.value) - denat_gap * kept.slope;
+    capacity = row.slope[col_dry_h] + water * row.slope[col_water_h] + denat_t;
+    const Real change = (target - row.value[col_dry_h] - water * row.value[col_water_h] - denat) / capacity;
+    t = t + change;
+    if (all(abs(change) < Real(tolerance))) {
+      break;
+    }
+  }
+  table.lookup(t, 0, col_saturation, row);
+  cell.t = t;
+  cell.hw = row.value[col_water_h];
+  cell.hw_t = row.slope[col_water_h];
+  const Real inverse_capacity = 1.0 / capacity;
+  cell.t_eta = table.reference_capacity * inverse_capacity;
+  cell.t_x = -(table.solids * cell.hw * inverse_capacity);
+  cell.t_liquid = -(cell.hw * inverse_capacity);
+
+  // Conductivity: fat-free constituents in parallel, fat dispersed in them (Maxwell-Eucken); food_components.hpp.
+  const Real sx = table.solids * max(x, Real(0.0));
+  const Real wet = select(x > Real(0.0), Real(1.0), Real(0.0)) * table.solids;
+  const Real lean_v = row.value[col_solid_v] + sx * row.value[col_water_v];
+  const Real lean_v_t = row.slope[col_solid_v] + sx * row.slope[col_water_v];
+  const Real kc = (row.value[col_solid_kv] + sx * row.value[col_water_kv]) / lean_v;
+  const Real kc_t = (row.slope[col_solid_kv] + sx * row.slope[col_water_kv] - kc * lean_v_t) / lean_v;
+  const Real kc_x = wet * (row.value[col_water_kv] - kc * row.value[col_water_v]) / lean_v;
+  const Real all_v = lean_v + row.value[col_fat_v];
+  const Real f = row.value[col_fat_v] / all_v;
+  const Real f_t = (row.slope[col_fat_v] - f * (lean_v_t + row.slope[col_fat_v])) / all_v;
+  const Real f_x = -(f * wet * row.value[col_water_v] / all_v);
+  const Real kd = row.value[col_fat_k];
+  const Real kd_t = row.slope[col_fat_k];
+  const Real gap = kc - kd;
+  const Real top = 2.0 * kc + kd - 2.0 * f * gap;
+  const Real below = 1.0 / (2.0 * kc + kd + f * gap);
+  const Real ratio = top * below;
+  cell.k = kc * ratio;
+  const Real top_t = 2.0 * kc_t + kd_t - 2.0 * (f_t * gap + f * (kc_t - kd_t));
+  const Real bottom_t = 2.0 * kc_t + kd_t + f_t * gap + f * (kc_t - kd_t);
+  cell.k_t = kc_t * ratio + kc * below * (top_t - ratio * bottom_t);
+  const Real top_x = 2.0 * kc_x - 2.0 * (f_x * gap + f * kc_x);
+  const Real bottom_x = 2.0 * kc_x + f_x * gap + f * kc_x;
+  cell.k_x = kc_x * ratio + kc * below * (top_x - ratio * bottom_x);
+
+  // Water potential and mobility.
+  const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
+  const Real held_gap = memory.held_cap - row.value[col_held];
+  cell.phi = x - row.value[col_held] - held_gap * kept.value;
+  cell.phi_t = -(row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope);
+  const Real y = max(x, Real(0.0)) * (1.0 / table.dry_below);
+  const Real y3 = y * y * y;
+  const Real damp = 1.0 / (1.0 + y3 * y);
+  const Real open = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
+  const Real open_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
+  const Real held = row.value[col_held_mob] * open;
+  const Real held_t = row.slope[col_held_mob] * open;
+  const Real held_x = row.value[col_held_mob] * open_x;
+  cell.expressed = row.value[col_expressed];
+  cell.expressed_t = row.slope[col_expressed];
+  if (table.squeezing) {
+    const Slope<Real> s = smooth_step(cell.phi, table.switch_width);
+    const Real jump = cell.expressed - held;
+    cell.d = held + jump * s.value;
+    cell.d_t = held_t * (1.0 - s.value) + cell.expressed_t * s.value + jump * s.slope * cell.phi_t;
+    cell.d_x = held_x * (1.0 - s.value) + jump * s.slope;
+  } else {
+    cell.d = held;
+    cell.d_t = held_t;
+    cell.d_x = held_x;
+  }
+}
+
+} // namespace cook::engine

@@ -1,0 +1,69 @@
+/// @file
+/// One cook: carries the system through the stages of a plan and fills an Outcome.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "cook/errors.hpp"
+#include "cook/simulate.hpp"
+#include "engine/recorder.hpp"
+#include "engine/step_control.hpp"
+#include "engine/timeline.hpp"
+#include "engine/watch.hpp"
+
+namespace cook::engine {
+
+class CookRun {
+public:
+  CookRun(const Plan &plan, const Options &options, const Grid &grid, const PropertyTable &table);
+
+  /// Runs all stages. Throws Unreachable, SolverFailure or Interrupted with the outcome so far.
+  std::shared_ptr<const Outcome> run();
+
+private:
+  enum class StageResult { next_moment, ended };
+
+  void start_state();
+  void run_stage(std::size_t index);
+  void begin_stage(std::size_t index, const Timeline &timeline);
+  /// Integrates to `moment`, or to the first end condition met before it.
+  StageResult to_moment(double moment, const std::vector<End> &conditions, std::string &reason);
+  /// Shortens the step just made so that it ends where a condition is met. `before` is the state it started from.
+  void locate(const std::vector<End> &conditions, std::string &reason);
+  void spritz(const Spritz &spritz);
+  void relinearise();
+  void snapshot();
+  [[nodiscard]] Watched watched(double step) const;
+  [[nodiscard]] double converted_after(double step, double core_now) const;
+  [[nodiscard]] std::size_t bark_node() const;
+  [[nodiscard]] double heat_content() const;
+  [[nodiscard]] double water_content() const;
+  void close_ledger();
+  void finish();
+  [[nodiscard]] std::string where() const;
+  [[noreturn]] void give_up(const Timeline &timeline);
+  [[noreturn]] void fail(const std::string &message);
+
+  const Plan *plan_;
+  const Options *options_;
+  std::shared_ptr<Outcome> outcome_;
+  LineSystem<double> system_;
+  StepControl control_;
+  Recorder recorder_;
+  double extent_;
+  double solids_;
+  std::size_t middle_;
+  Arrhenius conversion_;
+
+  std::size_t stage_ = 0;
+  double time_ = 0.0;
+  std::vector<double> y_, f_;
+  Snapshot before_, now_;
+  double stage_peak_core_ = -1e9;
+  double start_heat_ = 0.0;
+  double start_water_ = 0.0;
+};
+
+} // namespace cook::engine

@@ -1,0 +1,111 @@
+/// @file
+/// The closing part of CookRun: ledger, partial results and messages when it cannot go on.
+#include <algorithm>
+#include <cmath>
+
+#include "engine/cook_run.hpp"
+
+namespace cook::engine {
+
+double CookRun::heat_content() const {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < system_.nodes(); ++i) {
+    sum += system_.volume[i] * y_[2 * i];
+  }
+  return sum * system_.table().reference_capacity * extent_;
+}
+
+double CookRun::water_content() const {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < system_.nodes(); ++i) {
+    sum += system_.volume[i] * y_[2 * i + 1];
+  }
+  return sum * solids_ * extent_;
+}
+
+void CookRun::close_ledger() {
+  Ledger &ledger = outcome_->ledger;
+  const auto total = [&](FacePath path) {
+    double sum = 0.0;
+    for (std::size_t s = 0; s < 2; ++s) {
+      sum += y_[system_.total_index(s, path)] * outcome_->face_area[s];
+    }
+    return sum;
+  };
+  ledger.convection = total(FacePath::convection);
+  ledger.radiation = total(FacePath::radiation);
+  ledger.latent = total(FacePath::latent);
+  ledger.water_enthalpy = total(FacePath::vapour_sensible) + total(FacePath::run_off_sensible);
+  ledger.evaporated = total(FacePath::evaporated);
+  ledger.run_off = total(FacePath::run_off);
+  ledger.heat_stored = heat_content() - start_heat_;
+  ledger.water_start = start_water_;
+  ledger.water_end = water_content();
+  ledger.on_surface = 0.0;
+  for (std::size_t s = 0; s < 2; ++s) {
+    ledger.on_surface += y_[system_.film_index(s)] * outcome_->face_area[s];
+  }
+  const double heat_open = ledger.heat_stored - (ledger.convection + ledger.radiation - ledger.latent -
+                                                 ledger.water_enthalpy + ledger.spritz_enthalpy);
+  const double heat_scale = std::max({std::fabs(ledger.heat_stored), std::fabs(ledger.convection),
+                                      std::fabs(ledger.radiation), std::fabs(ledger.latent), 1.0});
+  ledger.heat_residual = heat_open / heat_scale;
+  const double water_open = ledger.water_end + ledger.on_surface + ledger.evaporated + ledger.run_off -
+                            ledger.water_start - ledger.spritzed;
+  ledger.water_residual = water_open / ledger.water_start;
+  ledger.steps = control_.accepted;
+  ledger.rejected = control_.rejected;
+  ledger.evaluations = control_.evaluations;
+  ledger.factorisations = control_.factorisations;
+}
+
+void CookRun::finish() {
+  close_ledger();
+  const double hottest = outcome_->surface[1].empty()
+                             ? 0.0
+                             : std::max(*std::max_element(outcome_->surface[0].begin(), outcome_->surface[0].end()),
+                                        *std::max_element(outcome_->surface[1].begin(), outcome_->surface[1].end()));
+  constexpr double correlations_end = 150.0; // °C, Choi & Okos
+  if (hottest > correlations_end) {
+    outcome_->notes.push_back("the surface reached " + format_number(std::round(hottest)) +
+                              " °C; component properties are published up to 150 °C and continued beyond");
+  }
+}
+
+std::string CookRun::where() const {
+  return "in stages[" + std::to_string(stage_) + "] '" + plan_->stages[stage_].name + "' at " +
+         format_number(std::round(time_ / 36.0) / 100.0) + " h, core " +
+         format_number(std::round(now_.t.empty() ? plan_->meat.start : now_.t[middle_] * 10.0) / 10.0) + " °C";
+}
+
+void CookRun::fail(const std::string &message) {
+  finish();
+  throw SolverFailure(message + "; " + where() + "; what was computed is kept", outcome_);
+}
+
+void CookRun::give_up(const Timeline &timeline) {
+  recorder_.store(system_, now_);
+  finish();
+  const double core = now_.t[middle_];
+  const double per_hour = now_.t_rate[middle_] * 3600.0;
+  const auto tenth = [](double value) { return format_number(std::round(value * 10.0) / 10.0); };
+  std::string wanted;
+  for (const End &end : plan_->stages[stage_].until) {
+    wanted += (wanted.empty() ? "" : " or ") + describe(end);
+  }
+  constexpr double level = 0.05; // K per hour
+  std::string text = "stages[" + std::to_string(stage_) + "].until: " + wanted + " was not reached within " +
+                     format_number((timeline.limit() - timeline.start()) / 3600.0) + " h; the core ";
+  if (std::fabs(per_hour) < level) {
+    text += "levels off at " + tenth(core) + " °C";
+  } else {
+    text += "is at " + tenth(core) + " °C and still " + (per_hour > 0.0 ? "rises " : "falls ") +
+            tenth(std::fabs(per_hour)) + " K per hour";
+  }
+  if (stage_peak_core_ > core + 0.1) {
+    text += " after a peak of " + tenth(stage_peak_core_) + " °C";
+  }
+  throw Unreachable(text, outcome_);
+}
+
+} // namespace cook::engine

@@ -1,0 +1,236 @@
+/// @file
+/// The semi-discrete equations of a slab or cylinder: rates, analytic Jacobian, and the linear solves of a step.
+///
+/// State vector, n nodes:
+///
+///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | film_0, film_1 | box | running totals ]
+///
+/// The Jacobian is block tridiagonal in the cells, plus one film per face (eliminated into its node, no fill),
+/// plus one box temperature that sees both faces (a border), plus running totals that nothing depends on. Every flux
+/// enters with the same number wherever it leaves one account for another, and so do its derivatives: the method
+/// then keeps the sums of water and energy to rounding.
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <vector>
+
+#include "cook/outcome.hpp"
+#include "engine/block_tridiagonal.hpp"
+#include "engine/cell.hpp"
+#include "engine/face.hpp"
+#include "engine/grid.hpp"
+
+namespace cook::engine {
+
+/// What surrounds the piece during a segment: straight lines in time, plus ripple, times a lid factor.
+template <class Real> struct Drive {
+  Real start{0.0};                     ///< of the segment [s]
+  Real air{100.0}, air_slope{0.0};     ///< [°C], [K s⁻¹]
+  Real vapour{5000.0}, vapour_slope{0.0}; ///< [Pa], [Pa s⁻¹]
+  Real lid{1.0}, lid_slope{0.0};       ///< share of the excess over ambient that is left while the lid is open
+  Real ambient{20.0};                  ///< [°C]
+  double ripple = 0.0;                 ///< [K]
+  double ripple_rate = 0.0;            ///< [rad s⁻¹]
+  bool varies = false;                 ///< anything depends on time
+  bool boxed = false;                  ///< the air is the box's, a state; `air` is the room
+  Real box_capacity{1.0};              ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
+  Real box_loss{0.0};                  ///< per footprint [W K⁻¹ m⁻²]
+};
+
+/// Running totals at the end of the state vector: per face those of FacePath, then heat lost by the box.
+inline constexpr std::size_t totals = 2 * face_paths + 1;
+
+template <class Real, class Table = PropertyTable> class LineSystem {
+public:
+  using Vector = std::vector<Real>;
+
+  LineSystem(const Grid &grid, const Table &table) : table_(&table), n_(grid.nodes()), matrix_(n_) {
+    volume.assign(grid.volume.begin(), grid.volume.end());
+    for (std::size_t i = 0; i + 1 < n_; ++i) {
+      conductance.push_back(Real(grid.edge_area[i] / grid.edge_spacing[i]));
+    }
+    face_area = {Real(grid.face_area[0]), Real(grid.face_area[1])};
+    cells.assign(n_, Cell<Real>{});
+    for (auto &cell : cells) {
+      cell.t = Real(20.0);
+    }
+    memory.assign(n_, Memory<Real>{Real(-1e30), Real(0.0), Real(0.0)});
+    heat_.assign(n_ - 1, Real(0.0));
+    time_rates_.assign(size(), Real(0.0));
+    border_.assign(2 * n_, Real(0.0));
+  }
+
+  // Geometry, per unit of footprint or length; a pack may hold a different size in each lane.
+  std::vector<Real> volume;
+  std::vector<Real> conductance; ///< edge area / spacing
+  std::array<Real, 2> face_area;
+  // Conditions of the stage and segment.
+  std::array<FaceSetting<Real>, 2> face;
+  Drive<Real> drive;
+  // Memory of denaturation and the latest evaluation of the cells.
+  std::vector<Memory<Real>> memory;
+  std::vector<Cell<Real>> cells;
+  std::array<FaceFlux<Real>, 2> flux;
+
+  [[nodiscard]] std::size_t nodes() const { return n_; }
+  [[nodiscard]] std::size_t size() const { return 2 * n_ + 3 + totals; }
+  [[nodiscard]] std::size_t film_index(std::size_t f) const { return 2 * n_ + f; }
+  [[nodiscard]] std::size_t box_index() const { return 2 * n_ + 2; }
+  [[nodiscard]] std::size_t total_index(std::size_t f, FacePath path) const {
+    return 2 * n_ + 3 + f * face_paths + static_cast<std::size_t>(path);
+  }
+  [[nodiscard]] std::size_t box_loss_index() const { return size() - 1; }
+  [[nodiscard]] std::size_t face_node(std::size_t f) const { return f == 0 ? 0 : n_ - 1; }
+  [[nodiscard]] const Table &table() const { return *table_; }
+  [[nodiscard]] bool varies() const { return drive.varies; }
+
+  /// Conditions beyond the faces at a time [°C, Pa].
+  [[nodiscard]] FaceAir<Real> air_at(Real time, Real box) const {
+    const Real dt = time - drive.start;
+    if (drive.boxed) {
+      return {box, drive.vapour + drive.vapour_slope * dt};
+    }
+    Real air = drive.air + drive.air_slope * dt;
+    if (drive.ripple != 0.0) {
+      using std::sin;
+      air = air + drive.ripple * sin(drive.ripple_rate * time);
+    }
+    const Real lid = drive.lid + drive.lid_slope * dt;
+    return {drive.ambient + lid * (air - drive.ambient), drive.vapour + drive.vapour_slope * dt};
+  }
+
+  /// dy/dt at a time [s].
+  void rhs(Real time, const Vector &y, Vector &f) {
+    evaluate_cells(y);
+    evaluate_faces(air_at(time, y[box_index()]), y);
+    assemble_rates(y, f);
+  }
+
+  /// Rates, and everything that factorise() and solve() need at this state.
+  void linearise(Real time, const Vector &y, Vector &f) {
+    rhs(time, y, f);
+    if (drive.varies) {
+      assemble_time_rates(time, y);
+    }
+    assemble_jacobian(); // after the time rates: leaves cells and fluxes as rhs() set them
+  }
+
+  /// Partial derivative of the rates by time at the linearised state.
+  [[nodiscard]] const Vector &time_rates() const { return time_rates_; }
+
+  /// Prepares solves with (shift I - J).
+  void factorise(Real shift);
+  /// Solves (shift I - J) x = x in place, over the whole state vector.
+  void solve(Vector &x) const;
+
+  /// J x for tests: the Jacobian applied to a vector.
+  void multiply(const Vector &x, Vector &out) const;
+
+  /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that state.
+  void remember() {
+    Row<Real> row;
+    for (std::size_t i = 0; i < n_; ++i) {
+      Memory<Real> &m = memory[i];
+      const auto warmer = cells[i].t > m.peak;
+      if (!any(warmer)) {
+        continue;
+      }
+      m.peak = max(m.peak, cells[i].t);
+      table_->lookup(m.peak, col_held, col_held + 1, row);
+      m.held_cap = row.value[col_held];
+      table_->lookup(m.peak, col_denat_h, col_denat_h + 1, row);
+      m.denat_floor = row.value[col_denat_h];
+    }
+  }
+
+  void evaluate_cells(const Vector &y) {
+    for (std::size_t i = 0; i < n_; ++i) {
+      evaluate_cell(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);
+    }
+  }
+
+private:
+  /// Derivatives of something by the unknowns of a face node: eta, X, film, box.
+  struct Partial {
+    Real eta{0.0}, x{0.0}, m{0.0}, b{0.0};
+  };
+
+  [[nodiscard]] Real liquid_per_volume(std::size_t i, const Vector &y) const {
+    if (i == 0) {
+      return y[film_index(0)] * face_area[0] / volume[0];
+    }
+    if (i + 1 == n_) {
+      return y[film_index(1)] * face_area[1] / volume[i];
+    }
+    return Real(0.0);
+  }
+
+  [[nodiscard]] Partial chain(const FaceTerm<Real> &term, std::size_t f) const {
+    const Cell<Real> &cell = cells[face_node(f)];
+    const Real t_m = cell.t_liquid * face_area[f] / volume[face_node(f)];
+    return {term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m + term.t * t_m,
+            drive.boxed ? term.a : Real(0.0)};
+  }
+
+  void evaluate_faces(const FaceAir<Real> &air, const Vector &y) {
+    Row<Real> row;
+    for (std::size_t f = 0; f < 2; ++f) {
+      if (face_is_absent(f)) {
+        continue;
+      }
+      const Cell<Real> &cell = cells[face_node(f)];
+      table_->lookup(cell.t, col_saturation, columns, row);
+      latent_[f] = {row.value[col_latent], row.slope[col_latent]};
+      const Real solids = table_->solids;
+      const FaceTissue<Real> tissue{.t = cell.t,
+                                    .x = y[2 * face_node(f) + 1],
+                                    .phi = cell.phi,
+                                    .phi_t = cell.phi_t,
+                                    .expressed = {solids * cell.expressed, solids * cell.expressed_t},
+                                    .soaking = solids * cell.d,
+                                    .soaking_t = solids * cell.d_t,
+                                    .soaking_x = solids * cell.d_x,
+                                    .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
+      flux[f] = face_flux(face[f], air, tissue, y[film_index(f)]);
+    }
+  }
+
+  [[nodiscard]] bool face_is_absent(std::size_t f) const { return all(face_area[f] == Real(0.0)); }
+
+  void assemble_rates(const Vector &y, Vector &f);
+  void assemble_time_rates(Real time, const Vector &y);
+  void assemble_jacobian();
+  void face_rates(std::size_t f, Vector &out) const;
+  std::array<FaceTerm<Real>, face_paths> path_terms(std::size_t f) const;
+
+  const Table *table_;
+  std::size_t n_;
+  BlockTridiagonal<Real> matrix_;
+  std::vector<Real> heat_;
+  Vector time_rates_;
+  std::array<Slope<Real>, 2> latent_{};
+
+  // Coupling of the cells to films and box, set by assemble_jacobian().
+  struct FaceCoupling {
+    Real film_own{0.0};            ///< film rate by film
+    Partial film{};                ///< film rate by eta, X (and box)
+    Real cell_eta{0.0}, cell_x{0.0};   ///< node rates by film
+    Real next_eta{0.0}, next_x{0.0};   ///< neighbour's rates by film
+    Real box_eta{0.0}, box_x{0.0};     ///< node rates by box temperature
+    Partial box{};                 ///< box rate by eta, X, film
+    std::array<Partial, face_paths> paths{};
+    Real inverse{0.0};             ///< 1 / (shift - film_own)
+    Block<Real> own{}, beside{};   ///< unmodified Jacobian blocks
+  };
+  std::array<FaceCoupling, 2> coupling_;
+  Real box_own_{0.0};
+  Real box_pivot_{1.0};
+  Real shift_{0.0};
+  Vector border_; ///< (shift I - J)^-1 of the box column
+};
+
+} // namespace cook::engine
+
+#include "engine/line_system_assembly.hpp"
+#include "engine/line_system_solve.hpp"

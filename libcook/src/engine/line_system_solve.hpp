@@ -1,0 +1,169 @@
+/// @file
+/// The linear algebra of a step of LineSystem: films are eliminated into their nodes, the box is a border.
+#pragma once
+
+namespace cook::engine {
+
+template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real shift) {
+  shift_ = shift;
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    FaceCoupling &c = coupling_[f];
+    c.inverse = 1.0 / (shift - c.film_own);
+    // film = inverse (r + film.eta eta + film.x x): substituted into the rows of the node and its neighbour.
+    const Real by_eta = c.inverse * c.film.eta;
+    const Real by_x = c.inverse * c.film.x;
+    const std::size_t s = face_node(f);
+    matrix_.diagonal[s] = {c.own.a + c.cell_eta * by_eta, c.own.b + c.cell_eta * by_x, c.own.c + c.cell_x * by_eta,
+                           c.own.d + c.cell_x * by_x};
+    Block<Real> &beside = f == 0 ? matrix_.lower[1] : matrix_.upper[n_ - 2];
+    beside = {c.beside.a + c.next_eta * by_eta, c.beside.b + c.next_eta * by_x, c.beside.c + c.next_x * by_eta,
+              c.beside.d + c.next_x * by_x};
+  }
+  matrix_.factorise_shifted(shift);
+  if (!drive.boxed) {
+    return;
+  }
+  for (auto &value : border_) {
+    value = Real(0.0);
+  }
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    const FaceCoupling &c = coupling_[f];
+    const std::size_t s = face_node(f);
+    const std::size_t next = f == 0 ? 1 : n_ - 2;
+    const Real film = c.inverse * c.film.b;
+    border_[2 * s] = border_[2 * s] + c.box_eta + c.cell_eta * film;
+    border_[2 * s + 1] = border_[2 * s + 1] + c.box_x + c.cell_x * film;
+    border_[2 * next] = border_[2 * next] + c.next_eta * film;
+    border_[2 * next + 1] = border_[2 * next + 1] + c.next_x * film;
+  }
+  matrix_.solve(border_);
+  Real pivot = shift - box_own_;
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    const FaceCoupling &c = coupling_[f];
+    const std::size_t s = face_node(f);
+    const Real film = c.inverse * (c.film.b + c.film.eta * border_[2 * s] + c.film.x * border_[2 * s + 1]);
+    pivot = pivot - (c.box.eta * border_[2 * s] + c.box.x * border_[2 * s + 1] + c.box.m * film);
+  }
+  box_pivot_ = pivot;
+}
+
+template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x) const {
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    const FaceCoupling &c = coupling_[f];
+    const std::size_t s = face_node(f);
+    const std::size_t next = f == 0 ? 1 : n_ - 2;
+    const Real film = c.inverse * x[film_index(f)];
+    x[2 * s] = x[2 * s] + c.cell_eta * film;
+    x[2 * s + 1] = x[2 * s + 1] + c.cell_x * film;
+    x[2 * next] = x[2 * next] + c.next_eta * film;
+    x[2 * next + 1] = x[2 * next + 1] + c.next_x * film;
+  }
+  matrix_.solve(x);
+  Real box(0.0);
+  if (drive.boxed) {
+    Real right = x[box_index()];
+    for (std::size_t f = 0; f < 2; ++f) {
+      if (face_is_absent(f)) {
+        continue;
+      }
+      const FaceCoupling &c = coupling_[f];
+      const std::size_t s = face_node(f);
+      const Real film = c.inverse * (x[film_index(f)] + c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1]);
+      right = right + c.box.eta * x[2 * s] + c.box.x * x[2 * s + 1] + c.box.m * film;
+    }
+    box = right / box_pivot_;
+    for (std::size_t i = 0; i < 2 * n_; ++i) {
+      x[i] = x[i] + border_[i] * box;
+    }
+    x[box_index()] = box;
+  } else {
+    x[box_index()] = Real(0.0);
+  }
+  const Real per_shift = 1.0 / shift_;
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    const FaceCoupling &c = coupling_[f];
+    const std::size_t s = face_node(f);
+    const Real eta = x[2 * s];
+    const Real water = x[2 * s + 1];
+    const Real film = c.inverse * (x[film_index(f)] + c.film.eta * eta + c.film.x * water + c.film.b * box);
+    x[film_index(f)] = film;
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      Real &total = x[2 * n_ + 3 + f * face_paths + p];
+      const Partial &d = c.paths[p];
+      total = (total + d.eta * eta + d.x * water + d.m * film + d.b * box) * per_shift;
+    }
+  }
+  x[box_loss_index()] = (x[box_loss_index()] + (drive.boxed ? drive.box_loss * box : Real(0.0))) * per_shift;
+}
+
+template <class Real, class Table>
+void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
+  // Uses the unmodified blocks of the face nodes; for checks only, so written for clarity.
+  for (auto &value : out) {
+    value = Real(0.0);
+  }
+  for (std::size_t i = 0; i < n_; ++i) {
+    Block<Real> diagonal = matrix_.diagonal[i];
+    Block<Real> lower = matrix_.lower[i];
+    Block<Real> upper = matrix_.upper[i];
+    for (std::size_t f = 0; f < 2; ++f) {
+      if (!face_is_absent(f)) {
+        diagonal = i == face_node(f) ? coupling_[f].own : diagonal;
+        lower = f == 0 && i == 1 ? coupling_[f].beside : lower;
+        upper = f == 1 && i + 2 == n_ ? coupling_[f].beside : upper;
+      }
+    }
+    const auto add = [&](const Block<Real> &b, std::size_t j) {
+      out[2 * i] = out[2 * i] + b.a * x[2 * j] + b.b * x[2 * j + 1];
+      out[2 * i + 1] = out[2 * i + 1] + b.c * x[2 * j] + b.d * x[2 * j + 1];
+    };
+    add(diagonal, i);
+    if (i > 0) {
+      add(lower, i - 1);
+    }
+    if (i + 1 < n_) {
+      add(upper, i + 1);
+    }
+  }
+  const Real box = drive.boxed ? x[box_index()] : Real(0.0);
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    const FaceCoupling &c = coupling_[f];
+    const std::size_t s = face_node(f);
+    const std::size_t next = f == 0 ? 1 : n_ - 2;
+    const Real film = x[film_index(f)];
+    out[2 * s] = out[2 * s] + c.cell_eta * film + c.box_eta * box;
+    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * film + c.box_x * box;
+    out[2 * next] = out[2 * next] + c.next_eta * film;
+    out[2 * next + 1] = out[2 * next + 1] + c.next_x * film;
+    out[film_index(f)] = c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1] + c.film_own * film + c.film.b * box;
+    out[box_index()] = out[box_index()] + c.box.eta * x[2 * s] + c.box.x * x[2 * s + 1] + c.box.m * film;
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      const Partial &d = c.paths[p];
+      out[2 * n_ + 3 + f * face_paths + p] = d.eta * x[2 * s] + d.x * x[2 * s + 1] + d.m * film + d.b * box;
+    }
+  }
+  if (drive.boxed) {
+    out[box_index()] = out[box_index()] + box_own_ * box;
+    out[box_loss_index()] = drive.box_loss * box;
+  }
+}
+
+} // namespace cook::engine

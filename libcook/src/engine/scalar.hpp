@@ -1,0 +1,24 @@
+/// @file
+/// The operations that the engine asks of its scalar, so that a pack of cooks can run through the same code.
+///
+/// A scalar `Real` has + - * / and, found by argument-dependent lookup or here: select(mask, a, b), any(mask),
+/// all(mask), sqrt, log, abs, min, max, and comparison operators that return its mask. For double the mask is bool.
+/// Engine code never branches on a comparison of Reals except through any() and all().
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+
+namespace cook::engine {
+
+inline double select(bool mask, double a, double b) { return mask ? a : b; }
+inline bool any(bool mask) { return mask; }
+inline bool all(bool mask) { return mask; }
+inline double sqrt(double x) { return std::sqrt(x); }
+inline double log(double x) { return std::log(x); }
+inline double abs(double x) { return std::abs(x); }
+inline double min(double a, double b) { return a < b ? a : b; }
+inline double max(double a, double b) { return a > b ? a : b; }
+inline bool is_finite(double x) { return std::isfinite(x); }
+
+} // namespace cook::engine

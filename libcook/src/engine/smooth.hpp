@@ -1,0 +1,28 @@
+/// @file
+/// Smooth replacements for steps and corners, with their derivatives: an implicit method needs both.
+#pragma once
+
+#include "engine/scalar.hpp"
+
+namespace cook::engine {
+
+/// A value and its derivative with respect to one argument.
+template <class Real> struct Slope {
+  Real value;
+  Real slope;
+};
+
+/// 0 below -half, 1 above +half, a quintic in between: twice differentiable.
+template <class Real> Slope<Real> smooth_step(Real x, double half) {
+  const Real u = min(max(Real((x + half) * (0.5 / half)), Real(0.0)), Real(1.0));
+  const Real v = 1.0 - u;
+  return {u * u * u * (10.0 + u * (6.0 * u - 15.0)), 30.0 * u * u * v * v * (0.5 / half)};
+}
+
+/// 0 for x < 0, x - width/2 for x > width, a parabola in between: once differentiable.
+template <class Real> Slope<Real> smooth_plus(Real x, double width) {
+  const Real u = min(max(x, Real(0.0)), Real(width));
+  return {0.5 * u * u / width + max(Real(x - width), Real(0.0)), u / width};
+}
+
+} // namespace cook::engine

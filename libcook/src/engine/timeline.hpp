@@ -1,0 +1,46 @@
+/// @file
+/// The moments of a stage that the integrator must hit exactly, and the conditions between them.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "cook/plan.hpp"
+#include "engine/line_system.hpp"
+
+namespace cook::engine {
+
+/// A stage laid out in time, from its start (absolute, [s]).
+class Timeline {
+public:
+  Timeline(const Plan &plan, std::size_t stage, double start);
+
+  /// The next moment after `now` at which something happens or a straight line ends.
+  [[nodiscard]] double next(double now) const;
+  /// Conditions from `now` until `until` (no moment lies between).
+  [[nodiscard]] Drive<double> drive(double now, double until, double footprint) const;
+  /// Whether liquid is sprayed at this moment.
+  [[nodiscard]] bool spritz_at(double moment) const;
+  /// Whether the lid begins to open at this moment.
+  [[nodiscard]] bool lid_at(double moment) const;
+  [[nodiscard]] double start() const { return start_; }
+  /// When the stage gives up.
+  [[nodiscard]] double limit() const { return limit_; }
+  /// When the stage ends by the clock or by elapsed time; infinite if it does not.
+  [[nodiscard]] double timed_end() const { return timed_end_; }
+  /// The condition behind timed_end().
+  [[nodiscard]] EndKind timed_kind() const { return timed_kind_; }
+
+private:
+  const Stage *stage_;
+  double start_;
+  double limit_;
+  double timed_end_;
+  EndKind timed_kind_ = EndKind::elapsed;
+  std::vector<double> moments_;  ///< sorted
+  std::vector<double> spritzes_; ///< sorted
+  std::vector<double> openings_; ///< sorted
+  Signal lid_;                   ///< share of the excess over ambient
+};
+
+} // namespace cook::engine

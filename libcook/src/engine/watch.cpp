@@ -1,0 +1,58 @@
+#include "engine/watch.hpp"
+
+#include <cmath>
+
+#include "cook/errors.hpp"
+
+namespace cook::engine {
+
+double excess(const End &end, const Watched &now) {
+  switch (end.kind) {
+  case EndKind::core:
+    return now.core - end.value;
+  case EndKind::cooled:
+    return end.value - now.core;
+  case EndKind::surface_dry:
+    return end.value - now.bark;
+  case EndKind::tender:
+    return now.converted - end.value;
+  case EndKind::elapsed:
+  case EndKind::clock:
+    break;
+  }
+  return -1.0;
+}
+
+std::string describe(const End &end) {
+  const auto rounded = [](double value, double unit) { return format_number(std::round(value / unit) * unit); };
+  switch (end.kind) {
+  case EndKind::core:
+    return "core at " + rounded(end.value, 0.01) + " °C";
+  case EndKind::cooled:
+    return "core cooled to " + rounded(end.value, 0.01) + " °C";
+  case EndKind::surface_dry:
+    return "surface dried to " + format_number(end.value) + " kg/kg";
+  case EndKind::tender:
+    return "tender: " + rounded(100.0 * end.value, 0.1) + " % of the collagen converted";
+  case EndKind::elapsed:
+    return rounded(end.value / 60.0, 0.01) + " min elapsed";
+  case EndKind::clock: {
+    const auto minutes = static_cast<int>(std::lround(end.value / 60.0));
+    const std::string minute = std::to_string(minutes % 60);
+    return "clock at " + std::to_string(minutes / 60 % 24) + ":" + (minute.size() < 2 ? "0" : "") + minute;
+  }
+  }
+  return {};
+}
+
+std::vector<End> state_conditions(const Stage &stage) {
+  std::vector<End> list;
+  for (const End &end : stage.until) {
+    if (end.kind != EndKind::elapsed && end.kind != EndKind::clock) {
+      list.push_back(end);
+    }
+  }
+  return list;
+}
+
+} // namespace cook::engine

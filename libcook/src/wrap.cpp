@@ -1,0 +1,81 @@
+#include "cook/wrap.hpp"
+
+#include "cook/errors.hpp"
+
+namespace cook {
+
+namespace {
+
+/// Aluminium foil 16-18 micrometres: joints leak, 1e5 s/m (model.md scale; judgement). Emissivity 0.04-0.09 measured (Infrared
+/// Handbook, Wolfe & Zissis). Heat: a trapped layer of about half a millimetre of air and steam.
+Covering foil() {
+  return {.vapour_resistance = 1e5, .heat_resistance = 0.015, .emissivity = 0.07, .juice_capacity = 5.0};
+}
+
+/// Uncoated kraft ("butcher") paper 0.12 mm. Vapour: no published figure for butcher paper was found; 1 / 2000 s/m = 5e-4 m/s is
+/// the geometric mean of building kraft (1e-4 to 2.4e-4 m/s, a lower bound) and diffusion through the pores of an uncoated
+/// sheet (1.3e-3 m/s); tunable from 3e-4 to 1e-2 m/s. Heat: the sheet (1.2e-3 m²K/W) and imperfect contact. Emissivity of white
+/// paper 0.93. Soaks up a little juice, the rest drips through.
+Covering paper() {
+  return {.vapour_resistance = 2000.0, .heat_resistance = 0.003, .emissivity = 0.93, .juice_capacity = 0.3};
+}
+
+} // namespace
+
+void Wrap::validate(const std::string &field) const {
+  const auto check_covering = [&](const std::string &side, const Covering &c) {
+    const std::string at = field + "." + side;
+    check::within(at + ".vapour_resistance", c.vapour_resistance, 0.0, 1e9, "s/m");
+    check::within(at + ".heat_resistance", c.heat_resistance, 0.0, 10.0, "m²K/W");
+    if (c.emissivity) {
+      check::within(at + ".emissivity", *c.emissivity, 0.0, 1.0, "");
+    }
+    if (c.juice_capacity) {
+      check::within(at + ".juice_capacity", *c.juice_capacity, 0.0, 100.0, "kg/m²");
+    }
+  };
+  check_covering("bottom", bottom);
+  check_covering("top", top);
+}
+
+const std::vector<std::string> &wrap_names() {
+  static const std::vector<std::string> names{"none", "butcher paper", "foil", "pan", "foil tent", "towels"};
+  return names;
+}
+
+Wrap wrap(const std::string &name) {
+  if (name == "none") {
+    return {};
+  }
+  if (name == "butcher paper") {
+    return {.name = name, .bottom = paper(), .top = paper()};
+  }
+  if (name == "foil") {
+    return {.name = name, .bottom = foil(), .top = foil()};
+  }
+  if (name == "pan") {
+    // Metal pan, open above: no vapour below, juice stays; oxidised steel or aluminium outside.
+    return {.name = name,
+            .bottom = {.vapour_resistance = 1e7, .heat_resistance = 0.005, .emissivity = 0.5, .juice_capacity = 20.0},
+            .top = {}};
+  }
+  if (name == "foil tent") {
+    // Loose foil above, ~10 mm of air under it that exchanges with the room; plate or board below.
+    return {.name = name,
+            .bottom = {.vapour_resistance = 1e4, .heat_resistance = 0.05},
+            .top = {.vapour_resistance = 2e3, .heat_resistance = 0.10, .emissivity = 0.07}};
+  }
+  if (name == "towels") {
+    // Foil, then two folded cotton towels of 10 mm at 0.06 W/mK (handbook scale for cotton batting, from memory).
+    const Covering layer{
+        .vapour_resistance = 1e5, .heat_resistance = 0.17, .emissivity = 0.9, .juice_capacity = 5.0};
+    return {.name = name, .bottom = layer, .top = layer};
+  }
+  std::string known;
+  for (const std::string &candidate : wrap_names()) {
+    known += (known.empty() ? "" : ", ") + candidate;
+  }
+  throw InvalidInput("wrap", "'" + name + "' is not a known wrap; known: " + known);
+}
+
+} // namespace cook

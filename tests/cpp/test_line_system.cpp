@@ -1,0 +1,174 @@
+/// The semi-discrete equations: Jacobian against differences, linear solves, conservation of the rates.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <memory>
+#include <random>
+
+#include "cook/shape.hpp"
+#include "engine/line_system.hpp"
+#include "engine/stage_setup.hpp"
+
+using namespace cook;
+using namespace cook::engine;
+
+namespace {
+
+struct Bench {
+  Meat meat;
+  Stage stage;
+  PropertyTable table;
+  Grid grid;
+  LineSystem<double> system;
+  std::vector<double> y;
+
+  Bench(const Meat &m, const Stage &s, double box_temperature = 60.0)
+      : meat(m), stage(s), table(m.tissue, Physics{}), grid(make_grid(m.shape, 21, 0.5e-3)), system(grid, table) {
+    system.face = face_settings(meat, stage, 0.0, Physics{});
+    system.drive.air = stage.surroundings.air.at(0.0);
+    system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);
+    if (stage.surroundings.box) {
+      system.drive.boxed = true;
+      system.drive.box_capacity = 5e4;
+      system.drive.box_loss = 10.0;
+    }
+    y.assign(system.size(), 0.0);
+    std::mt19937 random(7);
+    std::uniform_real_distribution<double> unit(0.0, 1.0);
+    for (std::size_t i = 0; i < system.nodes(); ++i) {
+      y[2 * i] = 40.0 + 60.0 * unit(random);
+      y[2 * i + 1] = 0.05 + 3.0 * unit(random);
+    }
+    y[system.film_index(0)] = 0.03;
+    y[system.film_index(1)] = 0.07;
+    y[system.box_index()] = box_temperature;
+  }
+};
+
+Stage stage_in(const Surroundings &surroundings, const char *wrapped) {
+  Stage stage;
+  stage.surroundings = surroundings;
+  stage.wrap = wrap(wrapped);
+  return stage;
+}
+
+/// On the heap: the system keeps a pointer to the table beside it.
+std::vector<std::unique_ptr<Bench>> benches() {
+  std::vector<std::unique_ptr<Bench>> list;
+  list.push_back(std::make_unique<Bench>(brisket(), stage_in(pit("drum", 110.0), "none")));
+  list.push_back(std::make_unique<Bench>(brisket(), stage_in(pit("kettle", 135.0), "foil")));
+  list.push_back(std::make_unique<Bench>(brisket(), stage_in(counter(), "butcher paper")));
+  list.push_back(std::make_unique<Bench>(brisket(), stage_in(insulated_box(), "towels"), 65.0));
+  list.push_back(std::make_unique<Bench>(pork_shoulder(), stage_in(pit("offset", 110.0), "none")));
+  list.push_back(std::make_unique<Bench>(pork_shoulder(), stage_in(insulated_box(), "none"), 80.0));
+  return list;
+}
+
+} // namespace
+
+TEST_CASE("the analytic Jacobian matches central differences in every column") {
+  for (const auto &bench : benches()) {
+    Bench &b = *bench;
+    const std::size_t n = b.system.size();
+    std::vector<double> f(n), plus(n), minus(n), column(n), unit(n);
+    b.system.linearise(0.0, b.y, f);
+    // First all analytic columns, since every evaluation below overwrites the linearisation point.
+    std::vector<std::vector<double>> analytic;
+    for (std::size_t j = 0; j < n; ++j) {
+      unit.assign(n, 0.0);
+      unit[j] = 1.0;
+      b.system.multiply(unit, column);
+      analytic.push_back(column);
+    }
+    for (std::size_t j = 0; j < n; ++j) {
+      const double step = 1e-5 * std::fmax(std::fabs(b.y[j]), 0.1);
+      auto y = b.y;
+      y[j] += step;
+      b.system.rhs(0.0, y, plus);
+      y[j] -= 2.0 * step;
+      b.system.rhs(0.0, y, minus);
+      double scale = 1e-12;
+      for (std::size_t i = 0; i < n; ++i) {
+        scale = std::fmax(scale, std::fabs(analytic[j][i]));
+      }
+      for (std::size_t i = 0; i < n; ++i) {
+        const double difference = (plus[i] - minus[i]) / (2.0 * step);
+        INFO("row ", i, " column ", j, " wrap ", b.stage.wrap.name, " in ", b.stage.surroundings.kind);
+        // Rounding in the difference, then 2e-5 of the entry or of a thousandth of its column.
+        const double rounding = 2e-13 * std::fmax(1.0, std::fabs(plus[i])) / step;
+        CHECK(std::fabs(difference - analytic[j][i]) <
+              rounding + 2e-5 * std::fmax(std::fabs(analytic[j][i]), 1e-3 * scale));
+      }
+    }
+  }
+}
+
+TEST_CASE("solve() inverts shift I - J for the whole state") {
+  for (const auto &bench : benches()) {
+    Bench &b = *bench;
+    const std::size_t n = b.system.size();
+    std::vector<double> f(n), product(n), x(n);
+    std::mt19937 random(3);
+    std::uniform_real_distribution<double> unit(-1.0, 1.0);
+    b.system.linearise(0.0, b.y, f);
+    for (const double shift : {1e-3, 0.1, 10.0}) {
+      for (auto &v : x) {
+        v = unit(random);
+      }
+      if (!b.system.drive.boxed) {
+        x[b.system.box_index()] = 0.0;
+      }
+      if (b.meat.shape.kind == ShapeKind::cylinder) {
+        // A cylinder has no bottom face: nothing couples to its film and totals, solve() leaves them alone.
+        x[b.system.film_index(0)] = 0.0;
+        for (std::size_t p = 0; p < face_paths; ++p) {
+          x[b.system.total_index(0, static_cast<FacePath>(p))] = 0.0;
+        }
+      }
+      auto right = x;
+      b.system.multiply(x, product);
+      for (std::size_t i = 0; i < n; ++i) {
+        right[i] = shift * x[i] - product[i];
+      }
+      b.system.factorise(shift);
+      b.system.solve(right);
+      for (std::size_t i = 0; i < n; ++i) {
+        INFO("entry ", i, " shift ", shift);
+        CHECK(right[i] == doctest::Approx(x[i]).epsilon(1e-7));
+      }
+    }
+  }
+}
+
+TEST_CASE("what leaves one account enters another: weighted rates sum to zero") {
+  for (const auto &bench : benches()) {
+    Bench &b = *bench;
+    std::vector<double> f(b.system.size());
+    b.system.rhs(0.0, b.y, f);
+    const auto total = [&](FacePath path) {
+      double sum = 0.0;
+      for (std::size_t s = 0; s < 2; ++s) {
+        sum += f[b.system.total_index(s, path)] * b.system.face_area[s];
+      }
+      return sum;
+    };
+    double heat = 0.0;
+    double water = 0.0;
+    double heat_scale = 0.0;
+    double water_scale = 0.0;
+    for (std::size_t i = 0; i < b.system.nodes(); ++i) {
+      heat += f[2 * i] * b.system.volume[i] * b.table.reference_capacity;
+      water += f[2 * i + 1] * b.system.volume[i] * b.table.solids;
+      heat_scale += std::fabs(f[2 * i]) * b.system.volume[i] * b.table.reference_capacity;
+      water_scale += std::fabs(f[2 * i + 1]) * b.system.volume[i] * b.table.solids;
+    }
+    for (std::size_t s = 0; s < 2; ++s) {
+      water += f[b.system.film_index(s)] * b.system.face_area[s];
+    }
+    heat -= total(FacePath::convection) + total(FacePath::radiation) - total(FacePath::latent) -
+            total(FacePath::vapour_sensible) - total(FacePath::run_off_sensible);
+    water += total(FacePath::evaporated) + total(FacePath::run_off);
+    CHECK(std::fabs(heat) < 1e-12 * heat_scale);
+    CHECK(std::fabs(water) < 1e-12 * water_scale);
+  }
+}
