@@ -18,9 +18,9 @@ struct Range {
 Range reach(const Surroundings &s) {
   const double low_offset = std::min({0.0, s.radiant_bottom, s.radiant_top});
   const double high_offset = std::max({0.0, s.radiant_bottom, s.radiant_top});
-  Range range{std::min(s.air.minimum() + low_offset, s.box ? s.box->start : 1e9),
-              std::max(s.air.maximum() + high_offset, s.box ? s.box->start : -1e9)};
-  return range;
+  const Signal &below = s.air_below ? *s.air_below : s.air;
+  return {std::min({s.air.minimum() + low_offset, below.minimum() + low_offset, s.box ? s.box->start : 1e9}),
+          std::max({s.air.maximum() + high_offset, below.maximum() + high_offset, s.box ? s.box->start : -1e9})};
 }
 
 void check_end(const std::string &field, const End &end, const Stage &stage, const Plan &plan) {

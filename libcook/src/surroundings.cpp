@@ -25,7 +25,7 @@ constexpr std::array kinds{
 
 void check_film(const std::string &field, const Film &film) {
   if (film.kind == Convection::given) {
-    check::within(field + ".value", film.value, 0.0, 500.0, "W/m²K");
+    check::within(field + ".value", film.value, 0.0, 1e8, "W/m²K");
   } else if (film.kind == Convection::forced) {
     check::within(field + ".value", film.value, 0.0, 20.0, "m/s");
   }
@@ -47,6 +47,14 @@ void Surroundings::validate(const std::string &field) const {
   air.validate(field + ".air");
   for (const double value : {air.minimum(), air.maximum()}) {
     check::celsius(field + ".air", value, -40.0, 260.0);
+  }
+  if (air_below) {
+    air_below->validate(field + ".air_below");
+    check::celsius(field + ".air_below", air_below->minimum(), -40.0, 260.0);
+    check::celsius(field + ".air_below", air_below->maximum(), -40.0, 260.0);
+    if (box) {
+      throw InvalidInput(field + ".air_below", "a box has one air temperature; leave air_below out");
+    }
   }
   check::within(field + ".radiant_bottom", radiant_bottom, -200.0, 500.0, "K");
   check::within(field + ".radiant_top", radiant_top, -200.0, 500.0, "K");

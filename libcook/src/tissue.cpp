@@ -65,6 +65,10 @@ void Tissue::validate(const std::string &field) const {
   check::within(field + ".exudation.run_off_time", exudation.run_off_time, 1.0, 1e5, "s");
   check::within(field + ".tenderness.rate_90", tenderness.rate_90, 0.0, 1.0, "1/s");
   check::within(field + ".tenderness.activation", tenderness.activation, 0.0, 1e6, "J/mol");
+  if (fixed) {
+    check::within(field + ".fixed.conductivity", fixed->conductivity, 1e-3, 1e3, "W/m K");
+    check::within(field + ".fixed.heat_capacity", fixed->heat_capacity, 1e2, 1e8, "J/m³K");
+  }
   check::within(field + ".emissivity", emissivity, 0.0, 1.0, "");
 }
 

@@ -36,6 +36,7 @@ struct Box {
 struct Surroundings {
   std::string kind = "pit";
   Signal air{110.0};             ///< air temperature; with a box: the room's [°C]
+  std::optional<Signal> air_below{}; ///< air under the bottom face where it differs (layered pit, cold plate) [°C]
   double radiant_bottom = 0.0;   ///< what the bottom face sees, above air temperature (coals) [K]
   double radiant_top = 0.0;      ///< what the top face sees, above air temperature [K]
   double view = 1.0;             ///< factor on the radiation exchange [-]

@@ -4,6 +4,7 @@
 /// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "cook/food_components.hpp"
@@ -74,6 +75,13 @@ struct Tenderness {
   double activation = collagen_solubilisation_activation_energy; ///< activation energy [J mol⁻¹]
 };
 
+/// Constant thermal properties in place of those from the composition: for checks against textbook solutions and for
+/// materials other than meat. Water then moves and evaporates as usual but carries no heat of its own.
+struct FixedThermal {
+  double conductivity = 0.5;     ///< [W m⁻¹ K⁻¹]
+  double heat_capacity = 3.6e6;  ///< per volume [J m⁻³ K⁻¹]
+};
+
 /// Meat as a material.
 struct Tissue {
   std::string name = "brisket";
@@ -84,6 +92,7 @@ struct Tissue {
   HeatSinks sinks{};
   Exudation exudation{};
   Tenderness tenderness{};
+  std::optional<FixedThermal> fixed{}; ///< overrides conductivity and heat capacity
   double emissivity = 0.9; ///< of a bare or fat face in the thermal infrared [-]
 
   /// Throws InvalidInput naming `field`.something when a number is out of range.

@@ -27,6 +27,9 @@ template <class Real> struct Memory {
 inline constexpr double memory_drop = 1.5;  ///< middle of the take-over [K below the peak]
 inline constexpr double memory_half = 1.0;  ///< its half width [K]
 
+/// Water content at which the mobility of dry tissue has halved on its way to zero [kg/kg dry].
+inline constexpr double last_water = 0.01;
+
 /// Properties of a cell. Suffix _t: derivative by temperature, _x: by water content (the other held fixed).
 template <class Real> struct Cell {
   Real t;                ///< temperature [°C]
@@ -104,8 +107,13 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real y = max(x, Real(0.0)) * (1.0 / table.dry_below);
   const Real y3 = y * y * y;
   const Real damp = 1.0 / (1.0 + y3 * y);
-  const Real open = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
-  const Real open_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
+  const Real shape = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
+  const Real shape_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
+  // Nothing leaves a cell that has nothing: with the mobility of the giving side, X stays positive.
+  const Real there = max(x, Real(0.0));
+  const Real some = 1.0 / (there + last_water);
+  const Real open = shape * there * some;
+  const Real open_x = select(x > Real(0.0), Real(shape_x * there * some + shape * last_water * some * some), Real(0.0));
   const Real held = row.value[col_held_mob] * open;
   const Real held_t = row.slope[col_held_mob] * open;
   const Real held_x = row.value[col_held_mob] * open_x;

@@ -26,12 +26,13 @@ namespace cook::engine {
 /// What surrounds the piece during a segment: straight lines in time, plus ripple, times a lid factor.
 template <class Real> struct Drive {
   Real start{0.0};                     ///< of the segment [s]
-  Real air{100.0}, air_slope{0.0};     ///< [°C], [K s⁻¹]
+  std::array<Real, 2> air{Real(100.0), Real(100.0)};    ///< at the bottom and top face [°C]
+  std::array<Real, 2> air_slope{Real(0.0), Real(0.0)};  ///< [K s⁻¹]
   Real vapour{5000.0}, vapour_slope{0.0}; ///< [Pa], [Pa s⁻¹]
   Real lid{1.0}, lid_slope{0.0};       ///< share of the excess over ambient that is left while the lid is open
   Real ambient{20.0};                  ///< [°C]
-  double ripple = 0.0;                 ///< [K]
-  double ripple_rate = 0.0;            ///< [rad s⁻¹]
+  std::array<double, 2> ripple{};      ///< at the bottom and top face [K]
+  std::array<double, 2> ripple_rate{}; ///< [rad s⁻¹]
   bool varies = false;                 ///< anything depends on time
   bool boxed = false;                  ///< the air is the box's, a state; `air` is the room
   Real box_capacity{1.0};              ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
@@ -85,16 +86,16 @@ public:
   [[nodiscard]] const Table &table() const { return *table_; }
   [[nodiscard]] bool varies() const { return drive.varies; }
 
-  /// Conditions beyond the faces at a time [°C, Pa].
-  [[nodiscard]] FaceAir<Real> air_at(Real time, Real box) const {
+  /// Conditions beyond a face at a time [°C, Pa].
+  [[nodiscard]] FaceAir<Real> air_at(std::size_t f, Real time, Real box) const {
     const Real dt = time - drive.start;
     if (drive.boxed) {
       return {box, drive.vapour + drive.vapour_slope * dt};
     }
-    Real air = drive.air + drive.air_slope * dt;
-    if (drive.ripple != 0.0) {
+    Real air = drive.air[f] + drive.air_slope[f] * dt;
+    if (drive.ripple[f] != 0.0) {
       using std::sin;
-      air = air + drive.ripple * sin(drive.ripple_rate * time);
+      air = air + drive.ripple[f] * sin(drive.ripple_rate[f] * time);
     }
     const Real lid = drive.lid + drive.lid_slope * dt;
     return {drive.ambient + lid * (air - drive.ambient), drive.vapour + drive.vapour_slope * dt};
@@ -103,7 +104,7 @@ public:
   /// dy/dt at a time [s].
   void rhs(Real time, const Vector &y, Vector &f) {
     evaluate_cells(y);
-    evaluate_faces(air_at(time, y[box_index()]), y);
+    evaluate_faces(time, y);
     assemble_rates(y, f);
   }
 
@@ -173,7 +174,7 @@ private:
             drive.boxed ? term.a : Real(0.0)};
   }
 
-  void evaluate_faces(const FaceAir<Real> &air, const Vector &y) {
+  void evaluate_faces(Real time, const Vector &y) {
     Row<Real> row;
     for (std::size_t f = 0; f < 2; ++f) {
       if (face_is_absent(f)) {
@@ -192,7 +193,7 @@ private:
                                     .soaking_t = solids * cell.d_t,
                                     .soaking_x = solids * cell.d_x,
                                     .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
-      flux[f] = face_flux(face[f], air, tissue, y[film_index(f)]);
+      flux[f] = face_flux(face[f], air_at(f, time, y[box_index()]), tissue, y[film_index(f)]);
     }
   }
 

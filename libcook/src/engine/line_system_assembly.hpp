@@ -65,7 +65,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_rates(
     }
   }
   if (drive.boxed) {
-    const Real lost = drive.box_loss * (y[box_index()] - drive.air);
+    const Real lost = drive.box_loss * (y[box_index()] - drive.air[1]);
     f[box_index()] = f[box_index()] - lost / drive.box_capacity;
     f[box_loss_index()] = lost;
   }
@@ -79,7 +79,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_time_r
   Vector later(time_rates_.size(), Real(0.0));
   Vector earlier(time_rates_.size(), Real(0.0));
   for (const double sign : {1.0, -1.0}) {
-    evaluate_faces(air_at(time + sign * step, y[box_index()]), y);
+    evaluate_faces(time + sign * step, y);
     Vector &out = sign > 0 ? later : earlier;
     for (std::size_t f = 0; f < 2; ++f) {
       if (!face_is_absent(f)) {

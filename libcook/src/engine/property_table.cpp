@@ -34,6 +34,14 @@ std::array<double, columns> exact_row(const Tissue &tissue, const Physics &physi
   row[col_water_h] = component_enthalpy(Component::water, celsius);
   row[col_saturation] = saturation_pressure(celsius);
   row[col_latent] = latent_heat(celsius);
+  if (tissue.fixed) {
+    // One solid that fills the volume; water without volume or enthalpy.
+    row[col_solid_v] = 1.0;
+    row[col_solid_kv] = tissue.fixed->conductivity;
+    row[col_fat_v] = row[col_water_v] = row[col_water_kv] = row[col_water_h] = row[col_denat_h] = 0.0;
+    row[col_fat_k] = tissue.fixed->conductivity;
+    row[col_dry_h] = tissue.fixed->heat_capacity * celsius;
+  }
   return row;
 }
 

@@ -82,7 +82,7 @@ void Recorder::append(const LineSystem<double> &system, double time) {
   out.core.push_back(at_.t[middle_]);
   out.coldest.push_back(*std::min_element(at_.t.begin(), at_.t.end()));
   out.tenderness.push_back(at_.converted);
-  out.air.push_back(system.air_at(time, at_.y[system.box_index()]).air);
+  out.air.push_back(system.air_at(1, time, at_.y[system.box_index()]).air);
   double water = 0.0;
   double heat = 0.0;
   for (std::size_t i = 0; i < n; ++i) {

@@ -97,8 +97,9 @@ Timeline::Timeline(const Plan &plan, std::size_t stage, double start)
   moments_ = spritzes_;
   moments_.push_back(last);
   const Signal &air = stage_->surroundings.air;
+  const Signal &below = stage_->surroundings.air_below ? *stage_->surroundings.air_below : air;
   const Signal &vapour = stage_->surroundings.vapour_pressure;
-  for (const Signal *signal : {&air, &vapour, static_cast<const Signal *>(&lid_)}) {
+  for (const Signal *signal : {&air, &below, &vapour, static_cast<const Signal *>(&lid_)}) {
     if (signal->value.size() > 1) {
       moments_.insert(moments_.end(), signal->time.begin(), signal->time.end());
     }
@@ -116,21 +117,23 @@ Drive<double> Timeline::drive(double now, double until, double footprint) const 
   const Surroundings &s = stage_->surroundings;
   const double length = until - now;
   // Straight lines through the ends of the segment; ripple is added by the system itself.
-  Signal air = s.air;
-  air.ripple_amplitude = 0.0;
   Drive<double> drive;
   drive.start = now;
-  drive.air = air.at(now);
-  drive.air_slope = (air.at(until) - drive.air) / length;
+  for (std::size_t f = 0; f < 2; ++f) {
+    Signal air = f == 0 && s.air_below ? *s.air_below : s.air;
+    drive.ripple[f] = air.ripple_amplitude;
+    drive.ripple_rate[f] = 2.0 * std::numbers::pi / air.ripple_period;
+    air.ripple_amplitude = 0.0;
+    drive.air[f] = air.at(now);
+    drive.air_slope[f] = (air.at(until) - drive.air[f]) / length;
+    drive.varies = drive.varies || drive.air_slope[f] != 0.0 || drive.ripple[f] != 0.0;
+  }
   drive.vapour = s.vapour_pressure.at(now);
   drive.vapour_slope = (s.vapour_pressure.at(until) - drive.vapour) / length;
   drive.lid = lid_.at(now);
   drive.lid_slope = (lid_.at(until) - drive.lid) / length;
   drive.ambient = s.ambient;
-  drive.ripple = s.air.ripple_amplitude;
-  drive.ripple_rate = 2.0 * std::numbers::pi / s.air.ripple_period;
-  drive.varies =
-      drive.air_slope != 0.0 || drive.vapour_slope != 0.0 || drive.lid_slope != 0.0 || drive.ripple != 0.0;
+  drive.varies = drive.varies || drive.vapour_slope != 0.0 || drive.lid_slope != 0.0;
   if (s.box) {
     drive.boxed = true;
     drive.box_capacity = s.box->heat_capacity / footprint;
