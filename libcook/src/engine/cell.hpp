@@ -36,99 +36,112 @@ template <class Real> struct Cell {
   Real t_eta, t_x, t_liquid; ///< derivatives by eta, by X and by liquid per volume (the other two held fixed)
   Real k, k_t, k_x;      ///< conductivity [W m⁻¹ K⁻¹]
   Real phi, phi_t;       ///< X - held water [kg/kg dry]; its derivative by X is one
-  Real d, d_t, d_x;      ///< water mobility [m² s⁻¹]
+  Real juice, juice_phi; ///< expressible part of phi, smoothly zero below 0, and its derivative by phi
   Real expressed, expressed_t; ///< mobility of expressed juice [m² s⁻¹]
+  Real held, held_t, held_x;   ///< mobility of held water [m² s⁻¹]
   Real hw, hw_t;         ///< enthalpy of liquid water [J kg⁻¹]
+  Real base_t, base_eta, base_x, base_liquid; ///< where the slopes were taken: the guess for the next inversion
 };
 
-/// Fills `cell`; `cell.t` on entry is the first guess (any finite number will do).
-template <class Real, class Table>
+/// Whether an evaluation also takes the slopes: a step linearises once and evaluates once more without.
+enum class Slopes { no, yes };
+
+/// Fills `cell`, which must have been evaluated with slopes before or hold zero slopes and any finite base_t.
+template <Slopes slopes, class Real, class Table>
 void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memory<Real> &memory, Cell<Real> &cell) {
   Row<Real> row;
   const Real target = eta * table.reference_capacity;
   const Real water = table.solids * x + liquid;
-  Real t = cell.t;
-  Real capacity{};
-  constexpr int most = 12;            // quadratic convergence: 2 or 3 are usual, the melting range may take 5
-  constexpr double tolerance = 1e-9; // K
+  Real t = cell.base_t + cell.t_eta * (eta - cell.base_eta) + cell.t_x * (x - cell.base_x) +
+           cell.t_liquid * (liquid - cell.base_liquid);
+  // Newton: 1 or 2 rounds are usual, the melting range may take 5. The error left after a change d is below 0.05 d^2 / K (the
+  // capacity changes by less than a tenth per kelvin), so a last change below 3e-5 K leaves less than 1e-10 K.
+  constexpr int most = 12;
+  constexpr double tolerance = 3e-5; // K
+  const auto capacity_at = [&](Slope<Real> kept, Real denat_gap) {
+    return row.slope[col_dry_h] + water * row.slope[col_water_h] + row.slope[col_denat_h] * (1.0 - kept.value) -
+           denat_gap * kept.slope;
+  };
   for (int i = 0; i < most; ++i) {
-    table.lookup(t, col_dry_h, col_saturation, row);
+    table.template lookup<col_dry_h, col_saturation>(t, row);
     const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
     const Real denat_gap = memory.denat_floor - row.value[col_denat_h];
     const Real denat = row.value[col_denat_h] + denat_gap * kept.value;
-    const Real denat_t = row.slope[col_denat_h] * (1.0 - kept.value) - denat_gap * kept.slope;
-    capacity = row.slope[col_dry_h] + water * row.slope[col_water_h] + denat_t;
-    const Real change = (target - row.value[col_dry_h] - water * row.value[col_water_h] - denat) / capacity;
+    const Real change = (target - row.value[col_dry_h] - water * row.value[col_water_h] - denat) /
+                        capacity_at(kept, denat_gap);
     t = t + change;
     if (all(abs(change) < Real(tolerance))) {
       break;
     }
   }
-  table.lookup(t, 0, col_saturation, row);
+  table.template lookup<0, col_saturation>(t, row);
+  const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
   cell.t = t;
   cell.hw = row.value[col_water_h];
-  cell.hw_t = row.slope[col_water_h];
-  const Real inverse_capacity = 1.0 / capacity;
-  cell.t_eta = table.reference_capacity * inverse_capacity;
-  cell.t_x = -(table.solids * cell.hw * inverse_capacity);
-  cell.t_liquid = -(cell.hw * inverse_capacity);
+  cell.expressed = row.value[col_expressed];
 
   // Conductivity: fat-free constituents in parallel, fat dispersed in them (Maxwell-Eucken); food_components.hpp.
-  const Real sx = table.solids * max(x, Real(0.0));
-  const Real wet = select(x > Real(0.0), Real(1.0), Real(0.0)) * table.solids;
+  const Real there = max(x, Real(0.0));
+  const Real sx = table.solids * there;
+  const Real per_lean = 1.0 / (row.value[col_solid_v] + sx * row.value[col_water_v]);
   const Real lean_v = row.value[col_solid_v] + sx * row.value[col_water_v];
-  const Real lean_v_t = row.slope[col_solid_v] + sx * row.slope[col_water_v];
-  const Real kc = (row.value[col_solid_kv] + sx * row.value[col_water_kv]) / lean_v;
-  const Real kc_t = (row.slope[col_solid_kv] + sx * row.slope[col_water_kv] - kc * lean_v_t) / lean_v;
-  const Real kc_x = wet * (row.value[col_water_kv] - kc * row.value[col_water_v]) / lean_v;
-  const Real all_v = lean_v + row.value[col_fat_v];
-  const Real f = row.value[col_fat_v] / all_v;
-  const Real f_t = (row.slope[col_fat_v] - f * (lean_v_t + row.slope[col_fat_v])) / all_v;
-  const Real f_x = -(f * wet * row.value[col_water_v] / all_v);
+  const Real kc = (row.value[col_solid_kv] + sx * row.value[col_water_kv]) * per_lean;
+  const Real per_all = 1.0 / (lean_v + row.value[col_fat_v]);
+  const Real f = row.value[col_fat_v] * per_all;
   const Real kd = row.value[col_fat_k];
-  const Real kd_t = row.slope[col_fat_k];
   const Real gap = kc - kd;
-  const Real top = 2.0 * kc + kd - 2.0 * f * gap;
   const Real below = 1.0 / (2.0 * kc + kd + f * gap);
-  const Real ratio = top * below;
+  const Real ratio = (2.0 * kc + kd - 2.0 * f * gap) * below;
   cell.k = kc * ratio;
-  const Real top_t = 2.0 * kc_t + kd_t - 2.0 * (f_t * gap + f * (kc_t - kd_t));
-  const Real bottom_t = 2.0 * kc_t + kd_t + f_t * gap + f * (kc_t - kd_t);
-  cell.k_t = kc_t * ratio + kc * below * (top_t - ratio * bottom_t);
-  const Real top_x = 2.0 * kc_x - 2.0 * (f_x * gap + f * kc_x);
-  const Real bottom_x = 2.0 * kc_x + f_x * gap + f * kc_x;
-  cell.k_x = kc_x * ratio + kc * below * (top_x - ratio * bottom_x);
 
-  // Water potential and mobility.
-  const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
+  // Water potential and mobility. Nothing leaves a cell that has nothing: with the mobility of the giving side, X stays
+  // positive.
   const Real held_gap = memory.held_cap - row.value[col_held];
   cell.phi = x - row.value[col_held] - held_gap * kept.value;
-  cell.phi_t = -(row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope);
-  const Real y = max(x, Real(0.0)) * (1.0 / table.dry_below);
+  const Real y = there * (1.0 / table.dry_below);
   const Real y3 = y * y * y;
   const Real damp = 1.0 / (1.0 + y3 * y);
-  const Real shape = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
-  const Real shape_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
-  // Nothing leaves a cell that has nothing: with the mobility of the giving side, X stays positive.
-  const Real there = max(x, Real(0.0));
   const Real some = 1.0 / (there + last_water);
+  const Real shape = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
   const Real open = shape * there * some;
-  const Real open_x = select(x > Real(0.0), Real(shape_x * there * some + shape * last_water * some * some), Real(0.0));
-  const Real held = row.value[col_held_mob] * open;
-  const Real held_t = row.slope[col_held_mob] * open;
-  const Real held_x = row.value[col_held_mob] * open_x;
-  cell.expressed = row.value[col_expressed];
-  cell.expressed_t = row.slope[col_expressed];
-  if (table.squeezing) {
-    const Slope<Real> s = smooth_step(cell.phi, table.switch_width);
-    const Real jump = cell.expressed - held;
-    cell.d = held + jump * s.value;
-    cell.d_t = held_t * (1.0 - s.value) + cell.expressed_t * s.value + jump * s.slope * cell.phi_t;
-    cell.d_x = held_x * (1.0 - s.value) + jump * s.slope;
-  } else {
-    cell.d = held;
-    cell.d_t = held_t;
-    cell.d_x = held_x;
+  cell.held = row.value[col_held_mob] * open;
+  const Slope<Real> juice = table.squeezing ? smooth_plus(cell.phi, table.switch_width) : Slope<Real>{Real(0.0), Real(0.0)};
+  cell.juice = juice.value;
+  cell.juice_phi = juice.slope;
+
+  if constexpr (slopes == Slopes::yes) {
+    cell.base_t = t;
+    cell.base_eta = eta;
+    cell.base_x = x;
+    cell.base_liquid = liquid;
+    const Real inverse_capacity = 1.0 / capacity_at(kept, memory.denat_floor - row.value[col_denat_h]);
+    cell.t_eta = table.reference_capacity * inverse_capacity;
+    cell.t_x = -(table.solids * cell.hw * inverse_capacity);
+    cell.t_liquid = -(cell.hw * inverse_capacity);
+    cell.hw_t = row.slope[col_water_h];
+    cell.expressed_t = row.slope[col_expressed];
+
+    const auto positive = x > Real(0.0);
+    const Real wet = select(positive, Real(table.solids), Real(0.0));
+    const Real lean_v_t = row.slope[col_solid_v] + sx * row.slope[col_water_v];
+    const Real kc_t = (row.slope[col_solid_kv] + sx * row.slope[col_water_kv] - kc * lean_v_t) * per_lean;
+    const Real kc_x = wet * (row.value[col_water_kv] - kc * row.value[col_water_v]) * per_lean;
+    const Real f_t = (row.slope[col_fat_v] - f * (lean_v_t + row.slope[col_fat_v])) * per_all;
+    const Real f_x = -(f * wet * row.value[col_water_v] * per_all);
+    const Real kd_t = row.slope[col_fat_k];
+    const Real top_t = 2.0 * kc_t + kd_t - 2.0 * (f_t * gap + f * (kc_t - kd_t));
+    const Real bottom_t = 2.0 * kc_t + kd_t + f_t * gap + f * (kc_t - kd_t);
+    cell.k_t = kc_t * ratio + kc * below * (top_t - ratio * bottom_t);
+    const Real top_x = 2.0 * kc_x - 2.0 * (f_x * gap + f * kc_x);
+    const Real bottom_x = 2.0 * kc_x + f_x * gap + f * kc_x;
+    cell.k_x = kc_x * ratio + kc * below * (top_x - ratio * bottom_x);
+
+    cell.phi_t = -(row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope);
+    const Real shape_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
+    const Real open_x =
+        select(positive, Real(shape_x * there * some + shape * last_water * some * some), Real(0.0));
+    cell.held_t = row.slope[col_held_mob] * open;
+    cell.held_x = row.value[col_held_mob] * open_x;
   }
 }
 

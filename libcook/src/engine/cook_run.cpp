@@ -148,9 +148,8 @@ CookRun::StageResult CookRun::to_moment(double moment, const std::vector<End> &c
            format_number(std::round(outcome_->position[control_.trouble().cell] * 1e5) / 100.0) +
            " mm depth; try a smaller face_spacing or looser tolerances");
     }
-    system_.evaluate_cells(y_);
+    relinearise();
     const double step = time_ - before_.time;
-    now_.converted = before_.converted;
     const Watched state = watched(step);
     bool met = false;
     for (const End &end : conditions) {
@@ -158,11 +157,10 @@ CookRun::StageResult CookRun::to_moment(double moment, const std::vector<End> &c
     }
     if (met) {
       locate(conditions, reason);
+      relinearise();
     }
-    const double converted = converted_after(time_ - before_.time, system_.cells[middle_].t);
     system_.remember();
-    relinearise();
-    now_.converted = converted;
+    now_.converted = converted_after(time_ - before_.time, system_.cells[middle_].t);
     snapshot();
     stage_peak_core_ = std::max(stage_peak_core_, now_.t[middle_]);
     recorder_.store_between(system_, control_.stepper(), before_, now_);
@@ -179,8 +177,6 @@ void CookRun::locate(const std::vector<End> &conditions, std::string &reason) {
   double high = time_ - before_.time;
   const End *first = nullptr;
   std::vector<double> trial(y_.size());
-  system_.linearise(before_.time, before_.y, f_);
-  ++control_.evaluations;
   const auto largest = [&](const Watched &state, const End *&which) {
     double most = -1e300;
     for (const End &end : conditions) {
@@ -192,8 +188,9 @@ void CookRun::locate(const std::vector<End> &conditions, std::string &reason) {
     }
     return most;
   };
-  system_.evaluate_cells(y_);
   double at_high = largest(watched(high), first);
+  system_.linearise(before_.time, before_.y, f_);
+  ++control_.evaluations;
   double at_low = -1.0;
   {
     Watched start{before_.t[middle_], before_.y[2 * bark_node() + 1], before_.converted};

@@ -64,7 +64,7 @@ inline constexpr double boiling_corner = 0.98;   ///< share of total pressure ab
 inline constexpr double venting = 0.05;          ///< bulk vapour flow per excess of p_s/p over 1 [kg m⁻² s⁻¹]
 inline constexpr double venting_width = 0.02;    ///< its smooth onset [-]
 inline constexpr double convection_floor = 0.1;  ///< keeps h smooth where the temperatures cross [K]
-inline constexpr double seep_width = 0.02;       ///< smooth onset of seeping [kg/kg dry]
+inline constexpr double soak_width = 0.02;       ///< smooth onset of soaking [kg/kg dry]
 
 /// -ln(1 - x), straight beyond the corner.
 template <class Real> Slope<Real> stefan(Real x) {
@@ -101,6 +101,7 @@ template <class Real> struct FaceTissue {
   Real t;                    ///< temperature [°C]
   Real x;                    ///< water content [kg/kg dry]
   Real phi, phi_t;           ///< expressible water [kg/kg dry] and its derivative by temperature
+  Slope<Real> juice;         ///< expressible part of phi, by phi
   Slope<Real> expressed;     ///< solids x mobility of expressed juice [kg m⁻¹ s⁻¹], by temperature
   Real soaking, soaking_t, soaking_x; ///< solids x mobility of the tissue as it is [kg m⁻¹ s⁻¹]
   Slope<Real> saturation;    ///< saturation pressure [Pa], by temperature
@@ -144,11 +145,12 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   // Film: the share of the face it wets, juice arriving and running off.
   const Real film = max(m, Real(0.0));
   const Real wet_below = 1.0 / (film + film_reference);
-  const Real wet = film * wet_below;
-  const Real wet_m = select(m > Real(0.0), film_reference * wet_below * wet_below, Real(0.0));
+  // Straight through zero: a film overdrawn within the tolerance takes back from the vapour what it gave too much.
+  const Real wet = m * wet_below;
+  const Real wet_m = film_reference * wet_below * wet_below;
   // Juice under pressure leaves; dry tissue under a film soaks it up, as fast as its own mobility lets it.
-  const Slope<Real> squeeze = smooth_plus(tissue.phi, seep_width);
-  const Slope<Real> thirst = smooth_plus(Real(-tissue.phi), seep_width);
+  const Slope<Real> squeeze = tissue.juice;
+  const Slope<Real> thirst = smooth_plus(Real(-tissue.phi), soak_width);
   const Real per_path = s.exudes / s.exudation_path;
   const Real drunk = wet * tissue.soaking * per_path;
   out.seep.value = tissue.expressed.value * squeeze.value * per_path - drunk * thirst.value;

@@ -1,6 +1,15 @@
 /// @file
 /// The semi-discrete equations of a slab or cylinder: rates, analytic Jacobian, and the linear solves of a step.
 ///
+/// Water flux between two cells, with phi = X - X_hold(T) and its expressible part P(phi) = integral of the smooth step:
+///
+///     j = -s [D_expressed dP/dx + D_held d(phi - P)/dx],   mobilities of the side with the larger phi
+///
+/// the same continuous law as -s D grad(phi) with D stepping from held to expressed, written so that only juice under
+/// pressure drives the fast flow. Juice still passes through a skin that has dried (with an average of the two mobilities the
+/// first dry cell would seal the meat), but a dry cell does not suck with the fast mobility, which on a grid would be as stiff
+/// as it is wrong.
+///
 /// State vector, n nodes:
 ///
 ///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | film_0, film_1 | box | running totals ]
@@ -54,7 +63,7 @@ public:
     face_area = {Real(grid.face_area[0]), Real(grid.face_area[1])};
     cells.assign(n_, Cell<Real>{});
     for (auto &cell : cells) {
-      cell.t = Real(20.0);
+      cell.t = cell.base_t = Real(20.0);
     }
     memory.assign(n_, Memory<Real>{Real(-1e30), Real(0.0), Real(0.0)});
     heat_.assign(n_ - 1, Real(0.0));
@@ -102,19 +111,22 @@ public:
   }
 
   /// dy/dt at a time [s].
+  /// Slopes are left as linearise() took them.
   void rhs(Real time, const Vector &y, Vector &f) {
-    evaluate_cells(y);
+    evaluate_cells<Slopes::no>(y);
     evaluate_faces(time, y);
     assemble_rates(y, f);
   }
 
   /// Rates, and everything that factorise() and solve() need at this state.
   void linearise(Real time, const Vector &y, Vector &f) {
-    rhs(time, y, f);
+    evaluate_cells<Slopes::yes>(y);
+    evaluate_faces(time, y);
+    assemble_rates(y, f);
     if (drive.varies) {
       assemble_time_rates(time, y);
     }
-    assemble_jacobian(); // after the time rates: leaves cells and fluxes as rhs() set them
+    assemble_jacobian();
   }
 
   /// Partial derivative of the rates by time at the linearised state.
@@ -129,6 +141,7 @@ public:
   void multiply(const Vector &x, Vector &out) const;
 
   /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that state.
+  /// Cells and rates stay valid: at its own peak a cell does not feel its memory.
   void remember() {
     Row<Real> row;
     for (std::size_t i = 0; i < n_; ++i) {
@@ -138,16 +151,15 @@ public:
         continue;
       }
       m.peak = max(m.peak, cells[i].t);
-      table_->lookup(m.peak, col_held, col_held + 1, row);
+      table_->template lookup<0, col_water_h>(m.peak, row);
       m.held_cap = row.value[col_held];
-      table_->lookup(m.peak, col_denat_h, col_denat_h + 1, row);
       m.denat_floor = row.value[col_denat_h];
     }
   }
 
-  void evaluate_cells(const Vector &y) {
+  template <Slopes slopes = Slopes::no> void evaluate_cells(const Vector &y) {
     for (std::size_t i = 0; i < n_; ++i) {
-      evaluate_cell(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);
+      evaluate_cell<slopes>(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);
     }
   }
 
@@ -181,17 +193,18 @@ private:
         continue;
       }
       const Cell<Real> &cell = cells[face_node(f)];
-      table_->lookup(cell.t, col_saturation, columns, row);
+      table_->template lookup<col_saturation, columns>(cell.t, row);
       latent_[f] = {row.value[col_latent], row.slope[col_latent]};
       const Real solids = table_->solids;
       const FaceTissue<Real> tissue{.t = cell.t,
                                     .x = y[2 * face_node(f) + 1],
                                     .phi = cell.phi,
                                     .phi_t = cell.phi_t,
+                                    .juice = {cell.juice, cell.juice_phi},
                                     .expressed = {solids * cell.expressed, solids * cell.expressed_t},
-                                    .soaking = solids * cell.d,
-                                    .soaking_t = solids * cell.d_t,
-                                    .soaking_x = solids * cell.d_x,
+                                    .soaking = solids * cell.held,
+                                    .soaking_t = solids * cell.held_t,
+                                    .soaking_x = solids * cell.held_x,
                                     .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
       flux[f] = face_flux(face[f], air_at(f, time, y[box_index()]), tissue, y[film_index(f)]);
     }

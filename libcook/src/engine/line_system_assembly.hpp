@@ -51,7 +51,10 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_rates(
       const Cell<Real> &a = cells[i];
       const Cell<Real> &b = cells[i + 1];
       const auto forward = a.phi >= b.phi;
-      water = -(table_->solids * select(forward, a.d, b.d) * (b.phi - a.phi) * conductance[i]);
+      const Real squeezed = b.juice - a.juice;
+      water = -(table_->solids * conductance[i] *
+                (select(forward, a.expressed, b.expressed) * squeezed +
+                 select(forward, a.held, b.held) * (b.phi - a.phi - squeezed)));
       heat = -(0.5 * (a.k + b.k) * (b.t - a.t) * conductance[i]) + water * select(forward, a.hw, b.hw);
     }
     f[2 * i] = (heat_in - heat) * per_heat / volume[i];
@@ -109,17 +112,21 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobi
     const auto forward = a.phi >= b.phi;
     const Real one_a = select(forward, Real(1.0), Real(0.0));
     const Real one_b = 1.0 - one_a;
-    const Real d = select(forward, a.d, b.d);
+    const Real fast = select(forward, a.expressed, b.expressed);
+    const Real slow = select(forward, a.held, b.held);
     const Real hw = select(forward, a.hw, b.hw);
     const Real g = conductance[i];
-    const Real jump = b.phi - a.phi;
+    const Real squeezed = b.juice - a.juice;
+    const Real rest = b.phi - a.phi - squeezed;
     const Real sg = solids * g;
-    const Real water = -(sg * d * jump);
+    const Real water = -(sg * (fast * squeezed + slow * rest));
     // Water flux by T and X of either side, then heat flux.
-    const Real w_ta = -(sg * (one_a * a.d_t * jump - d * a.phi_t));
-    const Real w_xa = -(sg * (one_a * a.d_x * jump - d));
-    const Real w_tb = -(sg * (one_b * b.d_t * jump + d * b.phi_t));
-    const Real w_xb = -(sg * (one_b * b.d_x * jump + d));
+    const Real by_phi_a = fast * a.juice_phi + slow * (1.0 - a.juice_phi);
+    const Real by_phi_b = fast * b.juice_phi + slow * (1.0 - b.juice_phi);
+    const Real w_ta = -(sg * (one_a * (a.expressed_t * squeezed + a.held_t * rest) - by_phi_a * a.phi_t));
+    const Real w_xa = -(sg * (one_a * a.held_x * rest - by_phi_a));
+    const Real w_tb = -(sg * (one_b * (b.expressed_t * squeezed + b.held_t * rest) + by_phi_b * b.phi_t));
+    const Real w_xb = -(sg * (one_b * b.held_x * rest + by_phi_b));
     const Real km = 0.5 * (a.k + b.k);
     const Real rise = b.t - a.t;
     const Real q_ta = -(g * (0.5 * a.k_t * rise - km)) + w_ta * hw + one_a * water * a.hw_t;

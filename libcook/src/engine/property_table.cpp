@@ -10,8 +10,8 @@ namespace cook::engine {
 namespace {
 
 std::array<double, columns> exact_row(const Tissue &tissue, const Physics &physics, double celsius) {
-  const double raw = tissue.raw_density();
   const Composition &x = tissue.composition;
+  const double raw = tissue.raw_density() / x.sum();
   const double protein_v = raw * x.protein / component_density(Component::protein, celsius);
   const double carbohydrate_v = raw * x.carbohydrate / component_density(Component::carbohydrate, celsius);
   const double ash_v = raw * x.ash / component_density(Component::ash, celsius);
@@ -57,12 +57,20 @@ PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
   for (std::size_t i = 0; i < rows.size(); ++i) {
     rows[i] = exact_row(tissue, physics, lowest + spacing * (static_cast<double>(i) - double{ghosts}));
   }
-  knots_.resize(count);
-  for (std::size_t i = 0; i < count; ++i) {
-    knots_[i].value = rows[i + ghosts];
-    for (std::size_t c = 0; c < columns; ++c) {
-      knots_[i].step_slope[c] =
-          (8.0 * (rows[i + 3][c] - rows[i + 1][c]) - (rows[i + 4][c] - rows[i][c])) / 12.0;
+  const auto knot_slope = [&](std::size_t i, std::size_t c) { // per spacing, at knot i
+    return (8.0 * (rows[i + 3][c] - rows[i + 1][c]) - (rows[i + 4][c] - rows[i][c])) / 12.0;
+  };
+  pieces_.resize(count - 1);
+  for (std::size_t i = 0; i + 1 < count; ++i) {
+    for (std::size_t c = 0; c < columns; ++c) { // cubic Hermite through values and slopes at both knots
+      const double rise = rows[i + 1 + ghosts][c] - rows[i + ghosts][c];
+      const double left = knot_slope(i, c);
+      const double right = knot_slope(i + 1, c);
+      Piece &piece = pieces_[i];
+      piece.c0[c] = rows[i + ghosts][c];
+      piece.c1[c] = left;
+      piece.c2[c] = 3.0 * rise - 2.0 * left - right;
+      piece.c3[c] = left + right - 2.0 * rise;
     }
   }
   const Physics no_sinks{.sinks = false};
@@ -71,33 +79,6 @@ PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
   const auto below = exact_row(tissue, no_sinks, 50.0 - half_step);
   reference_capacity = (above[col_dry_h] - below[col_dry_h]) +
                        solids * raw_water * (above[col_water_h] - below[col_water_h]);
-}
-
-void PropertyTable::lookup(double celsius, Row<double> &row) const { lookup(celsius, 0, columns, row); }
-
-void PropertyTable::lookup(double celsius, std::size_t first, std::size_t last, Row<double> &row) const {
-  const double inside = std::fmin(std::fmax(celsius, lowest), highest - 1e-9); // fmin/fmax also swallow NaN
-  const double place = (inside - lowest) * (1.0 / spacing);
-  const auto i = static_cast<std::size_t>(place);
-  const double u = place - static_cast<double>(i);
-  const double beyond = celsius - inside;
-  const Knot &a = knots_[i];
-  const Knot &b = knots_[i + 1];
-  const double w = 1.0 - u;
-  const double a_value = w * w * (1.0 + 2.0 * u);
-  const double b_value = 1.0 - a_value;
-  const double a_slope = u * w * w;
-  const double b_slope = -u * u * w;
-  const double d_value = 6.0 * u * w * (1.0 / spacing);
-  const double da_slope = w * (1.0 - 3.0 * u) * (1.0 / spacing);
-  const double db_slope = u * (3.0 * u - 2.0) * (1.0 / spacing);
-  for (std::size_t c = first; c < last; ++c) {
-    const double slope =
-        d_value * (b.value[c] - a.value[c]) + da_slope * a.step_slope[c] + db_slope * b.step_slope[c];
-    row.slope[c] = slope;
-    row.value[c] = a_value * a.value[c] + b_value * b.value[c] + a_slope * a.step_slope[c] +
-                   b_slope * b.step_slope[c] + slope * beyond;
-  }
 }
 
 } // namespace cook::engine

@@ -50,10 +50,20 @@ public:
   static constexpr double highest = 290.0; ///< [°C]
   static constexpr double spacing = 1.0;   ///< [K]
 
-  /// All columns at a temperature [°C]; outside the range the end pieces go on as straight lines.
-  void lookup(double celsius, Row<double> &row) const;
-  /// Fewer columns: [first, last).
-  void lookup(double celsius, std::size_t first, std::size_t last, Row<double> &row) const;
+  /// Columns [First, Last) at a temperature [°C]; outside the range the end pieces go on as straight lines.
+  template <std::size_t First = 0, std::size_t Last = columns> void lookup(double celsius, Row<double> &row) const {
+    const double inside = max(min(celsius, highest - 1e-9), lowest); // a NaN ends at the lowest knot, never out of bounds
+    const double place = (inside - lowest) * (1.0 / spacing);
+    const auto i = static_cast<std::size_t>(place);
+    const double u = place - static_cast<double>(i);
+    const double beyond = celsius - inside;
+    const Piece &piece = pieces_[i];
+    for (std::size_t c = First; c < Last; ++c) { // straight-line code over neighbouring columns: the compiler vectorises it
+      const double slope = (piece.c1[c] + u * (2.0 * piece.c2[c] + 3.0 * u * piece.c3[c])) * (1.0 / spacing);
+      row.slope[c] = slope;
+      row.value[c] = piece.c0[c] + u * (piece.c1[c] + u * (piece.c2[c] + u * piece.c3[c])) + slope * beyond;
+    }
+  }
 
   double solids = 0.0;        ///< fat-free dry solids [kg m⁻³]
   double raw_water = 0.0;     ///< raw water content [kg/kg dry]
@@ -64,11 +74,11 @@ public:
   bool squeezing = true;
 
 private:
-  struct Knot {
-    std::array<double, columns> value;
-    std::array<double, columns> step_slope; ///< slope x spacing
+  /// c0 + c1 u + c2 u^2 + c3 u^3 with u from 0 to 1 between two knots, all columns side by side.
+  struct Piece {
+    std::array<double, columns> c0, c1, c2, c3;
   };
-  std::vector<Knot> knots_;
+  std::vector<Piece> pieces_;
 };
 
 } // namespace cook::engine

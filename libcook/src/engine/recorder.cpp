@@ -101,11 +101,11 @@ void Recorder::append(const LineSystem<double> &system, double time) {
     }
   }
   if (keep_fields_) {
+    out.temperature.insert(out.temperature.end(), at_.t.begin(), at_.t.end());
+    const std::size_t first = out.water.size();
+    out.water.resize(first + n);
     for (std::size_t i = 0; i < n; ++i) {
-      out.temperature.push_back(at_.t[i]);
-    }
-    for (std::size_t i = 0; i < n; ++i) {
-      out.water.push_back(at_.y[2 * i + 1]);
+      out.water[first + i] = at_.y[2 * i + 1];
     }
   }
 }

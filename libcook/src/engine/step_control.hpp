@@ -59,7 +59,7 @@ public:
       ++evaluations;
       const double size = error_size(system, worst);
       if (size <= 1.0 && plausible(system)) {
-        const double growth = 0.9 / std::cbrt(std::fmax(size, 1e-3));
+        const double growth = 0.8 / std::cbrt(std::fmax(size, 1e-3));
         const double proposal = step * std::fmin(after_rejection ? 1.0 : 4.0, std::fmax(growth, 0.3));
         // A step cut short by the end says little about the next one: keep the larger of the two.
         h = step < h && !after_rejection ? std::fmax(h, proposal) : proposal;
@@ -70,7 +70,7 @@ public:
       }
       ++rejected;
       after_rejection = true;
-      h = step * (std::isfinite(size) && size < 1e6 ? std::fmax(0.2, 0.8 / std::cbrt(std::fmax(size, 1.0))) : 0.1);
+      h = step * (std::isfinite(size) && size < 1e6 ? std::fmax(0.2, 0.7 / std::cbrt(std::fmax(size, 1.0))) : 0.1);
       if (h < shortest) {
         break;
       }
@@ -131,7 +131,7 @@ private:
     return 0.0;
   }
 
-  /// Rejects states that no cook can reach: they come from steps far too long.
+  /// Rejects states that no cook can reach: they come from steps too long.
   bool plausible(const LineSystem<double> &system) const {
     const std::size_t n = system.nodes();
     for (std::size_t i = 0; i < n; ++i) {
@@ -140,7 +140,9 @@ private:
         return false;
       }
     }
-    return next_[system.film_index(0)] > -0.02 && next_[system.film_index(1)] > -0.02;
+    // A film may be overdrawn by what no face would notice, not by a whole tolerance.
+    constexpr double overdrawn = -0.02 * film_reference;
+    return next_[system.film_index(0)] > overdrawn && next_[system.film_index(1)] > overdrawn;
   }
 
   Tolerance tolerance_;

@@ -1,0 +1,17 @@
+/// @file
+/// The parts that the parameter table is put together from.
+#pragma once
+
+#include <vector>
+
+#include "cook/parameters.hpp"
+
+namespace cook::rows {
+
+void add_tissue(std::vector<Parameter> &table);       ///< tissue and its sub-structs
+void add_piece(std::vector<Parameter> &table);        ///< shapes, fat cap, other meats, rendered fat
+void add_surroundings(std::vector<Parameter> &table); ///< cookers, counter, box, spritz, lid
+void add_wraps(std::vector<Parameter> &table);        ///< coverings
+void add_kinetics(std::vector<Parameter> &table);     ///< rates read off the temperature history
+
+} // namespace cook::rows
