@@ -176,12 +176,12 @@ Stall describe(const Rise &rise, std::size_t first, std::size_t last, const Clim
 
 } // namespace
 
-std::optional<Stall> find_stall(std::span<const double> time, std::span<const double> core) {
+std::vector<Stall> find_stalls(std::span<const double> time, std::span<const double> core) {
   check_trace(time, core);
   const std::optional<Rise> rise = take_rise(time, core);
-  std::optional<Stall> longest;
+  std::vector<Stall> stalls;
   if (!rise) {
-    return longest;
+    return stalls;
   }
   for (std::size_t first = 0; first < moments; ++first) {
     if (!rise->is_slow(first)) {
@@ -193,14 +193,16 @@ std::optional<Stall> find_stall(std::span<const double> time, std::span<const do
     }
     const Climb climb = largest_climb(*rise, first, last);
     if (climb.size >= rise->recovery) {
-      const Stall stall = describe(*rise, first, last, climb);
-      if (!longest || stall.duration() > longest->duration()) {
-        longest = stall;
-      }
+      stalls.push_back(describe(*rise, first, last, climb));
     }
     first = last;
   }
-  return longest;
+  return stalls;
+}
+
+std::optional<Stall> find_stall(std::span<const double> time, std::span<const double> core) {
+  const std::vector<Stall> stalls = find_stalls(time, core);
+  return stalls.empty() ? std::nullopt : std::optional(stalls.front());
 }
 
 std::optional<Stall> find_stall(const Outcome &outcome) {

@@ -1,4 +1,5 @@
-/// Finer grids and tighter tolerances change nothing that matters, and conduction alone meets the textbook series.
+/// Finer grids and tighter tolerances change nothing that matters, and conduction alone meets the textbook
+/// series.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -36,7 +37,8 @@ struct Conduction {
     plan.meat.start = 5.0;
     Stage stage;
     stage.surroundings = oven(5.0 + warm_by);
-    stage.surroundings.bottom = stage.surroundings.top = {Convection::given, bi * thermal.conductivity / half, 0.06};
+    stage.surroundings.bottom =
+        stage.surroundings.top = {Convection::given, bi * thermal.conductivity / half, 0.06};
     stage.until = {{EndKind::elapsed, seconds(fourier)}};
     plan.stages = {stage};
     Options options;
@@ -57,13 +59,17 @@ double bisect(double low, double high, double (*f)(double, double), double bi) {
   return 0.5 * (low + high);
 }
 
-/// Series for the plane wall with a film on both faces: roots of z tan z = Bi, one in each branch of the tangent.
+/// Series for the plane wall with a film on both faces: roots of z tan z = Bi, one in each branch of the
+/// tangent.
 Conduction::Theta wall_series(double bi, double fourier) {
   Conduction::Theta theta{0.0, 0.0};
   for (int i = 0; i < 40; ++i) {
-    const double z = bisect(i * std::numbers::pi, (i + 0.5) * std::numbers::pi - 1e-12,
-                            [](double x, double b) { return x * std::sin(x) / std::fabs(std::cos(x)) *
-                                                            (std::cos(x) < 0.0 ? -1.0 : 1.0) - b; }, bi);
+    const double z = bisect(
+        i * std::numbers::pi, (i + 0.5) * std::numbers::pi - 1e-12,
+        [](double x, double b) {
+          return x * std::sin(x) / std::fabs(std::cos(x)) * (std::cos(x) < 0.0 ? -1.0 : 1.0) - b;
+        },
+        bi);
     const double c = 4.0 * std::sin(z) / (2.0 * z + std::sin(2.0 * z)) * std::exp(-z * z * fourier);
     theta.core += c;
     theta.face += c * std::cos(z);
@@ -74,8 +80,8 @@ Conduction::Theta wall_series(double bi, double fourier) {
 } // namespace
 
 TEST_CASE("a plane wall follows the series solution") {
-  // Incropera & DeWitt, Fundamentals of Heat and Mass Transfer, sec. 5.5 and Table 5.1: at Bi = 1 the first root is 0.8603 with
-  // C = 1.1191, so one term at Fo = 1 gives 1.1191 exp(-0.8603^2).
+  // Incropera & DeWitt, Fundamentals of Heat and Mass Transfer, sec. 5.5 and Table 5.1: at Bi = 1 the first
+  // root is 0.8603 with C = 1.1191, so one term at Fo = 1 gives 1.1191 exp(-0.8603^2).
   CHECK(wall_series(1.0, 1.0).core == doctest::Approx(1.1191 * std::exp(-0.8603 * 0.8603)).epsilon(2e-4));
   double worst = 0.0;
   for (const double bi : {0.5, 1.0, 5.0}) {
@@ -92,11 +98,13 @@ TEST_CASE("a plane wall follows the series solution") {
 }
 
 TEST_CASE("a long cylinder follows the first term of its series once that term is all that is left") {
-  // Incropera & DeWitt, Table 5.1: Bi = h R / k, first root and coefficient for the infinite cylinder. Four digits are printed.
+  // Incropera & DeWitt, Table 5.1: Bi = h R / k, first root and coefficient for the infinite cylinder. Four
+  // digits are printed.
   struct Entry {
     double bi, root, coefficient;
   };
-  for (const Entry &e : {Entry{0.5, 0.9408, 1.1143}, Entry{1.0, 1.2558, 1.2071}, Entry{5.0, 1.9898, 1.5029}}) {
+  for (const Entry &e :
+       {Entry{0.5, 0.9408, 1.1143}, Entry{1.0, 1.2558, 1.2071}, Entry{5.0, 1.9898, 1.5029}}) {
     constexpr double fourier = 0.6;
     const double core = e.coefficient * std::exp(-e.root * e.root * fourier);
     const double face = core * std::cyl_bessel_j(0.0, e.root);
@@ -130,8 +138,9 @@ TEST_CASE("finish times of whole cooks are converged to one per cent in grid and
     std::string name;
     Plan plan;
   };
-  for (const Named &cook : {Named{"bare", bare_cook(121.0)}, Named{"paper", wrapped_cook(121.0, "butcher paper", 65.6)},
-                            Named{"foil", wrapped_cook(121.0, "foil", 65.6)}}) {
+  for (const Named &cook :
+       {Named{"bare", bare_cook(121.0)}, Named{"paper", wrapped_cook(121.0, "butcher paper", 65.6)},
+        Named{"foil", wrapped_cook(121.0, "foil", 65.6)}}) {
     const double usual = finish_hours(*simulate(cook.plan));
     Options finer;
     finer.nodes = 81;

@@ -1,4 +1,5 @@
-/// Heat and water account for themselves in whatever plan is run, and no number leaves the range of the possible.
+/// Heat and water account for themselves in whatever plan is run, and no number leaves the range of the
+/// possible.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -76,8 +77,8 @@ void check_sound(const Plan &plan, const Outcome &out, Worst &worst) {
   const auto finite = [](const std::vector<double> &values) {
     return std::all_of(values.begin(), values.end(), [](double v) { return std::isfinite(v); });
   };
-  for (const auto *values : {&out.core, &out.coldest, &out.air, &out.tenderness, &out.mean_water, &out.mean_temperature,
-                             &out.temperature, &out.water}) {
+  for (const auto *values : {&out.core, &out.coldest, &out.air, &out.tenderness, &out.mean_water,
+                             &out.mean_temperature, &out.temperature, &out.water}) {
     CHECK(finite(*values));
   }
   for (std::size_t s = 0; s < 2; ++s) {
@@ -125,7 +126,8 @@ void run(const Plan &plan, const Options &options, Worst &worst) {
   check_sound(plan, *outcome, worst);
 }
 
-/// Draws plans; the same ones everywhere, since only the generator itself is fixed by the standard, not distributions.
+/// Draws plans; the same ones everywhere, since only the generator itself is fixed by the standard, not
+/// distributions.
 class Draw {
 public:
   explicit Draw(unsigned seed) : random_(seed) {}
@@ -144,21 +146,32 @@ public:
     }
     const double air = between(85.0, 165.0);
     Stage smoke;
-    smoke.surroundings = chance(0.2) ? oven(air, chance(0.5)) : pit(pit_kinds()[below(pit_kinds().size())], air);
+    smoke.surroundings =
+        chance(0.2) ? oven(air, chance(0.5)) : pit(pit_kinds()[below(pit_kinds().size())], air);
     smoke.surroundings.air = air_signal(air);
     if (chance(0.3)) {
       smoke.surroundings.vapour_pressure = Signal(between(2000.0, 30000.0));
+    }
+    if (chance(0.15)) {
+      smoke.surroundings.pressure = 8e4; // high up in the mountains, where water boils at 93.5 °C
+    }
+    if (chance(0.2)) {
+      smoke.surroundings.top = smoke.surroundings.bottom = {Convection::given, between(2.0, 40.0), 0.06};
     }
     if (chance(0.2) && !cylinder) {
       smoke.surroundings.air_below = Signal(air + between(-30.0, 30.0));
     }
     smoke.until = {{EndKind::core, between(55.0, 75.0)}, {EndKind::elapsed, between(3.0, 12.0) * hour}};
     if (chance(0.4)) {
-      smoke.spritz = Spritz{.every = between(1200.0, 4000.0), .first = between(600.0, 7000.0),
-                            .amount = between(0.01, 0.2), .temperature = between(5.0, 60.0), .lid_open = between(0.0, 60.0)};
+      smoke.spritz = Spritz{.every = between(1200.0, 4000.0),
+                            .first = between(600.0, 7000.0),
+                            .amount = between(0.01, 0.2),
+                            .temperature = between(5.0, 60.0),
+                            .lid_open = between(0.0, 60.0)};
     }
     if (chance(0.3)) {
-      smoke.lid = {{between(0.0, 4000.0), between(10.0, 300.0)}, {between(4000.0, 9000.0), between(10.0, 600.0)}};
+      smoke.lid = {{between(0.0, 4000.0), between(10.0, 300.0)},
+                   {between(4000.0, 9000.0), between(10.0, 600.0)}};
     }
     plan.stages.push_back(smoke);
     Stage wrapped = smoke;
@@ -192,7 +205,8 @@ private:
       return signal;
     }
     if (chance(0.25)) { // a schedule
-      return {{0.0, between(600.0, 4000.0), between(7000.0, 12000.0)}, {air - 20.0, air, air + between(-5.0, 15.0)}};
+      return {{0.0, between(600.0, 4000.0), between(7000.0, 12000.0)},
+              {air - 20.0, air, air + between(-5.0, 15.0)}};
     }
     if (chance(0.3)) { // a log with a reading every minute
       Signal log;
@@ -212,7 +226,8 @@ private:
     Stage stage;
     stage.name = "rest";
     const bool boxed = chance(0.5);
-    stage.surroundings = boxed ? insulated_box(between(10.0, 30.0), {.start = between(20.0, 70.0)}) : counter(between(10.0, 30.0));
+    stage.surroundings = boxed ? insulated_box(between(10.0, 30.0), {.start = between(20.0, 70.0)})
+                               : counter(between(10.0, 30.0));
     stage.wrap = wrap(boxed ? "towels" : wrap_names()[below(wrap_names().size())]);
     stage.until = {{EndKind::cooled, between(50.0, 65.0)}, {EndKind::elapsed, between(0.5, 5.0) * hour}};
     return stage;
@@ -233,16 +248,18 @@ TEST_CASE("heat and water add up in sixty random plans, and nothing leaves the r
     const Plan plan = draw.plan();
     options.physics = {};
     if (draw.chance(0.2)) {
-      options.physics = {.evaporation = draw.chance(0.5), .squeezing = draw.chance(0.5), .radiation = draw.chance(0.5),
+      options.physics = {.evaporation = draw.chance(0.5),
+                         .squeezing = draw.chance(0.5),
+                         .radiation = draw.chance(0.5),
                          .sinks = draw.chance(0.5)};
     }
-    INFO("plan ", i, ": ", plan.stages[0].surroundings.kind, ", air ", plan.stages[0].surroundings.air.value[0],
-         ", wrap ", plan.stages[1].wrap.name);
+    INFO("plan ", i, ": ", plan.stages[0].surroundings.kind, ", air ",
+         plan.stages[0].surroundings.air.value[0], ", wrap ", plan.stages[1].wrap.name);
     run(plan, options, worst);
   }
-  MESSAGE(worst.whole, " whole, ", worst.partial, " partial; residuals: heat ", worst.heat, ", water ", worst.water,
-          "; above the hottest ", worst.above, " K; below the coldest wet bulb ", worst.below, " K; least water ",
-          worst.least_water, " kg/kg, least film ", worst.least_film, " kg/m2");
+  MESSAGE(worst.whole, " whole, ", worst.partial, " partial; residuals: heat ", worst.heat, ", water ",
+          worst.water, "; above the hottest ", worst.above, " K; below the coldest wet bulb ", worst.below,
+          " K; least water ", worst.least_water, " kg/kg, least film ", worst.least_film, " kg/m2");
   CHECK(worst.whole > 30);
   CHECK(worst.partial > 3);
   CHECK(worst.least_water > -2e-6);

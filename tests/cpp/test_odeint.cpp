@@ -1,4 +1,5 @@
-/// The same rates through Boost.Odeint, a general-purpose reference library, and through the engine's own method.
+/// The same rates through Boost.Odeint, a general-purpose reference library, and through the engine's own
+/// method.
 #include <doctest/doctest.h>
 
 #include <functional>
@@ -20,8 +21,8 @@ namespace {
 
 using State = std::vector<double>;
 
-/// Two and a half hours of a cook on a grid so coarse that explicit steps are affordable: warming, evaporation from film
-/// and from tissue, squeezing, run-off, a fat cap below and a ripple in the air.
+/// Two and a half hours of a cook on a grid so coarse that explicit steps are affordable: warming,
+/// evaporation from film and from tissue, squeezing, run-off, a fat cap below and a ripple in the air.
 struct Bench {
   Meat meat = brisket(6.0);
   Stage stage;
@@ -41,8 +42,8 @@ struct Bench {
     system.drive.varies = ripple != 0.0;
     Row<double> row;
     table.lookup(meat.start, row);
-    const double enthalpy =
-        row.value[col_dry_h] + table.solids * table.raw_water * row.value[col_water_h] + row.value[col_denat_h];
+    const double enthalpy = row.value[col_dry_h] + table.solids * table.raw_water * row.value[col_water_h] +
+                            row.value[col_denat_h];
     start.assign(system.size(), 0.0);
     for (std::size_t i = 0; i < system.nodes(); ++i) {
       start[2 * i] = enthalpy / table.reference_capacity;
@@ -109,7 +110,8 @@ TEST_CASE("an explicit Runge-Kutta method of a reference library finds the same 
     CHECK(b.system.cells[2].phi > 0.0); // juice is squeezed out and on its way
     CHECK(b.system.cells[0].phi < 0.0); // to a face that has begun to dry
     for (const State &ours : {by_ros3_under_odeint(b), by_own_driver(b)}) {
-      MESSAGE("core differs by ", b.core(ours) - core, " K, water by ", b.water(ours) / b.water(reference) - 1.0);
+      MESSAGE("core differs by ", b.core(ours) - core, " K, water by ",
+              b.water(ours) / b.water(reference) - 1.0);
       CHECK(std::fabs(b.core(ours) - core) < 0.02);
       CHECK(b.water(ours) == doctest::Approx(b.water(reference)).epsilon(1e-4));
       CHECK(b.evaporated(ours) == doctest::Approx(b.evaporated(reference)).epsilon(1e-3));
@@ -150,13 +152,15 @@ TEST_CASE("the error stepper's forms agree, and its estimate shrinks like the cu
   Ros3Stepper stepper;
   CHECK(stepper.order() == 3);
   State y = b.start;
-  odeint::integrate_adaptive(ControlledRos3(tight), system, y, 0.0, 1800.0, 1.0); // by value: copies are fine too
+  odeint::integrate_adaptive(ControlledRos3(tight), system, y, 0.0, 1800.0,
+                             1.0); // by value: copies are fine too
   State in_place = y;
   State out, error, half_out, half_error;
   stepper.do_step(std::ref(system), in_place, 1800.0, 20.0);
   stepper.do_step(std::ref(system), y, 1800.0, out, 20.0, error);
   stepper.do_step(std::ref(system), y, 1800.0, half_out, 10.0, half_error);
-  for (std::size_t i = 0; i < out.size(); ++i) { // but for the rounding of temperatures found from other first guesses
+  for (std::size_t i = 0; i < out.size();
+       ++i) { // but for the rounding of temperatures found from other first guesses
     CHECK(in_place[i] == doctest::Approx(out[i]).epsilon(1e-9));
   }
   CHECK(error[0] != 0.0);

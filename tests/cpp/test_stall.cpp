@@ -78,11 +78,17 @@ TEST_CASE("stall where the core falls back") {
   CHECK(stall->slowest * 3600 == doctest::Approx(-0.5).epsilon(1e-6));
 }
 
-TEST_CASE("of two stalls the longer is taken") {
-  const auto stall = find(trace({{0, 4}, {4, 60}, {5.5, 60.5}, {7, 72}, {11, 73}, {13, 94}}));
+TEST_CASE("of two stalls the first is taken, and both are listed in order") {
+  const Trace two = trace({{0, 4}, {4, 60}, {5.5, 60.5}, {7, 72}, {11, 73}, {13, 94}});
+  const auto stall = find(two);
   REQUIRE(stall);
-  CHECK(stall->plateau > 71.0);
-  CHECK(stall->plateau < 74.0);
+  CHECK(stall->plateau > 59.0);
+  CHECK(stall->plateau < 62.0);
+  const auto both = find_stalls(two.time, two.value);
+  REQUIRE(both.size() == 2);
+  CHECK(both[1].plateau > 71.0);
+  CHECK(both[1].plateau < 74.0);
+  CHECK(both[1].start > both[0].end);
 }
 
 TEST_CASE("a slow approach at the end does not hide the stall before it") {

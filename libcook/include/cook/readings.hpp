@@ -34,9 +34,9 @@ struct Stall {
 /// within a window of 1/10 of the rise, at 401 evenly spaced moments; the core that goes with it is the
 /// line's value. The typical rate R is the mean rate from 30 °C (or from the start, if warmer) to the end of
 /// the rise. A stall is a spell of r < R/2 between 50 and 90 °C with a recovery: after the spell's slowest
-/// point, before the rise ends, r climbs by at least R/5. Of several, the longest. The slowest point is the
-/// one with the largest climb after it; the spell ends where r passes R/2 again, at the latest where that
-/// climb is complete.
+/// point, before the rise ends, r climbs by at least R/5. Of several, the first: a wrap that breathes can make
+/// a second one near 80 °C. The slowest point is the one with the largest climb after it; the spell ends where
+/// r passes R/2 again, at the latest where that climb is complete.
 ///
 /// Hence: a core that only ever slows down (a slab that approaches its surroundings) has no stall, nor has
 /// one that slows down but keeps to at least half its typical rate (a shoulder); a trace that ends within a
@@ -49,6 +49,8 @@ struct Stall {
 /// @throws InvalidInput for fewer than 5 samples, lengths that differ, times that do not increase, values not
 /// finite.
 [[nodiscard]] std::optional<Stall> find_stall(std::span<const double> time, std::span<const double> core);
+/// All stalls in order of time; same definition, arguments and errors.
+[[nodiscard]] std::vector<Stall> find_stalls(std::span<const double> time, std::span<const double> core);
 /// The same for an outcome's core; an outcome with fewer than 5 samples has none.
 [[nodiscard]] std::optional<Stall> find_stall(const Outcome &outcome);
 

@@ -20,7 +20,7 @@ struct Physics {
 
 /// How the equations are solved. The defaults are converged to well under 1 % in finish time.
 struct Options {
-  int nodes = 41;                 ///< across the thickness (odd, 9 to 2001); along the radius of a cylinder half of it
+  int nodes = 31;                 ///< across the thickness (odd, 9 to 2001); along the radius of a cylinder half of it
   double face_spacing = 0.15e-3;  ///< distance of the first node from a face [m]
   double temperature_tolerance = 0.04; ///< local error per step [K]
   double water_tolerance = 0.004;      ///< local error per step [kg/kg dry]

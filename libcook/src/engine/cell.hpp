@@ -27,8 +27,25 @@ template <class Real> struct Memory {
 inline constexpr double memory_drop = 1.5;  ///< middle of the take-over [K below the peak]
 inline constexpr double memory_half = 1.0;  ///< its half width [K]
 
+/// Share of what denaturation left behind that counts at a temperature, with its slope by (peak - temperature).
+template <class Real> Slope<Real> memory_share(const Memory<Real> &memory, Real t) {
+  const Real drop = memory.peak - t - memory_drop;
+  if (all(drop < Real(-memory_half))) { // warming: the usual case
+    return {Real(0.0), Real(0.0)};
+  }
+  return smooth_step(drop, memory_half);
+}
+
 /// Water content at which the mobility of dry tissue has halved on its way to zero [kg/kg dry].
 inline constexpr double last_water = 0.01;
+
+/// The state eta of raw tissue at a temperature [°C].
+template <class Table> double raw_eta(const Table &table, double celsius) {
+  Row<double> row;
+  table.template lookup<>(celsius, row);
+  return (row.value[col_dry_h] + table.solids * table.raw_water * row.value[col_water_h] + row.value[col_denat_h]) /
+         table.reference_capacity;
+}
 
 /// Properties of a cell. Suffix _t: derivative by temperature, _x: by water content (the other held fixed).
 template <class Real> struct Cell {
@@ -63,8 +80,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
            denat_gap * kept.slope;
   };
   for (int i = 0; i < most; ++i) {
-    table.template lookup<col_dry_h, col_saturation>(t, row);
-    const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
+    table.template lookup<col_dry_h, inversion_end>(t, row);
+    const Slope<Real> kept = memory_share(memory, t);
     const Real denat_gap = memory.denat_floor - row.value[col_denat_h];
     const Real denat = row.value[col_denat_h] + denat_gap * kept.value;
     const Real change = (target - row.value[col_dry_h] - water * row.value[col_water_h] - denat) /
@@ -74,8 +91,12 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
       break;
     }
   }
-  table.template lookup<0, col_saturation>(t, row);
-  const Slope<Real> kept = smooth_step(Real(memory.peak - t - memory_drop), memory_half);
+  if constexpr (slopes == Slopes::yes) {
+    table.template lookup<0, col_saturation>(t, row);
+  } else {
+    table.template lookup_values<col_water_h, col_saturation>(t, row);
+  }
+  const Slope<Real> kept = memory_share(memory, t);
   cell.t = t;
   cell.hw = row.value[col_water_h];
   cell.expressed = row.value[col_expressed];

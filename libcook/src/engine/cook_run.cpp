@@ -40,14 +40,11 @@ std::shared_ptr<const Outcome> CookRun::run() {
 void CookRun::start_state() {
   const std::size_t n = system_.nodes();
   const PropertyTable &table = system_.table();
-  Row<double> row;
-  table.lookup(plan_->meat.start, row);
-  const double enthalpy = row.value[col_dry_h] + table.solids * table.raw_water * row.value[col_water_h] +
-                          row.value[col_denat_h];
+  const double eta = raw_eta(table, plan_->meat.start);
   y_.assign(system_.size(), 0.0);
   f_.assign(system_.size(), 0.0);
   for (std::size_t i = 0; i < n; ++i) {
-    y_[2 * i] = enthalpy / table.reference_capacity;
+    y_[2 * i] = eta;
     y_[2 * i + 1] = table.raw_water;
     system_.cells[i].t = plan_->meat.start;
   }
@@ -138,6 +135,7 @@ CookRun::StageResult CookRun::to_moment(double moment, const std::vector<End> &c
            " steps; loosen the tolerances, or look for surroundings that change very fast");
     }
     if (options_->interrupted && control_.accepted % 64 == 0 && options_->interrupted()) {
+      recorder_.store(system_, now_);
       finish();
       throw Interrupted("stopped on request " + where(), outcome_);
     }

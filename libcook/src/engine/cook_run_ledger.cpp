@@ -79,6 +79,7 @@ std::string CookRun::where() const {
 }
 
 void CookRun::fail(const std::string &message) {
+  recorder_.store(system_, now_); // the traces end where the ledger does
   finish();
   throw SolverFailure(message + "; " + where() + "; what was computed is kept", outcome_);
 }

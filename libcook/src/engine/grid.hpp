@@ -2,6 +2,7 @@
 /// Vertex-centred control volumes on a line: the first and last node lie on the faces.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <vector>
 
@@ -16,7 +17,7 @@ struct Grid {
   std::vector<double> volume;   ///< of each node [m³ per m² or per m]
   std::vector<double> edge_area;    ///< between node i and i + 1
   std::vector<double> edge_spacing; ///< distance of node i and i + 1 [m]
-  double face_area[2] = {0.0, 0.0}; ///< bottom/axis, top/surface
+  std::array<double, 2> face_area{}; ///< bottom/axis, top/surface
   double extent = 1.0;              ///< footprint [m²] or length [m]: totals = per-unit value x extent
   std::size_t middle = 0;           ///< node of the core
 

@@ -151,7 +151,7 @@ public:
         continue;
       }
       m.peak = max(m.peak, cells[i].t);
-      table_->template lookup<0, col_water_h>(m.peak, row);
+      table_->template lookup<col_denat_h, col_expressed>(m.peak, row);
       m.held_cap = row.value[col_held];
       m.denat_floor = row.value[col_denat_h];
     }

@@ -1,17 +1,22 @@
 /// @file
-/// The engine's Rosenbrock method under the interfaces of Boost.Odeint, so that its drivers can run a LineSystem.
+/// The engine's Rosenbrock method under the interfaces of Boost.Odeint, so that its drivers can run a
+/// LineSystem.
 ///
-/// Ros3Stepper models Odeint's concept Error Stepper, ControlledRos3 its concept Controlled Stepper: both work with
-/// integrate_adaptive and integrate_const. They serve comparisons: the same rates through an integrator that shares
-/// nothing with ours.
+/// Ros3Stepper models Odeint's concept Error Stepper, ControlledRos3 its concept Controlled Stepper: both
+/// work with integrate_adaptive and integrate_const. They serve comparisons: the same rates through an
+/// integrator that shares nothing with ours.
 ///
 /// Cooks run on the library's own driver (step_control.hpp) instead, because Odeint's drivers
-/// - locate no events: a stage ends where the core reaches a temperature, at a step made to end there, while a driver
+/// - locate no events: a stage ends where the core reaches a temperature, at a step made to end there, while
+/// a driver
 ///   with an observer only learns that the step before last was too early;
-/// - find events, where they can at all, through dense output, and the loops of its dense-output drivers run without end
+/// - find events, where they can at all, through dense output, and the loops of its dense-output drivers run
+/// without end
 ///   when a stiff problem makes the step control shrink the step below the resolution of the time;
-/// - give no way to accept or reject a step by anything but its error estimate (a state no cook can reach), to stop on
-///   request with what has been computed, or to refresh what the denaturation remembers once per accepted step.
+/// - give no way to accept or reject a step by anything but its error estimate (a state no cook can reach),
+/// to stop on
+///   request with what has been computed, or to refresh what the denaturation remembers once per accepted
+///   step.
 ///
 /// This is the only header of the library that includes Boost; nothing public includes it.
 #pragma once
@@ -31,8 +36,9 @@
 
 namespace cook::engine {
 
-/// A LineSystem as Odeint's System: called, it gives the rates; asked, the system itself. Cheap to copy, as Odeint does;
-/// the system must outlive it. Its memory of denaturation stays as it is throughout (nothing here calls remember()).
+/// A LineSystem as Odeint's System: called, it gives the rates; asked, the system itself. Cheap to copy, as
+/// Odeint does; the system must outlive it. Its memory of denaturation stays as it is throughout (nothing
+/// here calls remember()).
 class OdeintSystem {
 public:
   explicit OdeintSystem(LineSystem<double> &system) : system_(&system) {}
@@ -45,7 +51,8 @@ private:
   LineSystem<double> *system_;
 };
 
-/// One step with an error estimate: Odeint's Error Stepper. System: an OdeintSystem or a reference wrapper of one.
+/// One step with an error estimate: Odeint's Error Stepper. System: an OdeintSystem or a reference wrapper of
+/// one.
 class Ros3Stepper {
 public:
   using state_type = std::vector<double>;
@@ -63,7 +70,8 @@ public:
     do_step(system, x, t, next_, dt, error_);
     x.swap(next_);
   }
-  template <class System> void do_step(System system, state_type &x, time_type t, time_type dt, state_type &error) {
+  template <class System>
+  void do_step(System system, state_type &x, time_type t, time_type dt, state_type &error) {
     do_step(system, x, t, next_, dt, error);
     x.swap(next_);
   }
@@ -72,7 +80,8 @@ public:
     do_step(system, x, t, out, dt, error_);
   }
   template <class System>
-  void do_step(System system, const state_type &x, time_type t, state_type &out, time_type dt, state_type &error) {
+  void do_step(System system, const state_type &x, time_type t, state_type &out, time_type dt,
+               state_type &error) {
     typename boost::numeric::odeint::unwrap_reference<System>::type &ode = system;
     LineSystem<double> &line = ode.system();
     for (state_type *v : {&out, &error, &rates_}) {
@@ -100,9 +109,11 @@ public:
 
   explicit ControlledRos3(Tolerance tolerance = {}) : tolerance_(tolerance) {}
 
-  /// Makes the step and moves (x, t) on, or leaves them and shortens dt; either way dt is the length to try next.
+  /// Makes the step and moves (x, t) on, or leaves them and shortens dt; either way dt is the length to try
+  /// next.
   template <class System>
-  boost::numeric::odeint::controlled_step_result try_step(System system, state_type &x, time_type &t, time_type &dt) {
+  boost::numeric::odeint::controlled_step_result try_step(System system, state_type &x, time_type &t,
+                                                          time_type &dt) {
     typename boost::numeric::odeint::unwrap_reference<System>::type &ode = system;
     stepper_.do_step(system, x, t, next_, dt, error_);
     const double size = error_size(ode.system().nodes());
@@ -123,7 +134,9 @@ private:
   /// Root mean square of error / tolerance over cells, films and box. The running totals follow from them.
   [[nodiscard]] double error_size(std::size_t nodes) const {
     double sum = 0.0;
-    const auto add = [&sum](double error, double tolerance) { sum += error * error / (tolerance * tolerance); };
+    const auto add = [&sum](double error, double tolerance) {
+      sum += error * error / (tolerance * tolerance);
+    };
     for (std::size_t i = 0; i < nodes; ++i) {
       add(error_[2 * i], tolerance_.temperature);
       add(error_[2 * i + 1], tolerance_.water);

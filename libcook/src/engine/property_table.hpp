@@ -18,7 +18,12 @@
 namespace cook::engine {
 
 /// Columns of the table; per raw volume where not said otherwise.
+/// The order matters: the inversion of enthalpy needs the first three, the fluxes in the meat all from the third, a face
+/// the last two.
 enum Column : std::size_t {
+  col_dry_h,        ///< enthalpy of fat and solids, melting included [J m⁻³]
+  col_denat_h,      ///< denaturation heat [J m⁻³]
+  col_water_h,      ///< enthalpy of liquid water [J kg⁻¹]
   col_held,         ///< water held by the proteins [kg/kg dry]
   col_expressed,    ///< mobility of expressed juice [m² s⁻¹]
   col_held_mob,     ///< mobility of held water [m² s⁻¹]
@@ -28,13 +33,11 @@ enum Column : std::size_t {
   col_fat_k,        ///< conductivity of fat [W m⁻¹ K⁻¹]
   col_water_kv,     ///< conductivity / density of water [W m² kg⁻¹ K⁻¹]
   col_water_v,      ///< 1 / density of water [m³ kg⁻¹]
-  col_dry_h,        ///< enthalpy of fat and solids, melting included [J m⁻³]
-  col_denat_h,      ///< denaturation heat [J m⁻³]
-  col_water_h,      ///< enthalpy of liquid water [J kg⁻¹]
   col_saturation,   ///< saturation pressure [Pa]
   col_latent,       ///< latent heat of evaporation [J kg⁻¹]
   columns
 };
+inline constexpr std::size_t inversion_end = col_held; ///< one past the columns that the inversion needs
 
 /// Values and temperature derivatives of all columns.
 template <class Real> struct Row {
@@ -50,18 +53,26 @@ public:
   static constexpr double highest = 290.0; ///< [°C]
   static constexpr double spacing = 1.0;   ///< [K]
 
-  /// Columns [First, Last) at a temperature [°C]; outside the range the end pieces go on as straight lines.
+  /// Columns [First, Last) at a temperature [°C], with slopes; outside the range the end pieces go on as straight lines.
   template <std::size_t First = 0, std::size_t Last = columns> void lookup(double celsius, Row<double> &row) const {
-    const double inside = max(min(celsius, highest - 1e-9), lowest); // a NaN ends at the lowest knot, never out of bounds
-    const double place = (inside - lowest) * (1.0 / spacing);
-    const auto i = static_cast<std::size_t>(place);
-    const double u = place - static_cast<double>(i);
-    const double beyond = celsius - inside;
-    const Piece &piece = pieces_[i];
+    const Place p = place(celsius);
     for (std::size_t c = First; c < Last; ++c) { // straight-line code over neighbouring columns: the compiler vectorises it
-      const double slope = (piece.c1[c] + u * (2.0 * piece.c2[c] + 3.0 * u * piece.c3[c])) * (1.0 / spacing);
+      const double slope = (p.piece->c1[c] + p.u * (2.0 * p.piece->c2[c] + 3.0 * p.u * p.piece->c3[c])) * (1.0 / spacing);
       row.slope[c] = slope;
-      row.value[c] = piece.c0[c] + u * (piece.c1[c] + u * (piece.c2[c] + u * piece.c3[c])) + slope * beyond;
+      row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c])) +
+                     slope * p.beyond;
+    }
+  }
+
+  /// The same values without the slopes; outside the range it fills those too.
+  template <std::size_t First, std::size_t Last> void lookup_values(double celsius, Row<double> &row) const {
+    const Place p = place(celsius);
+    if (p.beyond != 0.0) { // other values here than with slopes would belie the Jacobian and choke the step
+      lookup<First, Last>(celsius, row);
+      return;
+    }
+    for (std::size_t c = First; c < Last; ++c) {
+      row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c]));
     }
   }
 
@@ -78,6 +89,18 @@ private:
   struct Piece {
     std::array<double, columns> c0, c1, c2, c3;
   };
+  struct Place {
+    const Piece *piece;
+    double u;      ///< within the piece, 0 to 1
+    double beyond; ///< how far outside the range [K]
+  };
+  [[nodiscard]] Place place(double celsius) const {
+    const double inside = max(min(celsius, highest - 1e-9), lowest); // NaN ends at the last piece, never out of bounds
+    const double at = (inside - lowest) * (1.0 / spacing);
+    const auto i = static_cast<std::size_t>(at);
+    return {&pieces_[i], at - static_cast<double>(i), celsius - inside};
+  }
+
   std::vector<Piece> pieces_;
 };
 

@@ -122,7 +122,7 @@ private:
   }
 
   /// Temperature error of a face node from the error of its film [K].
-  double film_heat(const LineSystem<double> &system, std::size_t i) const {
+  [[nodiscard]] double film_heat(const LineSystem<double> &system, std::size_t i) const {
     for (std::size_t s = 0; s < 2; ++s) {
       if (i == system.face_node(s)) {
         return error_[system.film_index(s)] * system.cells[i].t_liquid * system.face_area[s] / system.volume[i];
@@ -132,7 +132,7 @@ private:
   }
 
   /// Rejects states that no cook can reach: they come from steps too long.
-  bool plausible(const LineSystem<double> &system) const {
+  [[nodiscard]] bool plausible(const LineSystem<double> &system) const {
     const std::size_t n = system.nodes();
     for (std::size_t i = 0; i < n; ++i) {
       const double x = next_[2 * i + 1];

@@ -1,0 +1,356 @@
+/// The engine's templates on a scalar that is four cooks side by side: each lane computes what it would
+/// compute alone.
+#include <doctest/doctest.h>
+
+#include <array>
+#include <cmath>
+#include <memory>
+#include <random>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "cook/shape.hpp"
+#include "engine/line_system.hpp"
+#include "engine/ros3.hpp"
+#include "engine/stage_setup.hpp"
+
+using namespace cook;
+using namespace cook::engine;
+
+namespace {
+
+constexpr std::size_t lanes = 4;
+
+struct Mask {
+  std::array<bool, lanes> lane{};
+  friend bool any(const Mask &m) { return m.lane[0] || m.lane[1] || m.lane[2] || m.lane[3]; }
+  friend bool all(const Mask &m) { return m.lane[0] && m.lane[1] && m.lane[2] && m.lane[3]; }
+};
+
+/// Four doubles with the operations that scalar.hpp lists, and no other.
+struct Pack {
+  std::array<double, lanes> lane{};
+
+  Pack() = default;
+  Pack(double all) { lane.fill(all); } // NOLINT: a number is four equal numbers
+
+  template <class F> static Pack each(F f) {
+    Pack p;
+    for (std::size_t i = 0; i < lanes; ++i) {
+      p.lane[i] = f(i);
+    }
+    return p;
+  }
+  template <class F> static Mask test(F f) {
+    Mask m;
+    for (std::size_t i = 0; i < lanes; ++i) {
+      m.lane[i] = f(i);
+    }
+    return m;
+  }
+
+  friend Pack operator+(const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return a.lane[i] + b.lane[i]; });
+  }
+  friend Pack operator-(const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return a.lane[i] - b.lane[i]; });
+  }
+  friend Pack operator*(const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return a.lane[i] * b.lane[i]; });
+  }
+  friend Pack operator/(const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return a.lane[i] / b.lane[i]; });
+  }
+  friend Pack operator-(const Pack &a) {
+    return each([&](std::size_t i) { return -a.lane[i]; });
+  }
+  friend Mask operator<(const Pack &a, const Pack &b) {
+    return test([&](std::size_t i) { return a.lane[i] < b.lane[i]; });
+  }
+  friend Mask operator>(const Pack &a, const Pack &b) {
+    return test([&](std::size_t i) { return a.lane[i] > b.lane[i]; });
+  }
+  friend Mask operator>=(const Pack &a, const Pack &b) {
+    return test([&](std::size_t i) { return a.lane[i] >= b.lane[i]; });
+  }
+  friend Mask operator==(const Pack &a, const Pack &b) {
+    return test([&](std::size_t i) { return a.lane[i] == b.lane[i]; });
+  }
+  friend Pack select(const Mask &m, const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return m.lane[i] ? a.lane[i] : b.lane[i]; });
+  }
+  friend Pack sqrt(const Pack &a) {
+    return each([&](std::size_t i) { return std::sqrt(a.lane[i]); });
+  }
+  friend Pack log(const Pack &a) {
+    return each([&](std::size_t i) { return std::log(a.lane[i]); });
+  }
+  friend Pack sin(const Pack &a) {
+    return each([&](std::size_t i) { return std::sin(a.lane[i]); });
+  }
+  friend Pack abs(const Pack &a) {
+    return each([&](std::size_t i) { return std::fabs(a.lane[i]); });
+  }
+  friend Pack min(const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return a.lane[i] < b.lane[i] ? a.lane[i] : b.lane[i]; });
+  }
+  friend Pack max(const Pack &a, const Pack &b) {
+    return each([&](std::size_t i) { return a.lane[i] > b.lane[i] ? a.lane[i] : b.lane[i]; });
+  }
+};
+
+/// A table per lane, so that lanes may hold different meats.
+struct PackTable {
+  std::array<const PropertyTable *, lanes> table;
+  Pack solids, raw_water, reference_capacity, dry_below, dry_floor;
+  double switch_width;
+  bool squeezing;
+
+  explicit PackTable(const std::array<const PropertyTable *, lanes> &tables)
+      : table(tables), solids(gather(&PropertyTable::solids)), raw_water(gather(&PropertyTable::raw_water)),
+        reference_capacity(gather(&PropertyTable::reference_capacity)),
+        dry_below(gather(&PropertyTable::dry_below)), dry_floor(gather(&PropertyTable::dry_floor)),
+        switch_width(tables[0]->switch_width), squeezing(tables[0]->squeezing) {}
+
+  [[nodiscard]] Pack gather(double PropertyTable::*member) const {
+    return Pack::each([&](std::size_t i) { return table[i]->*member; });
+  }
+
+  template <std::size_t First = 0, std::size_t Last = columns>
+  void lookup(const Pack &celsius, Row<Pack> &row) const {
+    Row<double> one;
+    for (std::size_t i = 0; i < lanes; ++i) {
+      table[i]->template lookup<First, Last>(celsius.lane[i], one);
+      for (std::size_t c = First; c < Last; ++c) {
+        row.value[c].lane[i] = one.value[c];
+        row.slope[c].lane[i] = one.slope[c];
+      }
+    }
+  }
+
+  template <std::size_t First, std::size_t Last>
+  void lookup_values(const Pack &celsius, Row<Pack> &row) const {
+    Row<double> one;
+    for (std::size_t i = 0; i < lanes; ++i) {
+      table[i]->template lookup_values<First, Last>(celsius.lane[i], one);
+      for (std::size_t c = First; c < Last; ++c) {
+        row.value[c].lane[i] = one.value[c];
+      }
+    }
+  }
+};
+
+/// One lane on its own.
+struct Lane {
+  Meat meat;
+  Stage stage;
+  PropertyTable table;
+  Grid grid;
+  LineSystem<double> system;
+  std::vector<double> y, f, next, error;
+
+  Lane(Meat m, Stage s, unsigned seed)
+      : meat(std::move(m)), stage(std::move(s)), table(meat.tissue, Physics{}),
+        grid(make_grid(meat.shape, 21, 0.3e-3)), system(grid, table) {
+    system.face = face_settings(meat, stage, 0.0, Physics{});
+    std::mt19937 random(seed);
+    const auto unit = [&random] { return static_cast<double>(random()) / 4294967296.0; };
+    system.drive.air = {90.0 + 40.0 * unit(), 90.0 + 40.0 * unit()};
+    system.drive.air_slope = {0.01 * unit(), -0.01 * unit()};
+    system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);
+    system.drive.vapour_slope = 0.1;
+    system.drive.lid = 0.9;
+    system.drive.lid_slope = 1e-4;
+    system.drive.ripple = {3.0, 5.0};
+    system.drive.ripple_rate = {0.01, 0.02};
+    system.drive.varies = true;
+    if (stage.surroundings.box) {
+      system.drive.boxed = true;
+      system.drive.box_capacity = 4e4 + 2e4 * unit();
+      system.drive.box_loss = 5.0 + 5.0 * unit();
+    }
+    y.assign(system.size(), 0.0);
+    f = next = error = y;
+    Row<double> row;
+    for (std::size_t i = 0; i < system.nodes(); ++i) {
+      y[2 * i] = 40.0 + 3.0 * static_cast<double>(i) * unit();
+      y[2 * i + 1] = 0.3 + 2.5 * unit();
+      const double peak = 30.0 + 60.0 * unit(); // some cells have been hotter
+      table.lookup(peak, row);
+      system.memory[i] = {peak, row.value[col_held], row.value[col_denat_h]};
+    }
+    y[system.film_index(0)] = meat.shape.kind == ShapeKind::cylinder ? 0.0 : 0.02 * unit();
+    y[system.film_index(1)] = 0.1 * unit();
+    y[system.box_index()] = 50.0 + 20.0 * unit();
+  }
+
+  void step(double h) {
+    Ros3<double> method(system.size());
+    system.linearise(10.0, y, f);
+    method.step(system, 10.0, y, f, h, next, error);
+  }
+};
+
+/// Four lanes as one system.
+struct Together {
+  PackTable table;
+  LineSystem<Pack, PackTable> system;
+  std::vector<Pack> y, f, next, error;
+
+  using Lanes = std::array<std::unique_ptr<Lane>, lanes>;
+
+  explicit Together(const Lanes &all)
+      : table({&all[0]->table, &all[1]->table, &all[2]->table, &all[3]->table}), system(all[0]->grid, table) {
+    const auto pack = [&](const auto &get) {
+      return Pack::each([&](std::size_t i) { return get(*all[i]); });
+    };
+    for (std::size_t n = 0; n < system.nodes(); ++n) {
+      system.volume[n] = pack([n](const Lane &l) { return l.system.volume[n]; });
+      system.memory[n] = {pack([n](const Lane &l) { return l.system.memory[n].peak; }),
+                          pack([n](const Lane &l) { return l.system.memory[n].held_cap; }),
+                          pack([n](const Lane &l) { return l.system.memory[n].denat_floor; })};
+      if (n + 1 < system.nodes()) {
+        system.conductance[n] = pack([n](const Lane &l) { return l.system.conductance[n]; });
+      }
+    }
+    for (std::size_t s = 0; s < 2; ++s) {
+      system.face_area[s] = pack([s](const Lane &l) { return l.system.face_area[s]; });
+      FaceSetting<Pack> &face = system.face[s];
+      const auto copy = [&](Pack FaceSetting<Pack>::*to, double FaceSetting<double>::*from) {
+        face.*to = pack([s, from](const Lane &l) { return l.system.face[s].*from; });
+      };
+      using P = FaceSetting<Pack>;
+      using D = FaceSetting<double>;
+      copy(&P::h_given, &D::h_given);
+      copy(&P::natural_cold, &D::natural_cold);
+      copy(&P::natural_hot, &D::natural_hot);
+      copy(&P::lewis_factor, &D::lewis_factor);
+      copy(&P::radiation, &D::radiation);
+      copy(&P::radiant_offset, &D::radiant_offset);
+      copy(&P::heat_resistance, &D::heat_resistance);
+      copy(&P::vapour_resistance, &D::vapour_resistance);
+      copy(&P::pressure, &D::pressure);
+      copy(&P::film_capacity, &D::film_capacity);
+      copy(&P::run_off_rate, &D::run_off_rate);
+      copy(&P::exudation_path, &D::exudation_path);
+      copy(&P::evaporates, &D::evaporates);
+      copy(&P::exudes, &D::exudes);
+      copy(&P::monolayer, &D::monolayer);
+      copy(&P::gab_c, &D::gab_c);
+      copy(&P::gab_k, &D::gab_k);
+      for (const auto &lane : all) {
+        face.resists_heat = face.resists_heat || lane->system.face[s].resists_heat;
+      }
+      system.drive.air[s] = pack([s](const Lane &l) { return l.system.drive.air[s]; });
+      system.drive.air_slope[s] = pack([s](const Lane &l) { return l.system.drive.air_slope[s]; });
+    }
+    system.drive.vapour = pack([](const Lane &l) { return l.system.drive.vapour; });
+    system.drive.vapour_slope = pack([](const Lane &l) { return l.system.drive.vapour_slope; });
+    system.drive.lid = pack([](const Lane &l) { return l.system.drive.lid; });
+    system.drive.lid_slope = pack([](const Lane &l) { return l.system.drive.lid_slope; });
+    system.drive.box_capacity = pack([](const Lane &l) { return l.system.drive.box_capacity; });
+    system.drive.box_loss = pack([](const Lane &l) { return l.system.drive.box_loss; });
+    system.drive.ripple = all[0]->system.drive.ripple;
+    system.drive.ripple_rate = all[0]->system.drive.ripple_rate;
+    system.drive.varies = all[0]->system.drive.varies;
+    system.drive.boxed = all[0]->system.drive.boxed;
+    for (std::size_t k = 0; k < system.size(); ++k) {
+      y.push_back(pack([k](const Lane &l) { return l.y[k]; }));
+    }
+    f = next = error = y;
+  }
+
+  void step(double h) {
+    Ros3<Pack> method(system.size());
+    system.linearise(Pack(10.0), y, f);
+    method.step(system, Pack(10.0), y, f, Pack(h), next, error);
+  }
+};
+
+Stage stage_in(const Surroundings &surroundings, const std::string &wrapped) {
+  Stage stage;
+  stage.surroundings = surroundings;
+  stage.wrap = wrap(wrapped);
+  return stage;
+}
+
+std::unique_ptr<Lane> lane(const Meat &meat, const Surroundings &surroundings, const std::string &wrapped,
+                           unsigned seed) {
+  return std::make_unique<Lane>(meat, stage_in(surroundings, wrapped), seed);
+}
+
+std::vector<Together::Lanes> four_by_four() {
+  Meat porky = brisket(7.0);
+  porky.tissue = pork_shoulder_tissue();
+  std::vector<Together::Lanes> list;
+  list.push_back({lane(brisket(4.0), pit("drum", 110.0), "none", 1),
+                  lane(brisket(8.0), pit("kettle", 135.0), "foil", 2),
+                  lane(porky, pit("offset", 120.0), "butcher paper", 3), lane(porky, oven(100.0), "pan", 4)});
+  list.push_back({lane(brisket(4.0), insulated_box(), "none", 5),
+                  lane(brisket(8.0), insulated_box(), "towels", 6), lane(porky, insulated_box(), "foil", 7),
+                  lane(brisket(5.0), insulated_box(), "foil tent", 8)});
+  list.push_back({lane(pork_shoulder(2.0), pit("drum", 110.0), "none", 9),
+                  lane(pork_shoulder(3.0), oven(140.0, true), "foil", 10),
+                  lane(pork_shoulder(4.0), counter(), "none", 11),
+                  lane(pork_shoulder(5.0), pit("pellet", 120.0), "none", 12)});
+  return list;
+}
+
+} // namespace
+
+TEST_CASE("one step of four cooks at once is, lane by lane, the step of each alone") {
+  // Not to the last bit: a pack's search for the temperatures goes on until its slowest lane is there, which
+  // leaves the others nearer to their root than alone (cell.hpp: within 1e-10 K).
+  constexpr double agreement = 5e-9;
+  double worst = 0.0;
+  for (const Together::Lanes &all : four_by_four()) {
+    for (const double h : {0.5, 20.0, 300.0}) {
+      Together together(all);
+      together.step(h);
+      for (std::size_t i = 0; i < lanes; ++i) {
+        Lane &alone = *all[i];
+        alone.step(h);
+        double change = 0.0;
+        for (std::size_t k = 0; k < alone.y.size(); ++k) {
+          INFO("lane ", i, " entry ", k, " step ", h, " wrap ", alone.stage.wrap.name);
+          REQUIRE(std::isfinite(alone.next[k]));
+          const auto agree = [&](double one, double other, double scale) {
+            const double off = std::fabs(one - other) / std::fmax(std::fabs(one), scale);
+            worst = std::fmax(worst, off);
+            CHECK(off < agreement);
+          };
+          agree(alone.next[k], together.next[k].lane[i], 1e-2);
+          agree(alone.error[k], together.error[k].lane[i], 1e-2);
+          agree(alone.f[k], together.f[k].lane[i], 1e-2);
+          change = std::fmax(change, std::fabs(alone.next[k] - alone.y[k]));
+        }
+        CHECK(change > 1e-3); // something happened
+      }
+    }
+  }
+  MESSAGE("largest relative difference of a lane ", worst);
+}
+
+TEST_CASE("a pack remembers the peaks of its lanes, each its own") {
+  const auto lists = four_by_four();
+  const auto &all = lists[0];
+  Together together(all);
+  std::vector<Pack> f(together.system.size());
+  together.system.rhs(Pack(0.0), together.y, f);
+  together.system.remember();
+  for (std::size_t i = 0; i < lanes; ++i) {
+    Lane &alone = *all[i];
+    alone.system.rhs(0.0, alone.y, alone.f);
+    alone.system.remember();
+    for (std::size_t n = 0; n < alone.system.nodes(); ++n) {
+      INFO("lane ", i, " node ", n);
+      CHECK(together.system.memory[n].peak.lane[i] ==
+            doctest::Approx(alone.system.memory[n].peak).epsilon(1e-10));
+      CHECK(together.system.memory[n].held_cap.lane[i] ==
+            doctest::Approx(alone.system.memory[n].held_cap).epsilon(1e-8));
+      CHECK(together.system.memory[n].denat_floor.lane[i] ==
+            doctest::Approx(alone.system.memory[n].denat_floor).epsilon(1e-8));
+    }
+  }
+}
