@@ -1,0 +1,66 @@
+#include "cook/simulate.hpp"
+
+#include "cook/errors.hpp"
+
+#include "module.hpp"
+#include "record.hpp"
+
+namespace cook::python {
+
+namespace {
+
+std::shared_ptr<Outcome> run(const Plan &plan, const Options &options) {
+  Options mine = options;
+  std::optional<py::error_already_set> raised;
+  // NOTE: the engine asks now and then from inside the released section. A signal handler may raise anything;
+  // the error is kept and raised again once the engine has closed its books.
+  mine.interrupted = [&raised] {
+    const py::gil_scoped_acquire held;
+    if (PyErr_CheckSignals() == 0) {
+      return false;
+    }
+    raised.emplace();
+    return true;
+  };
+  try {
+    // NOTE: the plan is copied first, so that another thread may change the caller's while this one runs.
+    const Plan own = plan;
+    const py::gil_scoped_release released;
+    return std::const_pointer_cast<Outcome>(simulate(own, mine));
+  } catch (const Interrupted &stop) {
+    if (!raised) {
+      throw;
+    }
+    py::object error = raised->value();
+    error.attr("outcome") = py::cast(std::const_pointer_cast<Outcome>(stop.outcome()));
+    throw py::error_already_set(std::move(*raised));
+  }
+}
+
+} // namespace
+
+void bind_simulate(py::module_ &m) {
+  Record<Physics>(m, "Physics", "physics", "Parts of the physics that can be turned off to see what they do.")
+      .flag("evaporation", &Physics::evaporation, "Water leaves the faces as vapour.")
+      .flag("squeezing", &Physics::squeezing, "Denaturing proteins express juice.")
+      .flag("radiation", &Physics::radiation, "The walls radiate.")
+      .flag("sinks", &Physics::sinks, "Melting fat and denaturing protein take up heat.")
+      .finish();
+  Record<Options>(m, "Options", "options", "How the equations are solved.")
+      .count("nodes", &Options::nodes,
+             "Across the thickness (odd, 9 to 2001); half of it along a cylinder's radius.")
+      .quantity("face_spacing", &Options::face_spacing, "length",
+                "Distance of the first node from a face [m].")
+      .quantity("temperature_tolerance", &Options::temperature_tolerance, "temperature_difference",
+                "Local error per step [K].")
+      .number("water_tolerance", &Options::water_tolerance, "Local error per step [kg/kg dry].")
+      .quantity("output_every", &Options::output_every, "duration", "Spacing of the stored times [s].")
+      .flag("keep_fields", &Options::keep_fields, "Store every node, not only core and faces.")
+      .count("max_steps", &Options::max_steps, "Steps over the whole cook.")
+      .nested("physics", &Options::physics, "Switches.")
+      .finish([](const Options &made) { made.validate(); });
+  m.def("simulate", &run, py::arg("plan"), py::arg("options"),
+        "Run a plan with the interpreter free for other threads; Ctrl-C stops it.");
+}
+
+} // namespace cook::python

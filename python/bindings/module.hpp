@@ -1,0 +1,27 @@
+/// @file
+/// What each binding file adds to the extension module.
+#pragma once
+
+#include <pybind11/pybind11.h>
+
+namespace cook::python {
+
+void bind_errors(pybind11::module_ &m);
+void bind_food_components(pybind11::module_ &m);
+void bind_tissue(pybind11::module_ &m);
+void bind_shape(pybind11::module_ &m);
+void bind_signal(pybind11::module_ &m);
+void bind_surroundings(pybind11::module_ &m);
+void bind_wrap(pybind11::module_ &m);
+void bind_plan(pybind11::module_ &m);
+void bind_ledger(pybind11::module_ &m);
+void bind_outcome(pybind11::module_ &m);
+void bind_readings(pybind11::module_ &m);
+void bind_simulate(pybind11::module_ &m);
+void bind_json(pybind11::module_ &m);
+void bind_parameters(pybind11::module_ &m);
+void bind_physics(pybind11::module_ &m);
+void bind_components(pybind11::module_ &m);
+void bind_equations(pybind11::module_ &m);
+
+} // namespace cook::python

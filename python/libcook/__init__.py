@@ -1,0 +1,139 @@
+"""Heat and moisture in large cuts of meat cooked low and slow.
+
+A `Meat` goes through the stages of a `Plan`; `simulate` computes its `Outcome`; everything else reads an
+outcome or simulates many times::
+
+    import libcook as lc
+
+    plan = lc.Plan(lc.brisket(mass="6.4 kg"), [
+        lc.Stage("smoke", lc.pit("drum", air="250 °F"), until=lc.core("160 °F")),
+        lc.Stage("wrapped", lc.oven("250 °F"), wrap="butcher paper", until=lc.core("94 °C")),
+        lc.Stage("rest", lc.counter("21 °C"), wrap="foil", until=lc.elapsed("90 min")),
+    ])
+    out = lc.simulate(plan)
+
+Plain numbers are SI, and °C for temperatures; text carries its unit. Results are SI and °C.
+"""
+
+from __future__ import annotations
+
+try:
+    from libcook import _core
+except ImportError as error:
+    if hasattr(error, "add_note"):  # Python 3.11 and later
+        error.add_note(
+            "libcook's compiled part is missing: install the package, 'pip install .' in its folder"
+        )
+    raise
+
+from libcook import physics
+from libcook.compare import Comparison, compare
+from libcook.cookers import Box, Film, Pit, Surroundings, counter, insulated_box, oven, pit
+from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
+from libcook.equations import Equations, equations
+from libcook.errors import InvalidInput, SolverFailure, Unreachable
+from libcook.logs import Log, read_log
+from libcook.meat import (
+    Composition,
+    Exudation,
+    FatCap,
+    HeatSinks,
+    Meat,
+    Shape,
+    Sorption,
+    Tenderness,
+    Tissue,
+    WaterHolding,
+    WaterMobility,
+    brisket,
+    brisket_tissue,
+    pork_shoulder,
+    pork_shoulder_tissue,
+)
+from libcook.outcome import Carryover, HeatBudget, Ledger, Loss, Outcome, Safety, StageEnd, Stall
+from libcook.plan import LidOpening, Plan, Spritz, Stage, schema, spritz
+from libcook.sentences import sentences
+from libcook.signals import Signal, ripple, schedule
+from libcook.simulate import Physics, simulate
+from libcook.wraps import Covering, Wrap, wrap, wrap_names
+
+__version__: str = _core.__version__
+End = _core.End
+Parameter = _core.Parameter
+find_stall = _core.find_stall
+find_stalls = _core.find_stalls
+parameter = _core.parameter
+parameters = _core.parameters
+
+__all__ = [
+    "Box",
+    "Carryover",
+    "Comparison",
+    "Composition",
+    "Covering",
+    "End",
+    "Equations",
+    "Exudation",
+    "FatCap",
+    "Film",
+    "FirstOf",
+    "HeatBudget",
+    "HeatSinks",
+    "InvalidInput",
+    "Ledger",
+    "LidOpening",
+    "Log",
+    "Loss",
+    "Meat",
+    "Outcome",
+    "Parameter",
+    "Physics",
+    "Pit",
+    "Plan",
+    "Safety",
+    "Shape",
+    "Signal",
+    "SolverFailure",
+    "Sorption",
+    "Spritz",
+    "Stage",
+    "StageEnd",
+    "Stall",
+    "Surroundings",
+    "Tenderness",
+    "Tissue",
+    "Unreachable",
+    "WaterHolding",
+    "WaterMobility",
+    "Wrap",
+    "bark",
+    "brisket",
+    "brisket_tissue",
+    "clock",
+    "compare",
+    "cooled",
+    "core",
+    "counter",
+    "elapsed",
+    "equations",
+    "find_stall",
+    "find_stalls",
+    "insulated_box",
+    "oven",
+    "parameter",
+    "parameters",
+    "physics",
+    "pit",
+    "pork_shoulder",
+    "pork_shoulder_tissue",
+    "read_log",
+    "ripple",
+    "schedule",
+    "schema",
+    "sentences",
+    "simulate",
+    "spritz",
+    "tender",
+    "wrap",
+    "wrap_names",
+]

@@ -1,0 +1,281 @@
+"""What people write, turned into what the C++ core stores.
+
+The extension module calls these from every constructor and attribute, so units, clock times, schedules and
+logs are understood wherever a field is.
+"""
+
+from __future__ import annotations
+
+import difflib
+import math
+import numbers
+import operator
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any, NoReturn
+
+import numpy as np
+
+from libcook import _core
+from libcook._forms import (
+    end_form,
+    facts,
+    parameter_form,
+    plan_form,
+    safety_form,
+    short_form_of,
+    signal_form,
+)
+from libcook.errors import InvalidInput, invalid
+from libcook.units import parse_clock, to_si
+
+__all__ = [
+    "choice",
+    "count",
+    "end_form",
+    "ends",
+    "facts",
+    "fat_cap",
+    "fields",
+    "film",
+    "first_of",
+    "flag",
+    "lid",
+    "number",
+    "numbers_of",
+    "parameter_form",
+    "plan_form",
+    "quantity",
+    "refuse_type",
+    "safety_form",
+    "short_form_of",
+    "signal",
+    "signal_form",
+    "stages",
+    "state",
+    "text",
+    "wrap",
+]
+
+
+def quantity(value: Any, kind: str, field: str) -> float:
+    """Read a number or text with a unit; the kind ``"clock"`` is a time of day [s after midnight]."""
+    if kind == "clock":
+        return (
+            to_si(value, "duration", field) if isinstance(value, numbers.Real) else parse_clock(value, field)
+        )
+    return to_si(value, kind, field)
+
+
+def number(value: Any, field: str) -> float:
+    """Read a plain finite number."""
+    if isinstance(value, (bool, np.bool_)) or not isinstance(value, numbers.Real):
+        raise invalid(field, value, f"{value!r} is not a number", "a plain number in SI units is accepted")
+    result = float(value)
+    if not math.isfinite(result):
+        raise invalid(field, value, f"{value} is not a finite number")
+    return result
+
+
+def count(value: Any, field: str) -> int:
+    """Read a whole number."""
+    if not isinstance(value, (bool, np.bool_)):
+        try:
+            whole = operator.index(value)
+        except TypeError:
+            whole = -1
+        if 0 <= whole < 2**31:
+            return whole
+    raise invalid(field, value, f"{value!r} is not a count", "a whole number, 0 and above, is accepted")
+
+
+def flag(value: Any, field: str) -> bool:
+    """Read a truth value."""
+    if isinstance(value, (bool, np.bool_)):
+        return bool(value)
+    raise invalid(field, value, f"{value!r} is not a truth value", "True or False is accepted")
+
+
+def text(value: Any, field: str) -> str:
+    """Read text."""
+    if isinstance(value, str):
+        return value
+    raise invalid(field, value, f"{value!r} is not text", "text is accepted")
+
+
+def choice(value: Any, words: Sequence[str], field: str) -> str:
+    """Read one of the words."""
+    if isinstance(value, str) and value in words:
+        return value
+    raise invalid(
+        field, value, f"{value!r} is not known", f"accepted: {', '.join(words)}", close(value, words)
+    )
+
+
+def close(value: Any, words: Iterable[str]) -> str:
+    """Return the nearest of the words, quoted, or nothing."""
+    found = difflib.get_close_matches(str(value).lower(), list(words), n=1)
+    return f"'{found[0]}'" if found else ""
+
+
+def refuse_type(value: Any, wanted: str, field: str) -> NoReturn:
+    """Say that something else was wanted."""
+    shown = "nothing (None) came" if value is None else f"{value!r} of type {type(value).__name__} came"
+    raise invalid(field, value, shown, f"libcook.{wanted} is accepted")
+
+
+def numbers_of(value: Any, field: str) -> list[float]:
+    """Read a list of finite numbers, or one number."""
+    try:
+        array = np.atleast_1d(np.asarray(value, dtype=np.float64))
+    except (TypeError, ValueError):
+        raise invalid(field, value, "not a list of numbers came", "one number each is accepted") from None
+    if array.ndim != 1:
+        raise invalid(field, value, f"{array.ndim} dimensions came", "one dimension is accepted")
+    listed: list[float] = array.tolist()
+    return listed
+
+
+def fields(
+    what: str, names: Sequence[str], positional: Sequence[Any], named: Mapping[str, Any]
+) -> dict[str, Any]:
+    """Match the arguments of a constructor with the fields of its class."""
+    if len(positional) > len(names):
+        raise TypeError(f"{what} takes {len(names)} values, but {len(positional)} came")
+    given = dict(zip(names, positional, strict=False))
+    for name, value in named.items():
+        if name not in names:
+            meant = close(name, names)
+            hint = f"; did you mean {meant}?" if meant else ""
+            raise TypeError(f"{what} has no field '{name}'; it has: {', '.join(names)}{hint}")
+        if name in given:
+            raise TypeError(f"{what}: '{name}' came twice")
+        given[name] = value
+    return given
+
+
+def state(pickled: tuple[int, dict[str, Any]], version: int) -> dict[str, Any]:
+    """Open what a pickle holds: (version, fields)."""
+    came, content = pickled
+    if came != version:
+        raise InvalidInput(
+            f"pickle: version {came} came; this libcook reads version {version}", "pickle", came
+        )
+    return content
+
+
+def signal(value: Any, kind: str, field: str) -> _core.Signal:
+    """Read anything that can be a course in time.
+
+    Parameters
+    ----------
+    value : float, str, Signal, Log or pair of array_like
+        A constant; a `Signal`, such as `schedule` and `ripple` make; a log, whose pit temperatures are taken;
+        or times [s] and values, one for each, as logged.
+    kind : str
+        A key of `libcook.units.KINDS`.
+    field : str
+        Name used in messages.
+    """
+    if isinstance(value, _core.Signal):
+        return value
+    if hasattr(value, "series"):
+        if kind != "temperature":
+            raise invalid(
+                field, value, "a log came, and logs hold temperatures", "times and values are accepted"
+            )
+        value = value.series("pit")
+    if isinstance(value, tuple) and len(value) == 2 and all(np.ndim(part) == 1 for part in value):
+        time = numbers_of(value[0], f"{field}: times")
+        measured = _core.Signal(time, numbers_of(value[1], f"{field}: values"), measured=True)
+        return measured
+    if isinstance(value, (list, tuple, np.ndarray)):
+        raise invalid(
+            field,
+            value,
+            f"a {type(value).__name__} came",
+            "one value, a schedule, a log, or a pair (times, values) is accepted",
+            'libcook.schedule([("0 h", ...), ...])',
+        )
+    return _core.Signal([0.0], [to_si(value, kind, field)])
+
+
+def ends(value: Any, field: str) -> list[_core.End]:
+    """Read one end condition or several."""
+    listed = [value] if isinstance(value, _core.End) else value
+    if isinstance(listed, (list, tuple)) and all(isinstance(end, _core.End) for end in listed):
+        return list(listed)
+    raise invalid(
+        field,
+        value,
+        f"{value!r} came",
+        "an end such as libcook.core('160 °F'), or a list of them, is accepted",
+    )
+
+
+def first_of(first: Any, second: Any) -> Any:
+    """Join ends: the first one reached counts."""
+    from libcook.ends import FirstOf
+
+    parts: list[_core.End] = []
+    for side in (first, second):
+        if isinstance(side, _core.End):
+            parts.append(side)
+        elif isinstance(side, tuple) and all(isinstance(end, _core.End) for end in side):
+            parts.extend(side)
+        else:
+            return NotImplemented
+    return FirstOf(parts)
+
+
+def stages(value: Any, field: str) -> list[_core.Stage]:
+    """Read the list of stages."""
+    listed = [value] if isinstance(value, _core.Stage) else value
+    if not isinstance(listed, (list, tuple)):
+        raise invalid(field, value, f"{value!r} came", "a list of libcook.Stage is accepted")
+    for i, stage in enumerate(listed):
+        if not isinstance(stage, _core.Stage):
+            refuse_type(stage, "Stage", f"stages[{i}]")
+    return list(listed)
+
+
+def lid(value: Any, field: str) -> list[_core.LidOpening]:
+    """Read lid openings: pairs of time after the start of the stage and duration."""
+    openings: list[_core.LidOpening] = []
+    try:
+        listed = list(value)
+    except TypeError:
+        raise invalid(
+            field, value, f"{value!r} came", "a list such as [('3 h', '1 min')] is accepted"
+        ) from None
+    for i, item in enumerate(listed):
+        if isinstance(item, _core.LidOpening):
+            openings.append(item)
+            continue
+        if isinstance(item, str) or not isinstance(item, (tuple, list)) or len(item) != 2:
+            raise invalid(
+                f"{field}[{i}]", item, f"{item!r} came", "a pair such as ('3 h', '1 min') is accepted"
+            )
+        at = to_si(item[0], "duration", f"{field}[{i}].at")
+        openings.append(_core.LidOpening(at, to_si(item[1], "duration", f"{field}[{i}].duration")))
+    return openings
+
+
+def wrap(value: Any, field: str) -> Any:
+    """Read a wrap: its name, None for bare, or itself."""
+    if value is None:
+        return _core.wrap("none")
+    if isinstance(value, str):
+        return _core.wrap(choice(value, _core.wrap_names(), field))
+    return value
+
+
+def film(value: Any, field: str) -> Any:
+    """Read a film: its coefficient [W/(m²·K)], or itself."""
+    if isinstance(value, (str, numbers.Real)) or hasattr(value, "magnitude"):
+        return _core.Film("given", to_si(value, "film_coefficient", field))
+    return value
+
+
+def fat_cap(value: Any, field: str) -> Any:
+    """Read a fat cap: its side, or itself."""
+    return _core.FatCap(choice(value, ("none", "down", "up"), field)) if isinstance(value, str) else value

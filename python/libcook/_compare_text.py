@@ -1,0 +1,92 @@
+"""The comparison table as plain text and as HTML."""
+
+from __future__ import annotations
+
+import html as _html
+from typing import Any
+
+_NONE = "–"
+_NO_DECIMALS = ("[%]", "[min]")
+_FOOT = "+ the core was still at or above the holding temperature when the plan ended"
+
+
+def cells(row: dict[str, Any]) -> list[str]:
+    """Write one row, without the column that only explains another one."""
+    written = []
+    for name, value in row.items():
+        if name == "still held":
+            continue
+        if value is None:
+            written.append(_NONE)
+        elif isinstance(value, str):
+            written.append(value)
+        else:
+            digits = 0 if name.endswith(_NO_DECIMALS) or name.startswith("stall plateau") else 1
+            digits = 2 if name.endswith("[kg]") else digits
+            number = f"{value:.{digits}f}"
+            written.append(number + ("+" if name.startswith("held") and row["still held"] else ""))
+    return written
+
+
+def headings(rows: list[dict[str, Any]]) -> list[tuple[str, str]]:
+    """Split the column names into words and unit."""
+    names = [name for name in rows[0] if name != "still held"]
+    pairs = []
+    for name in names:
+        words, _, unit = name.partition(" [")
+        pairs.append((words, unit.rstrip("]")))
+    return pairs
+
+
+def plain(rows: list[dict[str, Any]]) -> str:
+    """Align the table for a terminal: names left, numbers right, units under the names."""
+    heads = [[*_two_lines(words), unit] for words, unit in headings(rows)]
+    body = [cells(row) for row in rows]
+    columns = [[*head, *(line[i] for line in body)] for i, head in enumerate(heads)]
+    widths = [max(map(len, column)) for column in columns]
+    lines = []
+    for k in range(len(columns[0])):
+        parts = [
+            column[k].ljust(width) if i == 0 else column[k].rjust(width)
+            for i, (column, width) in enumerate(zip(columns, widths, strict=True))
+        ]
+        lines.append("  ".join(parts).rstrip())
+        if k == 2:
+            lines.append("-" * (sum(widths) + 2 * (len(widths) - 1)))
+    if any(row["still held"] for row in rows):
+        lines.append(_FOOT)
+    return "\n".join(lines)
+
+
+def html(rows: list[dict[str, Any]]) -> str:
+    """Write the table as HTML that takes its colours from the page."""
+    line = "border-bottom:1px solid currentColor"
+    head = "".join(
+        f'<th scope="col" style="text-align:{"left" if i == 0 else "right"};padding:2px 8px;{line}">'
+        f"{_html.escape(words)}{'<br>' + _html.escape(unit) if unit else ''}</th>"
+        for i, (words, unit) in enumerate(headings(rows))
+    )
+    body = ""
+    for row in rows:
+        first, *others = cells(row)
+        body += (
+            f'<tr><th scope="row" style="text-align:left;padding:2px 8px">{_html.escape(first)}</th>'
+            + "".join(f'<td style="text-align:right;padding:2px 8px">{_html.escape(c)}</td>' for c in others)
+            + "</tr>"
+        )
+    foot = (
+        f'<p style="opacity:.75">{_html.escape(_FOOT)}</p>' if any(row["still held"] for row in rows) else ""
+    )
+    return (
+        '<div style="overflow-x:auto"><table style="border-collapse:collapse;background:none;color:inherit">'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{foot}</div>"
+    )
+
+
+def _two_lines(words: str) -> tuple[str, str]:
+    """Break a heading near its middle, so that columns stay narrow."""
+    if len(words) <= 8 or " " not in words:
+        return "", words
+    parts = words.split(" ")
+    cut = min(range(1, len(parts)), key=lambda k: abs(len(" ".join(parts[:k])) - len(" ".join(parts[k:]))))
+    return " ".join(parts[:cut]), " ".join(parts[cut:])

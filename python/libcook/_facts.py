@@ -1,0 +1,89 @@
+"""The headline facts of a cook, read once for tables, notebook and sentences."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from libcook._readable import Readable
+from libcook.units import format_mass
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What a cook wants to know first; SI, and °C for temperatures."""
+
+    pulled_at: float  # end of the last heated stage [s]
+    pulled_core: float  # [°C]
+    pulled_stage: str  # the stage that ended then
+    end: float  # end of the plan [s]
+    stall: Any | None  # as the outcome gives it
+    rise: float | None  # carryover [K]; None where nothing follows the heat
+    peak: float | None  # [°C]
+    peak_after: float | None  # after the pull [s]
+    hold: float  # holding temperature asked for [°C]
+    held: float | None  # at or above it after the pull [s]; None where nothing follows the heat
+    still_held: bool  # the plan ends while it is still held: `held` is a lower bound
+    raw: float  # [kg]
+    lost: float  # share of the raw weight [-]
+    evaporated: float  # [kg]
+    dripped: float  # run off, and kept by a wrap [kg]
+    fat: float  # rendered out, estimated [kg]
+    spritzed: float  # sprayed on [kg]: in what evaporated or dripped, but never in the meat
+    tenderness: float  # collagen converted at the core by the end [share]
+    clock_start: float | None  # time of day at the start [s after midnight]
+
+
+def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
+    """Read the facts.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        A simulated cook.
+    hold : float
+        Holding temperature [°C].
+
+    Returns
+    -------
+    Facts
+    """
+    carry = outcome.carryover()
+    loss = outcome.loss
+    last = outcome.stage_ends[-1]
+    pulled_at = float(carry.pulled_at) if carry is not None else float(last.time)
+    pulled = min(outcome.stage_ends, key=lambda end: abs(float(end.time) - pulled_at))
+    clock = outcome.plan.start
+    return Facts(
+        pulled_at=pulled_at,
+        pulled_core=float(carry.pulled_core) if carry is not None else float(last.core),
+        pulled_stage=str(pulled.name),
+        end=float(outcome.time[-1]),
+        stall=outcome.stall(),
+        # smoothing in the reading may leave a hair below zero; a core that only falls has no carryover
+        rise=max(0.0, float(carry.peak) - float(carry.pulled_core)) if carry is not None else None,
+        peak=float(carry.peak) if carry is not None else None,
+        peak_after=float(carry.peak_at) - pulled_at if carry is not None else None,
+        hold=hold,
+        held=float(outcome.time_above(hold)) if carry is not None else None,
+        still_held=carry is not None and float(outcome.core[-1]) >= hold,
+        raw=float(loss.raw),
+        lost=float(loss.total) / float(loss.raw),
+        evaporated=float(loss.evaporated),
+        dripped=float(loss.dripped) + float(loss.in_wrap),
+        fat=float(loss.fat),
+        spritzed=float(loss.spritzed),
+        tenderness=float(outcome.tenderness[-1]),
+        clock_start=None if clock is None else float(clock),
+    )
+
+
+def loss_words(facts: Facts, units: str) -> str:
+    """Say where the lost weight went, in ``"kg"`` or ``"lb"``."""
+    sprayed = (
+        f" ({format_mass(facts.spritzed, units)} of this was sprayed on)" if facts.spritzed > 0.0 else ""
+    )
+    return (
+        f"{format_mass(facts.evaporated, units)} evaporated, {format_mass(facts.dripped, units)} dripped or "
+        f"in the wrap{sprayed}, about {format_mass(facts.fat, units)} rendered fat"
+    )

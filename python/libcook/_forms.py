@@ -1,0 +1,133 @@
+"""Plain-text forms of plans, signals and readings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
+
+from libcook.units import format_clock, format_duration, format_mass, format_temperature
+
+
+def _value(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else repr(value)
+
+
+def short_form(name: str, told: Mapping[str, Any]) -> str:
+    """Write a struct with the fields that differ from its defaults."""
+    return f"{name}({', '.join(f'{key}={_value(value)}' for key, value in told.items())})"
+
+
+def facts(name: str, told: Mapping[str, float]) -> str:
+    """Write a reading: name and numbers."""
+    return short_form(name, told)
+
+
+def safety_form(warnings: Sequence[str], caution: str) -> str:
+    """Write the warnings, one a line, and the caution."""
+    return "\n".join([*warnings, caution])
+
+
+def short_form_of(thing: Any) -> str:
+    """Write a struct of the core with the fields that differ from its defaults: the rest is documented."""
+    kind = type(thing)
+    default = kind()
+    plain = {name: getattr(default, name) for name in kind._fields}
+    values = {name: getattr(thing, name) for name in kind._fields}
+    return short_form(kind.__name__, {n: v for n, v in values.items() if v != plain[n]})
+
+
+def parameter_form(name: str, value: float, unit: str, low: float, high: float, kind: str) -> str:
+    """Write a default in a line."""
+    what = "" if unit == "-" else f" {unit}"
+    return f"{name} = {value:g}{what} ({low:g} to {high:g}; {kind})"
+
+
+def signal_form(signal: Any) -> str:
+    """Write a signal: its value, or its points when there are few."""
+    time, value = signal.time, signal.value
+    if len(value) == 1:
+        points = f"{value[0]:g}"
+    elif len(value) <= 8:
+        points = ", ".join(f"{v:g} at {format_duration(t)}" for t, v in zip(time, value, strict=True))
+    else:
+        points = f"{len(value)} points over {format_duration(time[-1] - time[0])}"
+    amplitude = signal.ripple_amplitude
+    ripple = f", ±{amplitude:g} every {format_duration(signal.ripple_period)}" if amplitude else ""
+    return f"Signal({points}{ripple}{', measured' if signal.measured else ''})"
+
+
+def course(signal: Any, units: str = "C") -> str:
+    """Write an air temperature as a cook reads it."""
+    low, high = signal.minimum, signal.maximum
+    if low == high:
+        return format_temperature(low, units, 0)
+    return f"{format_temperature(low, units, 0)} to {format_temperature(high, units, 0)}"
+
+
+def end_words(end: Any) -> str:
+    """Write one end condition in words."""
+    words: dict[str, Callable[[float], str]] = {
+        "core": lambda v: f"core {format_temperature(v)}",
+        "cooled": lambda v: f"core cooled to {format_temperature(v)}",
+        "elapsed": format_duration,
+        "clock": format_clock,
+        "surface_dry": lambda v: f"bark at {v:g} kg/kg",
+        "tender": lambda v: f"tender {100.0 * v:g} %",
+    }
+    return words[end.kind](end.value)
+
+
+def end_form(end: Any) -> str:
+    """Write one end condition as an object."""
+    return f"End({end_words(end)})"
+
+
+def stage_form(stage: Any) -> str:
+    """Write one stage in a line."""
+    until = " or ".join(end_words(end) for end in stage.until)
+    wrap = "" if stage.wrap.name == "none" else f", {stage.wrap.name}"
+    extras = ", spritz" if stage.spritz is not None else ""
+    place = f"{stage.surroundings.kind} {course(stage.surroundings.air)}"
+    return f"{stage.name}: {place}{wrap}{extras}, until {until}"
+
+
+def plan_form(plan: Any) -> str:
+    """Write a plan: the meat, then a line a stage."""
+    start = "" if plan.start is None else f", start {format_clock(plan.start)}"
+    lines = [f"Plan: {plan.meat.tissue.name} {format_mass(plan.meat.mass)}{start}"]
+    return "\n".join(lines + [f"  {stage_form(stage)}" for stage in plan.stages])
+
+
+def outcome_form(outcome: Any) -> str:
+    """Write when each stage ended, the stall, the carryover, the loss and the caution."""
+    meat = outcome.plan.meat
+    lines = [
+        f"Outcome: {meat.tissue.name} {format_mass(meat.mass)}, {format_duration(float(outcome.time[-1]))}"
+    ]
+    start = outcome.plan.start
+    for end in outcome.stage_ends:
+        when = "" if start is None else f" ({format_clock(start + end.time, days=True)})"
+        lines.append(f"  {end.name} ended at {format_duration(end.time)}{when}: {end.reason}")
+    if len(outcome.stage_ends) < len(outcome.plan.stages):
+        stage = outcome.plan.stages[len(outcome.stage_ends)]
+        lines.append(
+            f"  {stage.name} was not finished: core at {format_temperature(float(outcome.core[-1]))}"
+        )
+    stall = outcome.stall()
+    if stall is not None:
+        lines.append(
+            f"  stall of {format_duration(stall.duration)} from {format_duration(stall.start)} "
+            f"near {format_temperature(stall.plateau)}"
+        )
+    carry = outcome.carryover()
+    if carry is not None:
+        lines.append(f"  carryover {carry.rise:.1f} K, peak {format_temperature(carry.peak)}")
+    loss = outcome.loss
+    lines.append(
+        f"  loss {100.0 * loss.total / loss.raw:.0f} %: {loss.evaporated:.2f} kg evaporated, "
+        f"{loss.dripped + loss.in_wrap:.2f} kg juice, {loss.fat:.2f} kg fat (estimate)"
+    )
+    safety = outcome.safety()
+    lines += [f"  note: {note}" for note in outcome.notes]
+    lines += [f"  warning: {warning}" for warning in safety.warnings]
+    return "\n".join([*lines, f"  {safety.caution}"])

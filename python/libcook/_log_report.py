@@ -1,0 +1,71 @@
+"""How a log shows itself: one line of text, or a small table for a notebook. Both carry the same facts."""
+
+from __future__ import annotations
+
+import datetime as dt
+import html as markup
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from libcook._log_findings import count_of
+from libcook.units import format_duration, format_temperature
+
+if TYPE_CHECKING:
+    from libcook.logs import Log
+
+
+def _span(log: Log, name: str) -> tuple[str, str]:
+    finite = log.columns[name][np.isfinite(log.columns[name])]
+    return format_temperature(float(finite.min())), format_temperature(float(finite.max()))
+
+
+def _start(log: Log) -> str:
+    if log.start_clock is None:
+        return ""
+    return (
+        f" from {log.start_clock:%Y-%m-%d %H:%M}"
+        if isinstance(log.start_clock, dt.datetime)
+        else (f" from {log.start_clock:%H:%M}")
+    )
+
+
+def text(log: Log) -> str:
+    """Return the one-line form."""
+    parts = [f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"]
+    parts += [f"{name} {' to '.join(_span(log, name))}" for name in log.columns]
+    if log.events:
+        parts.append(count_of(len(log.events), "event"))
+    if log.summary:
+        parts.append(f"{count_of(len(log.summary), 'finding')} in .summary")
+    return f"Log({'; '.join(parts)})"
+
+
+def html(log: Log) -> str:
+    """Return the notebook form: columns, events, and the summary in full."""
+    head = f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"
+    titles = "".join(
+        f"<th>{title}</th>" for title in ("column", "readings", "missing", "lowest", "highest", "last")
+    )
+    rows = ""
+    for name, values in log.columns.items():
+        finite = values[np.isfinite(values)]
+        facts = (
+            str(finite.size),
+            str(values.size - finite.size),
+            *_span(log, name),
+            format_temperature(float(finite[-1])),
+        )
+        rows += (
+            f"<tr><th>{markup.escape(name)}</th>" + "".join(f"<td>{fact}</td>" for fact in facts) + "</tr>"
+        )
+    parts = [f"<p><b>Log</b>: {markup.escape(head)}</p>"]
+    parts.append(f"<table><thead><tr>{titles}</tr></thead><tbody>{rows}</tbody></table>")
+    for title, lines in (
+        ("Events", [f"{format_duration(when)}: {what}" for when, what in log.events]),
+        ("Summary", [str(finding) for finding in log.summary]),
+    ):
+        if lines:
+            items = "".join(f"<li>{markup.escape(line)}</li>" for line in lines)
+            parts.append(f"<p>{title}</p><ul>{items}</ul>")
+    return f"<div>{''.join(parts)}</div>"

@@ -1,0 +1,250 @@
+"""From a file or a text to a table of cells: encoding, comments, delimiter, decimal mark and header.
+
+The form is plain delimited text as RFC 4180 describes it, with the liberties that spreadsheets of other
+countries take.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import os
+import re
+from collections import Counter
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from libcook._log_findings import Finding, count_of
+from libcook.errors import invalid
+
+_DELIMITERS = ("\t", ";", ",", "|")  # in this order: a comma may be a decimal mark where another one divides
+_NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
+_TIMELIKE = re.compile(r"\d{1,4}([-/.]\d{1,2}[-/.]\d{1,4}|:\d{2})")
+_BLANK = frozenset(("", "-", "--", "---", "na", "n/a", "nan", "null", "none", "nil", "."))
+_UNIT_WORDS = frozenset(
+    (
+        "s",
+        "sec",
+        "min",
+        "h",
+        "hh:mm",
+        "hh:mm:ss",
+        "c",
+        "f",
+        "°c",
+        "°f",
+        "degc",
+        "degf",
+        "k",
+        "%",
+        "celsius",
+        "fahrenheit",
+        "seconds",
+        "minutes",
+        "hours",
+    )
+)
+
+
+@dataclass
+class Table:
+    """Cells as text, one list a row, all of one length."""
+
+    names: list[str]
+    rows: list[list[str]]
+    lines: list[int]  # line number of each row in the file
+    decimal: str
+    findings: list[Finding]
+
+    def column(self, index: int) -> list[str]:
+        """Return the cells of one column."""
+        return [row[index] for row in self.rows]
+
+
+def is_blank(cell: str) -> bool:
+    """Tell whether a cell says that there is no reading."""
+    return cell.strip().lower() in _BLANK
+
+
+def to_number(cell: str, decimal: str) -> float:
+    """Read a cell as a number, with an optional unit sign behind it; NaN when it is none."""
+    text = cell.strip().replace("−", "-").rstrip("CFcf").rstrip("°º ").strip()
+    if not _NUMBER.fullmatch(text) or ("." if decimal == "," else ",") in text:
+        return math.nan
+    return float(text.replace(",", "."))
+
+
+def _is_data(cell: str) -> bool:
+    text = cell.strip().rstrip("CFcf").rstrip("°º ")
+    return bool(_NUMBER.fullmatch(text) or _TIMELIKE.match(text))
+
+
+def read_source(source: Any) -> tuple[str, list[Finding]]:
+    """Return the text of a path, an open file or a text that holds at least one line break."""
+    if hasattr(source, "read"):
+        raw = source.read()
+    elif isinstance(source, (bytes, bytearray)):
+        raw = bytes(source)
+    elif isinstance(source, str) and ("\n" in source or "\r" in source):
+        raw = source
+    elif isinstance(source, (str, os.PathLike)):
+        if isinstance(source, str) and not source.strip():
+            raise invalid(
+                "log", source, "an empty text", "a path, an open file or the text of a CSV is accepted"
+            )
+        path = Path(source)
+        if path.is_dir():
+            raise invalid("log", source, f"'{path}' is a folder", "a file of delimited text is accepted")
+        if not path.exists():
+            came = f"there is no file '{path}'"
+            raise invalid(
+                "log", source, came, "a path, an open file, or text of more than one line is accepted"
+            )
+        raw = path.read_bytes()
+    else:
+        came = f"a {type(source).__name__} came"
+        raise invalid("log", source, came, "a path, an open file or the text of a CSV is accepted")
+    if isinstance(raw, str):
+        return raw.removeprefix("\ufeff"), []
+    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return raw.decode("utf-16"), []
+    if raw.startswith(b"PK\x03\x04") or b"\x00" in raw[:4096]:
+        came = "the file is not text"
+        raise invalid("log", source, came, "delimited text is accepted", "the spreadsheet saved as CSV")
+    try:
+        return raw.decode("utf-8-sig"), []
+    except UnicodeDecodeError:
+        return raw.decode("latin-1"), [Finding("found", "the text is not UTF-8; read as Latin-1")]
+
+
+def _split(lines: list[str], delimiter: str) -> list[list[str]]:
+    return [
+        [cell.strip() for cell in row]
+        for row in csv.reader(lines, delimiter=delimiter, skipinitialspace=True)
+    ]
+
+
+def _guess_delimiter(lines: list[str]) -> str:
+    best, most = "", 0.0
+    for delimiter in _DELIMITERS:
+        widths = Counter(len(row) for row in _split(lines[:200], delimiter) if row)
+        width, rows = widths.most_common(1)[0]
+        share = rows / sum(widths.values())
+        if width > 1 and share > most + 0.2:
+            best, most = delimiter, share
+    return best
+
+
+def _guess_decimal(rows: list[list[str]]) -> str:
+    commas = [cell for row in rows for cell in row if re.fullmatch(r"[+-]?\d*,\d+", cell)]
+    points = [cell for row in rows for cell in row if re.fullmatch(r"[+-]?\d*\.\d+", cell)]
+    if commas and points:
+        came = f"both a comma ('{commas[0]}') and a point ('{points[0]}') look like the decimal mark"
+        raise invalid("decimal", None, came, "say decimal=',' or decimal='.'")
+    return "," if commas else "."
+
+
+def read_table(text: str, delimiter: str | None, decimal: str | None) -> Table:
+    """Split a text into cells, header and line numbers; refuses what would have to be guessed at."""
+    findings: list[Finding] = []
+    numbered = [
+        (number, line) for number, line in enumerate(io.StringIO(text, newline=None), 1) if line.strip()
+    ]
+    if not numbered:
+        raise invalid("log", text[:40], "the log is empty", "a header and at least two rows are accepted")
+    kept = [(number, line.rstrip("\n")) for number, line in numbered if not line.lstrip().startswith("#")]
+    if len(kept) < len(numbered):
+        comments = len(numbered) - len(kept)
+        findings.append(Finding("ignored", count_of(comments, "comment line"), comments))
+    if not kept:
+        raise invalid(
+            "log",
+            text[:40],
+            "the log holds nothing but comments",
+            "a header and at least two rows are accepted",
+        )
+    lines = [line for _, line in kept]
+    if delimiter is not None and len(delimiter) != 1:
+        raise invalid(
+            "delimiter",
+            delimiter,
+            f"{delimiter!r} is not one character",
+            "such as ',' ';' or '\\t' is accepted",
+        )
+    if decimal not in (None, ".", ","):
+        raise invalid("decimal", decimal, f"{decimal!r} is not a decimal mark", "'.' or ',' is accepted")
+    chosen = delimiter or _guess_delimiter(lines)
+    if not chosen:
+        came = f"no delimiter divides the lines into columns (line {kept[0][0]}: '{lines[0][:60]}')"
+        raise invalid(
+            "delimiter", None, came, "comma, semicolon or tab are found by themselves; say delimiter=..."
+        )
+    cells = _split(lines, chosen)
+    if len(cells) != len(kept):  # a line break inside quotes: line numbers then count records
+        kept = [(number, "") for number in range(1, len(cells) + 1)]
+    table = list(zip((number for number, _ in kept), cells, strict=True))
+    width = Counter(len(row) for _, row in table).most_common(1)[0][0]
+    while len(table) > 1 and sum(map(bool, table[0][1])) == 1 < width and not _is_data(table[0][1][0]):
+        findings.append(Finding("ignored", f"line {table[0][0]} before the header: '{table[0][1][0][:60]}'"))
+        table.pop(0)
+    names = _take_header(table, findings)
+    if not table:
+        raise invalid(
+            "log",
+            text[:40],
+            f"the log has a header ({', '.join(names)}) but no rows",
+            "at least two rows are accepted",
+        )
+    rows = _square(table, names, chosen, findings)
+    mark = decimal or _guess_decimal(rows)
+    return Table(names, rows, [number for number, _ in table], mark, findings)
+
+
+def _take_header(table: list[tuple[int, list[str]]], findings: list[Finding]) -> list[str]:
+    first = table[0][1]
+    if any(_is_data(cell) for cell in first):
+        width = max(len(row) for _, row in table)
+        findings.append(Finding("found", "no header; columns are called 'column 0', 'column 1' and so on"))
+        return [f"column {index}" for index in range(width)]
+    table.pop(0)
+    names = [name or f"column {index}" for index, name in enumerate(first)]
+    if (
+        table
+        and all(cell.strip("[]() ").lower() in _UNIT_WORDS for cell in table[0][1] if cell)
+        and any(table[0][1])
+    ):
+        units = table.pop(0)[1]  # a second line of the header that holds the units
+        names = [
+            f"{name} [{unit.strip('[]() ')}]" if unit else name
+            for name, unit in zip(names, units, strict=False)
+        ]
+    return names
+
+
+def _square(
+    table: list[tuple[int, list[str]]], names: list[str], delimiter: str, findings: list[Finding]
+) -> list[list[str]]:
+    """Pad short rows; refuse rows with more cells than columns, which a stray decimal comma makes."""
+    short: list[int] = []
+    rows = []
+    for number, row in table:
+        extra = row[len(names) :]
+        if any(extra):
+            columns = f"{count_of(len(names), 'column')} ({', '.join(names)})"
+            came = f"line {number} has {len(row)} cells for {columns}"
+            meant = (
+                "a decimal comma in a comma-delimited file; quote such numbers or use ';'"
+                if delimiter == ","
+                else ""
+            )
+            raise invalid("log", ",".join(row), came, "as many cells as columns are accepted", meant)
+        if len(row) < len(names):
+            short.append(number)
+        rows.append((row + [""] * len(names))[: len(names)])
+    if short:
+        which = f"line {short[0]}" + (f" and {len(short) - 1} more" if len(short) > 1 else "")
+        text = f"{count_of(len(short), 'row')} with fewer cells than columns ({which}); read as no reading"
+        findings.append(Finding("found", text, len(short)))
+    return rows

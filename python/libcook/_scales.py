@@ -1,0 +1,51 @@
+"""The temperature scales.
+
+t_C = (t_F - 32) / 1.8 and t_C = T_K - 273.15, both exact, as in NIST Special Publication 811 (2008), appendix
+B.8 (from memory, not read there).
+"""
+
+from __future__ import annotations
+
+from typing import Any, overload
+
+import numpy as np
+import numpy.typing as npt
+
+FloatArray = npt.NDArray[np.float64]
+
+ABSOLUTE_ZERO = -273.15  # °C
+_FREEZING_F = 32.0  # °F at 0 °C
+_F_PER_C = 1.8  # Fahrenheit degrees in one Celsius degree
+
+
+@overload
+def celsius_to_fahrenheit(celsius: float) -> float: ...
+@overload
+def celsius_to_fahrenheit(celsius: npt.ArrayLike) -> FloatArray: ...
+def celsius_to_fahrenheit(celsius: Any) -> Any:
+    """Convert temperatures from °C to °F; a float gives a float, anything else an array of the same shape."""
+    if isinstance(celsius, (float, int)):
+        return celsius * _F_PER_C + _FREEZING_F
+    return np.asarray(celsius, dtype=np.float64) * _F_PER_C + _FREEZING_F
+
+
+@overload
+def fahrenheit_to_celsius(fahrenheit: float) -> float: ...
+@overload
+def fahrenheit_to_celsius(fahrenheit: npt.ArrayLike) -> FloatArray: ...
+def fahrenheit_to_celsius(fahrenheit: Any) -> Any:
+    """Convert temperatures from °F to °C; a float gives a float, anything else an array of the same shape."""
+    if isinstance(fahrenheit, (float, int)):
+        return (fahrenheit - _FREEZING_F) / _F_PER_C
+    return (np.asarray(fahrenheit, dtype=np.float64) - _FREEZING_F) / _F_PER_C
+
+
+@overload
+def kelvin_to_celsius(kelvin: float) -> float: ...
+@overload
+def kelvin_to_celsius(kelvin: npt.ArrayLike) -> FloatArray: ...
+def kelvin_to_celsius(kelvin: Any) -> Any:
+    """Convert temperatures from K to °C; a float gives a float, anything else an array of the same shape."""
+    if isinstance(kelvin, (float, int)):
+        return kelvin + ABSOLUTE_ZERO
+    return np.asarray(kelvin, dtype=np.float64) + ABSOLUTE_ZERO

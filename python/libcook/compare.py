@@ -1,0 +1,191 @@
+"""Several cooks side by side: a table and a figure."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from libcook import _compare_text as text
+from libcook._facts import Facts, read_facts
+from libcook._optional import need
+from libcook._plot_marks import hour_ticks
+from libcook._plot_style import LINE_STYLES, dress, label_ends, new_axes, theme_of
+from libcook.errors import invalid
+from libcook.units import celsius_to_fahrenheit, format_temperature, temperature_unit, to_si
+
+if TYPE_CHECKING:
+    import pandas as pd
+    from matplotlib.axes import Axes
+
+__all__ = ["Comparison", "compare"]
+
+HOUR = 3600.0  # s
+
+
+def compare(cooks: Mapping[str, Any], units: str = "C", hold: Any = "60 °C") -> Comparison:
+    """Put several cooks side by side.
+
+    Parameters
+    ----------
+    cooks : mapping of str to Plan or Outcome
+        What to call each cook; plans are simulated.
+    units : str
+        ``"C"`` or ``"F"`` for the table and the figure.
+    hold : float, str or pint.Quantity
+        Holding temperature; the table counts how long the core stays at or above it after the pull. 60 °C is
+        common practice, no source; your local food-safety rules may set another.
+
+    Returns
+    -------
+    Comparison
+
+    Examples
+    --------
+    >>> result = lc.compare({"paper": paper_plan, "foil": foil_plan}, units="F")  # doctest: +SKIP
+    >>> result.to_frame(), result.plot()  # doctest: +SKIP
+    """
+    given: Any = cooks  # what came may be anything
+    if not isinstance(given, Mapping) or not given:
+        raise invalid(
+            "cooks",
+            cooks,
+            f"{type(cooks).__name__} came",
+            "a mapping such as {'paper': plan, 'foil': other} is accepted",
+        )
+    temperature_unit(units)
+    level = to_si(hold, "temperature", "hold", low=0.0, high=100.0)
+    outcomes = {str(label): _outcome(label, cook) for label, cook in cooks.items()}
+    return Comparison(outcomes, units, level)
+
+
+def _outcome(label: Any, cook: Any) -> Any:
+    if hasattr(cook, "stage_ends") and hasattr(cook, "core"):
+        return cook
+    if hasattr(cook, "stages"):
+        import libcook  # here, not above: the package imports this file
+
+        return libcook.simulate(cook)
+    raise invalid(
+        f"cooks[{label!r}]", cook, f"{type(cook).__name__} came", "a plan or an outcome is accepted"
+    )
+
+
+class Comparison:
+    """Several cooks side by side, made by `compare`.
+
+    Attributes
+    ----------
+    outcomes : dict of str to Outcome
+        The cooks.
+    facts : dict of str to Facts
+        What the table is made of; SI, and °C.
+    """
+
+    def __init__(self, outcomes: Mapping[str, Any], units: str = "C", hold: float = 60.0) -> None:
+        self.outcomes = dict(outcomes)
+        self.units = temperature_unit(units)
+        self.hold = hold  # °C
+        self.facts: dict[str, Facts] = {label: read_facts(out, hold) for label, out in self.outcomes.items()}
+
+    @property
+    def table(self) -> list[dict[str, Any]]:
+        """One row for each cook: numbers in the units of the column names, None where there is nothing.
+
+        ``pull`` is the end of the last heated stage. ``still held`` says that the plan ended with the core at
+        or above the holding temperature, so that ``held`` is a lower bound.
+        """
+        return [self._row(label, facts) for label, facts in self.facts.items()]
+
+    def _row(self, label: str, facts: Facts) -> dict[str, Any]:
+        u, stall = self.units, facts.stall
+        hold = format_temperature(self.hold, u, 0)
+        return {
+            "cook": label,
+            "pull [h]": facts.pulled_at / HOUR,
+            "stall start [h]": None if stall is None else float(stall.start) / HOUR,
+            "stall end [h]": None if stall is None else float(stall.end) / HOUR,
+            f"stall plateau [°{u}]": None if stall is None else self._shown(float(stall.plateau)),
+            f"carryover [°{u}]": None if facts.rise is None else self._shown(facts.rise) - self._zero(),
+            "peak after pull [min]": None if facts.peak_after is None else facts.peak_after / 60.0,
+            "weight loss [%]": 100.0 * facts.lost,
+            "evaporated [kg]": facts.evaporated,
+            f"held at {hold} [h]": None if facts.held is None else facts.held / HOUR,
+            "still held": facts.still_held,
+            "tenderness [%]": 100.0 * facts.tenderness,
+        }
+
+    def _shown(self, celsius: float) -> float:
+        return celsius_to_fahrenheit(celsius) if self.units == "F" else celsius
+
+    def _zero(self) -> float:
+        return self._shown(0.0)
+
+    def to_frame(self) -> pd.DataFrame:
+        """Return the table as a pandas DataFrame, one row for each cook, NaN where there is nothing."""
+        pandas = need("pandas", "frames", "Comparison.to_frame")
+        frame: pd.DataFrame = pandas.DataFrame(self.table).set_index("cook")
+        numbers = [name for name in frame.columns if name != "still held"]
+        return frame.astype(dict.fromkeys(numbers, "float64"))
+
+    def plot(self, ax: Axes | None = None, theme: str = "light") -> Axes:
+        """Draw the core of every cook, thick while it stalls, with a dot at the pull.
+
+        Parameters
+        ----------
+        ax : matplotlib.axes.Axes, optional
+            Where to draw; a new figure by default.
+        theme : str
+            ``"light"`` or ``"dark"``.
+
+        Returns
+        -------
+        matplotlib.axes.Axes
+            One line for each cook, labelled with its name; ``savefig`` takes it too.
+        """
+        colours = theme_of(theme)
+        ax = ax if ax is not None else new_axes(colours)[0]
+        dress(ax, colours, "time since the start [h]", f"core temperature [°{self.units}]")
+        longest = max(facts.end for facts in self.facts.values()) / HOUR
+        ends = []
+        for i, (label, outcome) in enumerate(self.outcomes.items()):
+            facts = self.facts[label]
+            rounds, place = divmod(i, len(colours.series))
+            colour = colours.series[place]
+            x = np.asarray(outcome.time) / HOUR
+            y = np.array([self._shown(float(v)) for v in outcome.core])
+            ax.plot(
+                x, y, color=colour, lw=1.6, ls=LINE_STYLES[rounds % len(LINE_STYLES)], label=label, zorder=3
+            )
+            if facts.stall is not None:
+                inside = (x >= float(facts.stall.start) / HOUR) & (x <= float(facts.stall.end) / HOUR)
+                ax.plot(
+                    x[inside], y[inside], color=colour, lw=5.5, alpha=0.3, solid_capstyle="round", zorder=2
+                )
+            ax.plot(
+                [facts.pulled_at / HOUR], [self._shown(facts.pulled_core)], marker="o", ms=5.5, mec=colour,
+                mfc=colours.paper, mew=1.5, zorder=4, clip_on=False,
+            )  # fmt: skip
+            ends.append((float(x[-1]), float(y[-1]), label, colour))
+        ax.set_xlim(0.0, longest)
+        ax.set_xticks(hour_ticks(longest))
+        ax.axhline(self._shown(self.hold), color=colours.faint, lw=0.8, ls=(0, (4, 3)), zorder=1)
+        ax.annotate(
+            f"hold at {format_temperature(self.hold, self.units, 0)}", xy=(0.0, self._shown(self.hold)),
+            xytext=(4.0, 3.0), textcoords="offset points", fontsize=8.5, color=colours.ink, va="bottom",
+        )  # fmt: skip
+        ax.text(
+            0.0, 1.02, "dot: end of the heat    thick: stall", transform=ax.transAxes, fontsize=8.5,
+            color=colours.ink, va="bottom",
+        )  # fmt: skip
+        label_ends(ax, ends, colours)
+        return ax
+
+    def __repr__(self) -> str:
+        """Return the table as aligned plain text."""
+        return text.plain(self.table)
+
+    def _repr_html_(self) -> str:
+        """Return the table as HTML, for notebooks."""
+        return text.html(self.table)

@@ -1,0 +1,192 @@
+"""Where the meat is: pits, ovens, a counter, an insulated box."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from libcook import _core
+from libcook._coerce import choice, number, refuse_type, signal
+from libcook._coerce import film as read_film
+from libcook._core import Box, Film, Surroundings
+from libcook._quantity import Quantity
+from libcook.signals import Course
+from libcook.units import to_si
+
+__all__ = ["Box", "Film", "Pit", "Surroundings", "counter", "insulated_box", "oven", "pit"]
+
+
+def pit(
+    kind: str,
+    air: Course,
+    *,
+    vapour_pressure: Course | None = None,
+    film: Any = None,
+    radiant_bottom: Quantity | None = None,
+    radiant_top: Quantity | None = None,
+    view: float | None = None,
+    ambient: Quantity | None = None,
+) -> Surroundings:
+    """Return a generic kind of cooker.
+
+    Parameters
+    ----------
+    kind : str
+        ``"kettle"``, ``"drum"``, ``"offset"``, ``"pellet"``, ``"ceramic"`` or ``"cabinet"``. What sets them
+        apart (vapour pressure, air speed, coals below) is common practice, no source; give your own below.
+    air : float, str, Signal, Log or pair of array_like
+        Air temperature: ``"250 °F"``, a `schedule`, a `ripple`, a log (its pit temperatures), or logged times
+        [s] and values [°C]. Lid openings are in a log already and are not applied again. Times count from the
+        start of the cook.
+    vapour_pressure : float, str, Signal or pair of array_like, optional
+        Of water in the air; a plain number is in Pa.
+    film : float, str, Film or pair of them, optional
+        Film coefficient of both faces, or of (bottom, top); a plain number is in W/(m²·K).
+    radiant_bottom, radiant_top : float, str or pint.Quantity, optional
+        How much hotter than the air what the face sees is, such as coals; a plain number is in K.
+    view : float, optional
+        Factor on the radiation exchange, 0 to 1.
+    ambient : float, str or pint.Quantity, optional
+        Temperature outside, for lid openings; a plain number is in °C.
+
+    Returns
+    -------
+    Surroundings
+
+    Raises
+    ------
+    InvalidInput
+        When a value cannot be used; the field is named like ``"pit.air"``.
+
+    Examples
+    --------
+    >>> pit("drum", air="250 °F").air.value[0]
+    121.1111111111111
+    """
+    known = choice(kind, _core.pit_kinds(), "pit.kind")
+    made = _core.pit(known, signal(air, "temperature", "pit.air"))
+    return _adjust(made, "pit", vapour_pressure, film, radiant_bottom, radiant_top, view, ambient)
+
+
+def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds that `pit` returns
+    air: Course,
+    *,
+    film: Any = None,
+    radiant: Any = None,
+    vapour_pressure: Course | None = None,
+    view: float | None = None,
+    ambient: Quantity | None = None,
+    name: str = "pit",
+) -> Surroundings:
+    """Return a cooker described by its air, film, radiation and humidity alone.
+
+    Parameters
+    ----------
+    air, vapour_pressure, view, ambient
+        As for `pit`; the vapour pressure is 8 kPa by default.
+    film : float, str, Film or pair of them, optional
+        As for `pit`; still air by default.
+    radiant : float, str, pint.Quantity or pair of them, optional
+        How much hotter than the air what the faces see is, for both or for (bottom, top); a plain number is
+        in K.
+    name : str
+        What to call it.
+
+    Returns
+    -------
+    Surroundings
+
+    Raises
+    ------
+    InvalidInput
+        When a value cannot be used; the field is named like ``"pit.film"``.
+    """
+    made = Surroundings(kind=name)
+    made.air = signal(air, "temperature", "pit.air")
+    bottom, top = _pair(radiant)
+    return _adjust(made, "pit", vapour_pressure, film, bottom, top, view, ambient)
+
+
+def oven(air: Course, fan: bool = False) -> Surroundings:
+    """Return a kitchen oven.
+
+    Parameters
+    ----------
+    air : float, str, Signal, Log or pair of array_like
+        Air temperature; see `pit`.
+    fan : bool
+        Whether the fan runs: air at 0.4 m/s, else still.
+
+    Returns
+    -------
+    Surroundings
+    """
+    if not isinstance(fan, bool):
+        refuse_type(fan, "bool", "oven.fan")
+    return _core.oven(signal(air, "temperature", "oven.air"), fan)
+
+
+def counter(room: Quantity = 21.0) -> Surroundings:
+    """Return a kitchen counter: still air and walls at room temperature [°C], half of saturation."""
+    return _core.counter(to_si(room, "temperature", "counter.room"))
+
+
+def insulated_box(
+    room: Quantity = 21.0,
+    *,
+    start: Quantity = 30.0,
+    heat_capacity: float = 6000.0,
+    loss: float = 1.0,
+) -> Surroundings:
+    """Return a towel-lined insulated box standing in a room.
+
+    Parameters
+    ----------
+    room : float, str or pint.Quantity
+        Room temperature; a plain number is in °C.
+    start : float, str or pint.Quantity
+        Temperature of the box when the meat goes in: higher when it was warmed with hot water first.
+    heat_capacity : float
+        Of liner, towels and inner wall that warm up with it [J/K].
+    loss : float
+        To the room [W/K].
+
+    Returns
+    -------
+    Surroundings
+    """
+    box = Box(
+        heat_capacity=number(heat_capacity, "insulated_box.heat_capacity"),
+        loss=number(loss, "insulated_box.loss"),
+        start=to_si(start, "temperature", "insulated_box.start"),
+    )
+    return _core.insulated_box(to_si(room, "temperature", "insulated_box.room"), box)
+
+
+def _pair(value: Any) -> tuple[Any, Any]:
+    return (value[0], value[1]) if isinstance(value, (tuple, list)) and len(value) == 2 else (value, value)
+
+
+def _adjust(
+    made: Surroundings,
+    field: str,
+    vapour_pressure: Course | None,
+    film: Any,
+    radiant_bottom: Quantity | None,
+    radiant_top: Quantity | None,
+    view: float | None,
+    ambient: Quantity | None,
+) -> Surroundings:
+    if vapour_pressure is not None:
+        made.vapour_pressure = signal(vapour_pressure, "pressure", f"{field}.vapour_pressure")
+    if film is not None:
+        made.bottom, made.top = (read_film(one, f"{field}.film") for one in _pair(film))
+    if radiant_bottom is not None:
+        made.radiant_bottom = to_si(radiant_bottom, "temperature_difference", f"{field}.radiant_bottom")
+    if radiant_top is not None:
+        made.radiant_top = to_si(radiant_top, "temperature_difference", f"{field}.radiant_top")
+    if view is not None:
+        made.view = to_si(view, "dimensionless", f"{field}.view")
+    if ambient is not None:
+        made.ambient = to_si(ambient, "temperature", f"{field}.ambient")
+    made.validate(field)
+    return made

@@ -1,0 +1,96 @@
+"""What ends a stage; join several with ``|`` or give a list: the first one reached counts."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from typing import TypeAlias, Union
+
+from libcook import _core
+from libcook._core import End
+from libcook._quantity import Quantity
+from libcook.errors import invalid
+from libcook.units import parse_clock, to_si
+
+__all__ = ["Ends", "FirstOf", "bark", "clock", "cooled", "core", "elapsed", "tender"]
+
+
+class FirstOf(tuple[End, ...]):
+    """Several ends, of which the first one reached counts; made by ``|``."""
+
+    __slots__ = ()
+
+    def __or__(self, other: End | tuple[End, ...]) -> FirstOf:
+        """Add one end or several."""
+        if isinstance(other, End):
+            return FirstOf((*self, other))
+        if isinstance(other, tuple):
+            return FirstOf((*self, *other))
+        return NotImplemented
+
+    def __repr__(self) -> str:
+        """Write the ends joined by ``|``."""
+        return " | ".join(repr(end) for end in self)
+
+
+Ends: TypeAlias = Union[End, Iterable[End]]  # noqa: UP007 - an alias is evaluated, and 3.10 cannot or a class of C++
+
+
+def core(temperature: Quantity) -> End:
+    """End when the core has warmed to a temperature.
+
+    Parameters
+    ----------
+    temperature : float, str or pint.Quantity
+        Such as ``"160 °F"``; a plain number is in °C.
+
+    Returns
+    -------
+    End
+
+    Examples
+    --------
+    >>> core("160 °F").value
+    71.11111111111111
+    """
+    return End("core", to_si(temperature, "temperature", "core"))
+
+
+def cooled(temperature: Quantity) -> End:
+    """End when the core has cooled to a temperature, such as ``"60 °C"``; a plain number is in °C."""
+    return End("cooled", to_si(temperature, "temperature", "cooled"))
+
+
+def elapsed(duration: Quantity) -> End:
+    """End after a time in the stage, such as ``"90 min"``; a plain number is in s."""
+    return End("elapsed", to_si(duration, "duration", "elapsed"))
+
+
+def clock(time_of_day: str | dt.time | dt.datetime) -> End:
+    """End at a time of day, such as ``"18:00"``; the plan then needs its ``start``."""
+    return End("clock", parse_clock(time_of_day, "clock"))
+
+
+def bark(dryness: float = 0.4) -> End:
+    """End when the bark has set: when the bare face has dried.
+
+    Parameters
+    ----------
+    dryness : float
+        Water left at the face [kg per kg of fat-free dry solids], 0.01 to 2. Raw meat has about 3. 0.4 is a
+        judgement, common practice has no number: a face that dry no longer feels wet.
+
+    Returns
+    -------
+    End
+    """
+    return End("surface_dry", to_si(dryness, "dimensionless", "bark.dryness"))
+
+
+def tender(share: Quantity = 0.8) -> End:
+    """End when a share of the collagen at the core has turned to gelatin, such as ``0.8`` or ``"80 %"``."""
+    value = to_si(share, "dimensionless", "tender")
+    if not 0.001 <= value <= 0.999:
+        meant = f"{value / 100.0:g} or '{value:g} %'" if 1.0 < value < 100.0 else ""
+        raise invalid("tender", share, f"{share} is no share", "0.001 to 0.999 is accepted", meant)
+    return _core.End("tender", value)

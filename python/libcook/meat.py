@@ -1,0 +1,108 @@
+"""The piece on the table."""
+
+from __future__ import annotations
+
+from libcook import _core
+from libcook._coerce import choice
+from libcook._core import (
+    Composition,
+    Exudation,
+    FatCap,
+    HeatSinks,
+    Meat,
+    Shape,
+    Sorption,
+    Tenderness,
+    Tissue,
+    WaterHolding,
+    WaterMobility,
+    brisket_tissue,
+    pork_shoulder_tissue,
+)
+from libcook._quantity import Quantity
+from libcook.units import to_si
+
+__all__ = [
+    "Composition",
+    "Exudation",
+    "FatCap",
+    "HeatSinks",
+    "Meat",
+    "Shape",
+    "Sorption",
+    "Tenderness",
+    "Tissue",
+    "WaterHolding",
+    "WaterMobility",
+    "brisket",
+    "brisket_tissue",
+    "pork_shoulder",
+    "pork_shoulder_tissue",
+]
+
+
+def brisket(
+    mass: Quantity = 6.0, thickness: Quantity | None = None, start: Quantity = 4.0, fat: str = "down"
+) -> Meat:
+    """Return a whole brisket, solved as a slab with two faces.
+
+    Parameters
+    ----------
+    mass : float, str or pint.Quantity
+        Raw mass with the fat cap, such as ``"14 lb"``; a plain number is in kg.
+    thickness : float, str or pint.Quantity, optional
+        Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 66 mm x (mass
+        / 6 kg)^(1/3): common practice, no source. Cooking time goes with its square: measure yours.
+    start : float, str or pint.Quantity
+        Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C.
+    fat : str
+        Where the fat cap is: ``"down"``, ``"up"`` or ``"none"``.
+
+    Returns
+    -------
+    Meat
+
+    Raises
+    ------
+    InvalidInput
+        When a value is out of range; names the argument and the likely slip.
+
+    Examples
+    --------
+    >>> round(brisket(mass="14 lb").mass, 2)
+    6.35
+    """
+    size = None if thickness is None else to_si(thickness, "length", "thickness", low=0.005, high=0.5)
+    made = _core.brisket(to_si(mass, "mass", "mass"), size, to_si(start, "temperature", "start"))
+    side = choice(fat, ("down", "up", "none"), "fat")
+    if side != made.fat_cap.side:
+        made.fat_cap.side = side
+        if side == "none":  # the mass that the cap no longer has goes into the lean
+            made.shape.extent *= to_si(mass, "mass", "mass") / made.mass
+    return made
+
+
+def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start: Quantity = 4.0) -> Meat:
+    """Return a boneless pork shoulder, solved as a cylinder.
+
+    Parameters
+    ----------
+    mass : float, str or pint.Quantity
+        Raw mass, such as ``"8 lb"``; a plain number is in kg.
+    diameter : float, str or pint.Quantity, optional
+        Such as ``"13 cm"``; a plain number is in m. By default that of a cylinder 1.5 times as long as wide:
+        common practice, no source. Measure yours.
+    start : float, str or pint.Quantity
+        Temperature throughout at the start; a plain number is in °C.
+
+    Returns
+    -------
+    Meat
+
+    Raises
+    ------
+    InvalidInput
+        When a value is out of range; names the argument and the likely slip.
+    """
+    size = None if diameter is None else to_si(diameter, "length", "diameter", low=0.005, high=0.5)
+    return _core.pork_shoulder(to_si(mass, "mass", "mass"), size, to_si(start, "temperature", "start"))

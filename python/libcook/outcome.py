@@ -1,0 +1,241 @@
+"""What a simulation computed, and what is read off it."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook import _core
+from libcook._coerce import choice
+from libcook._core import Carryover, HeatBudget, Ledger, Loss, Safety, Stall
+from libcook._forms import outcome_form
+from libcook._quantity import Quantity
+from libcook.units import to_si
+
+if TYPE_CHECKING:
+    import pandas as pd
+    import xarray as xr
+    from matplotlib.axes import Axes
+
+__all__ = ["Carryover", "HeatBudget", "Ledger", "Loss", "Outcome", "Safety", "Stall", "StageEnd"]
+
+FloatArray = npt.NDArray[np.float64]
+
+
+class _NameTimeCore(NamedTuple):
+    name: str
+    time: float
+    core: float
+
+
+class StageEnd(_NameTimeCore):
+    """Where a stage ended: unpacks to (name, time, core).
+
+    Attributes
+    ----------
+    name : str
+        Of the stage.
+    time : float
+        When it ended [s].
+    core : float
+        Core temperature then [°C].
+    start : float
+        When it began [s].
+    reason : str
+        Which end condition was met, in words.
+    """
+
+    start: float
+    reason: str
+
+    def __new__(cls, name: str, time: float, core: float, start: float, reason: str) -> StageEnd:
+        """Make the tuple and its two further attributes."""
+        made = super().__new__(cls, name, time, core)
+        made.start = start
+        made.reason = reason
+        return made
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle all five."""
+        return StageEnd, (*self, self.start, self.reason)
+
+
+class Outcome(_core.Outcome):
+    """What a simulation computed; made by `simulate`, does not change.
+
+    All arrays are read-only, in SI and °C. Those of shape (times,), (nodes,) and (times, nodes) are views
+    that keep the outcome alive; nothing is copied. A slab has the faces (bottom, top), a cylinder has one.
+
+    Attributes
+    ----------
+    time, core, coldest, air, tenderness, mean_water, mean_temperature : numpy.ndarray
+        Shape (times,): [s], [°C], [°C], [°C], share of the collagen converted at the core [-], [kg/kg dry],
+        [°C].
+    surface, surface_water, film : numpy.ndarray
+        Shape (times, faces): [°C], [kg/kg dry], liquid on the face [kg/m²].
+    position, node_volume : numpy.ndarray
+        Shape (nodes,): height above the bottom face or radius [m], share of the volume [-].
+    temperature, water : numpy.ndarray
+        Shape (times, nodes): [°C], [kg/kg dry]; shape (0, nodes) when the fields were not kept.
+    plan : Plan
+        A copy of the plan that was run.
+    ledger : Ledger
+        Totals of heat and water, and how well they close.
+    events : list of (float, str)
+        Times [s] and what happened then: ``"spritz"`` or ``"lid"``.
+    notes : list of str
+        What a user should know, such as correlations used beyond their range.
+    """
+
+    @property
+    def stage_ends(self) -> list[StageEnd]:
+        """Where each stage ended: (name, time [s], core [°C]), and by attribute ``start`` and ``reason``."""
+        return [StageEnd(*end) for end in self._stage_ends()]
+
+    def core_at(self, time: Quantity) -> float:
+        """Core temperature at a time [°C].
+
+        Parameters
+        ----------
+        time : float, str or pint.Quantity
+            Such as ``"5 h"``; a plain number is in s.
+
+        Raises
+        ------
+        InvalidInput
+            When it lies outside the cook.
+        """
+        return self._core_at(to_si(time, "duration", "time"))
+
+    def probe(self, position: Quantity = "core") -> FloatArray:
+        """Temperature over time at a place [°C], shape (times,).
+
+        Parameters
+        ----------
+        position : float, str or pint.Quantity
+            Height above the bottom face of the meat, or radius in a cylinder, such as ``"20 mm"``; a plain
+            number is in m. Or a name: ``"core"``, ``"centre"``, or one of `faces`.
+
+        Raises
+        ------
+        InvalidInput
+            When it lies outside the meat, or the fields were not kept.
+        """
+        if isinstance(position, str):
+            name = position.strip().lower()
+            if name in ("core", "centre", "center"):
+                return self.core
+            if name in self.faces:
+                return self.surface[:, self.faces.index(name)]
+        return self._probe(to_si(position, "length", "probe"))
+
+    def stall(self) -> Stall | None:
+        """Find the stall; the first one where there are several.
+
+        It is the longest spell, with the core between 50 and 90 °C, in which the core rises at less than half
+        its mean rate, provided that it recovers afterwards: a trace whose rate only falls has no stall. The
+        definition is scale-free, and ours: none has been published.
+
+        Returns
+        -------
+        Stall or None
+            ``start``, ``end``, ``duration`` [s], ``plateau`` [°C], ``slowest`` [K/s].
+        """
+        return _core.stall(self)
+
+    def carryover(self) -> Carryover | None:
+        """Rise of the core after the last heated stage, or None when no stage follows it."""
+        return _core.carryover(self)
+
+    def falls_to(self, temperature: Quantity) -> float | None:
+        """When the core, after its peak, falls to a temperature such as ``"60 °C"`` [s]; None if never."""
+        return _core.falls_to(self, to_si(temperature, "temperature", "falls_to"))
+
+    def time_above(self, temperature: Quantity) -> float:
+        """How long the core stays at or above a temperature after the pull [s].
+
+        Of the whole cook when it was never pulled.
+        """
+        return _core.time_above(self, to_si(temperature, "temperature", "time_above"))
+
+    @property
+    def loss(self) -> Loss:
+        """Where the weight went [kg]."""
+        return _core.loss(self)
+
+    def heat_budget(self, face: str = "top") -> HeatBudget:
+        """Heat fluxes through a face over each interval between stored times [W/m²].
+
+        convection + radiation - evaporation - carried = into_meat, exactly.
+
+        Parameters
+        ----------
+        face : str
+            One of `faces`; of a cylinder every name means its one face.
+
+        Returns
+        -------
+        HeatBudget
+            Arrays of shape (times - 1,).
+        """
+        choice(face, ("bottom", "top", "surface"), "face")
+        names = self.faces
+        if len(names) == 1:
+            return _core.heat_budget(self, 1)
+        return _core.heat_budget(self, names.index(choice(face, names, "face")))
+
+    def safety(self) -> Safety:
+        """Read lethality, time in the danger zone, and cooling; never a permission.
+
+        Follow your local food-safety rules; `Safety.caution` says what is not covered.
+        """
+        return _core.safety(self)
+
+    def to_json(self, fields: bool = False, indent: int = -1) -> str:
+        """Return JSON text.
+
+        Parameters
+        ----------
+        fields : bool
+            Whether to include temperature and water of every node: nearly all of the text.
+        indent : int
+            Spaces per level; negative: all on one line.
+        """
+        return _core.outcome_to_json(self, fields, indent)
+
+    @classmethod
+    def from_json(cls, text: str | os.PathLike[str]) -> Outcome:
+        """Read what `to_json` wrote: text, or the path of a file as a ``pathlib.Path``."""
+        content = Path(text).read_text(encoding="utf-8") if isinstance(text, os.PathLike) else text
+        return cls(_core.outcome_from_json(content))
+
+    def to_xarray(self) -> xr.Dataset:
+        """Return an xarray Dataset with dimensions time, face and node; needs xarray."""
+        from libcook.frames import to_xarray
+
+        return to_xarray(self)
+
+    def to_frame(self, units: str = "C") -> pd.DataFrame:
+        """Return a pandas DataFrame indexed by time, temperatures in °C or °F; needs pandas."""
+        from libcook.frames import to_frame
+
+        return to_frame(self, units)
+
+    def plot(self, units: str = "C", ax: Axes | None = None) -> Axes:
+        """Draw core, surface and air over time, in °C or °F; needs matplotlib."""
+        from libcook.plots import plot_outcome
+
+        return plot_outcome(self, units, ax)
+
+    def __repr__(self) -> str:
+        """Return the story in a few lines."""
+        return outcome_form(self)
+
+    def _repr_html_(self) -> str:
+        from libcook._html import outcome_html
+
+        return outcome_html(self)

@@ -1,0 +1,141 @@
+"""Plan in, outcome out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from libcook import _core
+from libcook._coerce import choice, close, refuse_type
+from libcook._core import Physics, Plan
+from libcook._quantity import Quantity
+from libcook.errors import InvalidInput, SolverFailure, invalid
+from libcook.outcome import Outcome
+from libcook.units import to_si
+
+__all__ = ["Physics", "simulate"]
+
+_GRIDS = ("slab",)
+_SWITCHES = ("evaporation", "squeezing", "radiation", "sinks")
+
+
+def simulate(
+    plan: Plan,
+    *,
+    grid: str = "slab",
+    nodes: int | None = None,
+    physics: Physics | Mapping[str, bool] | None = None,
+    tolerance: Quantity | None = None,
+    water_tolerance: float | None = None,
+    output_every: Quantity = "60 s",
+    keep_fields: bool = True,
+    face_spacing: Quantity | None = None,
+    max_steps: int | None = None,
+    **switches: bool,
+) -> Outcome:
+    """Run a plan.
+
+    Other Python threads run meanwhile, and Ctrl-C stops it. The defaults are converged to well under 1 % in
+    finish time.
+
+    Parameters
+    ----------
+    plan : Plan
+        What to cook and how.
+    grid : str
+        ``"slab"``: one dimension, across the thickness of a slab or along the radius of a cylinder.
+    nodes : int, optional
+        Across the thickness (odd, 9 to 2001; 41 by default); half of them along a radius.
+    physics : Physics or mapping of str to bool, optional
+        Parts of the physics to turn off, such as ``{"evaporation": False}``.
+    tolerance : float, str or pint.Quantity, optional
+        Local error of the temperature per step [K], 0.02 by default. The water tolerance goes with it, unless
+        given.
+    water_tolerance : float, optional
+        Local error of the water content per step [kg/kg dry].
+    output_every : float, str or pint.Quantity
+        Spacing of the stored times; a plain number is in s.
+    keep_fields : bool
+        Store temperature and water of every node, not only of core and faces.
+    face_spacing : float, str or pint.Quantity, optional
+        Distance of the first node from a face; a plain number is in m.
+    max_steps : int, optional
+        Steps over the whole cook, after which it is given up.
+    **switches : bool
+        The fields of `physics` as keywords: ``evaporation``, ``squeezing``, ``radiation``, ``sinks``.
+
+    Returns
+    -------
+    Outcome
+
+    Raises
+    ------
+    InvalidInput
+        Before any work: names the field, what came, what is accepted and the likely slip.
+    Unreachable
+        When a stage's end condition was not met within its ``at_most``; the message says where the core
+        levels off.
+    SolverFailure
+        When no step can be made. This and `Unreachable` carry what was computed in ``outcome``, and so does
+        the KeyboardInterrupt of a Ctrl-C.
+    """
+    choice(grid, _GRIDS, "grid")
+    if not isinstance(plan, Plan):
+        refuse_type(plan, "Plan", "plan")
+    given = {
+        "nodes": nodes,
+        "water_tolerance": water_tolerance,
+        "output_every": output_every,
+        "keep_fields": keep_fields,
+        "face_spacing": face_spacing,
+        "max_steps": max_steps,
+    }
+    try:
+        options = _options(tolerance, {name: value for name, value in given.items() if value is not None})
+        options.physics = _physics(physics, switches)
+        return Outcome(_core.simulate(plan, options))
+    except InvalidInput as error:
+        if not error.field.startswith("options."):
+            raise
+        # The options are arguments here, and messages name them as they were written.
+        message, field = (text.removeprefix("options.") for text in (str(error), error.field))
+        raise InvalidInput(message, field, error.value) from None
+    except SolverFailure as failure:
+        failure.outcome = Outcome(failure.outcome)
+        raise
+    except BaseException as interrupt:  # a signal's own exception; the core gives it the partial outcome
+        partial = getattr(interrupt, "outcome", None)
+        if isinstance(partial, _core.Outcome):
+            interrupt.outcome = Outcome(partial)  # type: ignore[attr-defined]
+        raise
+
+
+def _options(tolerance: Quantity | None, given: Mapping[str, Any]) -> _core.Options:
+    options = _core.Options()
+    if tolerance is not None:
+        usual = options.temperature_tolerance
+        options.temperature_tolerance = to_si(
+            tolerance, "temperature_difference", "tolerance", low=1e-9, high=5.0
+        )
+        options.water_tolerance *= options.temperature_tolerance / usual
+    for name, value in given.items():
+        setattr(options, name, value)
+    return options
+
+
+def _physics(physics: Physics | Mapping[str, bool] | None, switches: Mapping[str, bool]) -> Physics:
+    made = physics.replace() if isinstance(physics, Physics) else Physics()
+    given: dict[str, Any] = dict(physics) if isinstance(physics, Mapping) else {}
+    if physics is not None and not isinstance(physics, (Physics, Mapping)):
+        refuse_type(physics, "Physics", "physics")
+    for name, value in {**given, **switches}.items():
+        if name not in _SWITCHES:
+            raise invalid(
+                f"physics.{name}",
+                value,
+                f"'{name}' is no part of the physics that can be turned off",
+                f"accepted: {', '.join(_SWITCHES)}",
+                close(name, _SWITCHES),
+            )
+        setattr(made, name, value)
+    return made

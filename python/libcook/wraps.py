@@ -1,0 +1,41 @@
+"""What covers the meat during a stage."""
+
+from __future__ import annotations
+
+from libcook import _core
+from libcook._coerce import wrap as _read
+from libcook._core import Covering, Wrap
+
+__all__ = ["Covering", "Wrap", "wrap", "wrap_names"]
+
+
+def wrap(name: str) -> Wrap:
+    """Return a wrap by name.
+
+    Parameters
+    ----------
+    name : str
+        ``"none"``, ``"butcher paper"``, ``"foil"``, ``"pan"`` (open above), ``"foil tent"`` or ``"towels"``.
+        Their numbers are estimates; where each comes from stands in the C++ source ``wrap.cpp``.
+
+    Returns
+    -------
+    Wrap
+
+    Raises
+    ------
+    InvalidInput
+        When there is no wrap of that name.
+
+    Examples
+    --------
+    >>> wrap("butcher paper").top.vapour_resistance
+    500.0
+    """
+    made: Wrap = _read(name, "wrap")
+    return made
+
+
+def wrap_names() -> list[str]:
+    """Names that `wrap` takes."""
+    return _core.wrap_names()

@@ -1,0 +1,104 @@
+"""What is said when an argument cannot be used: the field as written, what came, the likely slip."""
+
+import numpy as np
+import pytest
+
+import libcook as lc
+
+OVEN = lc.oven(110.0)
+
+
+@pytest.mark.parametrize(
+    ("make", "field", "says"),
+    [
+        (lambda: lc.pit("drum", air="250"), "pit.air", "'250 °F'"),
+        (lambda: lc.pit("drum", air=300.0), "pit.air", "'300 °F'"),
+        (lambda: lc.pit("drumm", air=110.0), "pit.kind", "did you mean 'drum'"),
+        (lambda: lc.pit("drum", air=[("0 h", 110.0)]), "pit.air", "schedule"),
+        (lambda: lc.pit("drum", air=110.0, vapour_pressure="8 m"), "pit.vapour_pressure", "'8 m'"),
+        (lambda: lc.pit("drum", air=110.0, film="soft"), "pit.film", "'soft'"),
+        (lambda: lc.Pit(air=110.0, radiant="5 kg"), "pit.radiant_bottom", "5 kg"),
+        (
+            lambda: lc.pit("drum", air=(np.array([0.0, 0.0]), np.array([1.0, 2.0]))),
+            "signal[1].time",
+            "increase",
+        ),
+        (lambda: lc.brisket(mass=14000), "mass", "0.3 to 15 kg"),
+        (lambda: lc.brisket(thickness=65), "thickness", "'65 mm'"),
+        (lambda: lc.brisket(start=100), "brisket.start", "accepted"),
+        (lambda: lc.brisket(fat="Down"), "fat", "did you mean 'down'"),
+        (lambda: lc.core("abc"), "core", "abc"),
+        (lambda: lc.tender(80), "tender", "0.8"),
+        (lambda: lc.clock("6"), "clock", "'6:00' or '6 pm'"),
+        (lambda: lc.Stage("x", OVEN, until="160 °F"), "stage.until", "libcook.core"),
+        (lambda: lc.Stage("x", OVEN, until=lc.core(70.0), wrap="foyl"), "stage.wrap", "did you mean 'foil'"),
+        (lambda: lc.Stage("x", "oven", until=lc.core(70.0)), "stage.surroundings", "libcook.Surroundings"),
+        (lambda: lc.Stage("x", OVEN, until=lc.core(70.0), lid=["3 h"]), "stage.lid[0]", "pair"),
+        (lambda: lc.Stage("x", OVEN, until=lc.core(70.0), spritz=3), "stage.spritz", "libcook.Spritz"),
+        (lambda: lc.Plan(lc.brisket(), []), "stages", "at least one"),
+        (lambda: lc.Plan("brisket", []), "plan.meat", "libcook.Meat"),
+        (lambda: lc.Plan(lc.brisket(), [3]), "stages[0]", "libcook.Stage"),
+        (
+            lambda: lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.core(200.0))]),
+            "stages[0].until",
+            "'200 °F'",
+        ),
+        (lambda: lc.Plan(lc.brisket(), [lc.Stage("x", OVEN)]), "stages[0].until", "missing"),
+        (
+            lambda: lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.clock("18:00"))]),
+            "stages[0].until",
+            "start",
+        ),
+        (lambda: lc.schedule([("1 h", 100.0), ("0 h", 110.0)]), "schedule[1].time", "increasing"),
+        (lambda: lc.schedule([3]), "schedule[0]", "pair"),
+        (lambda: lc.schedule([]), "schedule", "at least one"),
+        (lambda: lc.Physics(evaporation="no"), "physics.evaporation", "True or False"),
+        (lambda: lc.Composition(water="nan"), "composition.water", "number"),
+        (lambda: lc.Plan.from_json("{"), None, "line 1"),
+    ],
+)
+def test_messages_name_the_field_and_the_slip(make, field, says):
+    with pytest.raises(lc.InvalidInput) as caught:
+        make()
+    assert says in str(caught.value)
+    if field is not None:
+        assert caught.value.field == field
+        assert str(caught.value).startswith(field)
+
+
+@pytest.mark.parametrize(
+    ("make", "says"),
+    [
+        (lambda: lc.Stage("x", OVEN, untill=3), "did you mean 'until'"),
+        (lambda: lc.Stage("x", OVEN, name="y"), "'name' came twice"),
+        (lambda: lc.LidOpening(1.0, 2.0, 3.0), "takes 2 values, but 3 came"),
+    ],
+)
+def test_wrong_keywords_are_type_errors(make, says):
+    with pytest.raises(TypeError, match=says):
+        make()
+
+
+def test_an_error_is_a_value_error():
+    with pytest.raises(ValueError, match="mass"):
+        lc.brisket(mass=-1)
+
+
+def test_what_does_not_change_cannot_be_set():
+    plan = lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.core(70.0))])
+    for thing, name in (
+        (plan, "stages"),
+        (plan.stages[0].until[0], "value"),
+        (lc.schedule([(0, 1)]), "value"),
+    ):
+        with pytest.raises(AttributeError):
+            setattr(thing, name, [])
+    with pytest.raises(AttributeError):
+        plan.stages[0].wrap.colour = "brown"
+
+
+def test_a_failed_assignment_leaves_the_value():
+    meat = lc.brisket()
+    with pytest.raises(lc.InvalidInput, match=r"meat\.start"):
+        meat.start = "cold"
+    assert meat.start == 4.0
