@@ -19,7 +19,8 @@ struct Equations::State {
 
   /// Brings conditions and the engine's own state vector to (t, y).
   void take(double t, std::span<const double> given) {
-    // A moment ends its straight line: conditions are those of the line that holds t, found anew when t has left it.
+    // A moment ends its straight line: conditions are those of the line that holds t, found anew when t has
+    // left it.
     if (t < begin || t >= end) {
       begin = std::max(t, 0.0);
       end = std::max(timeline.next(begin), begin + 1.0); // past the stage's end its conditions go on

@@ -24,8 +24,8 @@ std::string quantity(double value, std::string_view unit) {
   return text;
 }
 
-[[noreturn]] void refuse(const std::string &field, double value, const std::string &accepted, std::string_view unit,
-                         std::string_view hint) {
+[[noreturn]] void refuse(const std::string &field, double value, const std::string &accepted,
+                         std::string_view unit, std::string_view hint) {
   std::string message = quantity(value, unit) + "; " + accepted;
   if (!hint.empty()) {
     message += "; ";

@@ -30,8 +30,7 @@ HeatBudget heat_budget(const Outcome &outcome, std::size_t face) {
     budget.radiation[i] = mean(FacePath::radiation);
     budget.evaporation[i] = mean(FacePath::latent);
     budget.carried[i] = mean(FacePath::vapour_sensible) + mean(FacePath::run_off_sensible);
-    budget.into_meat[i] =
-        budget.convection[i] + budget.radiation[i] - budget.evaporation[i] - budget.carried[i];
+    budget.into_meat[i] = budget.convection[i] + budget.radiation[i] - budget.evaporation[i];
   }
   return budget;
 }

@@ -19,8 +19,9 @@ Range reach(const Surroundings &s) {
   const double low_offset = std::min({0.0, s.radiant_bottom, s.radiant_top});
   const double high_offset = std::max({0.0, s.radiant_bottom, s.radiant_top});
   const Signal &below = s.air_below ? *s.air_below : s.air;
-  return {std::min({s.air.minimum() + low_offset, below.minimum() + low_offset, s.box ? s.box->start : 1e9}),
-          std::max({s.air.maximum() + high_offset, below.maximum() + high_offset, s.box ? s.box->start : -1e9})};
+  return {
+      std::min({s.air.minimum() + low_offset, below.minimum() + low_offset, s.box ? s.box->start : 1e9}),
+      std::max({s.air.maximum() + high_offset, below.maximum() + high_offset, s.box ? s.box->start : -1e9})};
 }
 
 void check_end(const std::string &field, const End &end, const Stage &stage, const Plan &plan) {
@@ -28,12 +29,15 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
   switch (end.kind) {
   case EndKind::core:
     check::finite(field, end.value);
-    // In an insulated box or on a counter the core may still rise by carryover, so only heated stages are checked.
+    // In an insulated box or on a counter the core may still rise by carryover, so only heated stages are
+    // checked.
     if (!stage.surroundings.box && range.high > 60.0 && end.value >= range.high) {
       const double slip = (end.value - 32.0) / 1.8;
-      std::string text = "core " + format_number(end.value) + " °C is hotter than the " + stage.surroundings.kind + ", " +
+      std::string text = "core " + format_number(end.value) + " °C is hotter than the " +
+                         stage.surroundings.kind + ", " +
                          format_number(std::round(range.high * 10.0) / 10.0) + " °C";
-      if (slip < range.high && slip > 0.0) {
+      constexpr double least_wanted = 40.0; // °C: nobody waits for a core below that
+      if (slip < range.high && slip > least_wanted) {
         text += "; did you mean '" + format_number(end.value) + " °F'?";
       }
       throw InvalidInput(field, text);
@@ -43,8 +47,8 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
   case EndKind::cooled:
     check::celsius(field, end.value, -20.0, 150.0);
     if (end.value <= range.low) {
-      throw InvalidInput(field, "the core cannot cool to " + format_number(end.value) + " °C in surroundings of " +
-                                    format_number(range.low) + " °C");
+      throw InvalidInput(field, "the core cannot cool to " + format_number(end.value) +
+                                    " °C in surroundings of " + format_number(range.low) + " °C");
     }
     break;
   case EndKind::elapsed:
@@ -83,7 +87,8 @@ void Plan::validate() const {
     stage.wrap.validate(field + ".wrap");
     check::within(field + ".at_most", stage.at_most, 1.0, 30 * 86400.0, "s");
     if (stage.until.empty()) {
-      throw InvalidInput(field + ".until", "missing; say what ends stage '" + stage.name + "', for instance a core temperature");
+      throw InvalidInput(field + ".until", "missing; say what ends stage '" + stage.name +
+                                               "', for instance a core temperature");
     }
     for (const End &end : stage.until) {
       check_end(field + ".until", end, stage, *this);

@@ -9,7 +9,8 @@ namespace cook {
 
 void Shape::validate(const std::string &field) const {
   const char *what = kind == ShapeKind::slab ? ".thickness" : ".diameter";
-  check::within(field + what, thickness, 0.005, 0.5, "m", "lengths are in metres: 66 mm is 0.066, or write '66 mm'");
+  check::within(field + what, thickness, 0.005, 0.5, "m",
+                "lengths are in metres: 66 mm is 0.066, or write '66 mm'");
   if (kind == ShapeKind::slab) {
     check::within(field + ".area", extent, 1e-4, 10.0, "m²", "area of one face");
   } else {
@@ -37,7 +38,8 @@ void Meat::validate(const std::string &field) const {
   check::within(field + ".fat_cap.thickness", fat_cap.thickness, 0.0, 0.05, "m");
   check::within(field + ".fat_cap.vapour_resistivity", fat_cap.vapour_resistivity, 0.0, 1e8, "s/m²");
   if (fat_cap.side != FatSide::none && shape.kind == ShapeKind::cylinder) {
-    throw InvalidInput(field + ".fat_cap", "a cylinder has one face, so it cannot carry a cap on one side; use FatSide none");
+    throw InvalidInput(field + ".fat_cap",
+                       "a cylinder has one face, so it cannot carry a cap on one side; use FatSide none");
   }
 }
 
@@ -49,7 +51,8 @@ double Meat::mass() const {
 }
 
 Meat brisket(double mass, std::optional<double> thickness, double start) {
-  check::within("mass", mass, 0.3, 15.0, "kg", "a whole brisket weighs 4 to 8 kg; pounds are written '14 lb'");
+  check::within("mass", mass, 0.3, 15.0, "kg",
+                "a whole brisket weighs 4 to 8 kg; pounds are written '14 lb'");
   Meat meat;
   meat.start = start;
   meat.shape.thickness = thickness.value_or(0.056 * std::cbrt(mass / 6.0));

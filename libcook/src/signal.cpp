@@ -21,8 +21,9 @@ void Signal::validate(const std::string &field) const {
     check::finite(place + ".time", time[i]);
     check::finite(place + ".value", value[i]);
     if (i > 0 && time[i] <= time[i - 1]) {
-      throw InvalidInput(place + ".time", format_number(time[i]) + " s after " + format_number(time[i - 1]) +
-                                              " s; times must increase: sort the log and drop repeated times");
+      throw InvalidInput(place + ".time",
+                         format_number(time[i]) + " s after " + format_number(time[i - 1]) +
+                             " s; times must increase: sort the log and drop repeated times");
     }
   }
   check::not_negative(field + ".ripple_amplitude", ripple_amplitude, "");

@@ -10,7 +10,8 @@ namespace cook {
 void Options::validate() const {
   check::within("options.nodes", nodes, 9, 2001, "");
   if (nodes % 2 == 0) {
-    throw InvalidInput("options.nodes", std::to_string(nodes) + "; must be odd, so that a node lies at the core");
+    throw InvalidInput("options.nodes",
+                       std::to_string(nodes) + "; must be odd, so that a node lies at the core");
   }
   check::within("options.face_spacing", face_spacing, 1e-6, 0.05, "m");
   check::within("options.temperature_tolerance", temperature_tolerance, 1e-9, 5.0, "K");

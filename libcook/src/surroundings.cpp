@@ -10,7 +10,8 @@ namespace cook {
 
 namespace {
 
-/// What a kind of cooker is like. Common practice, no source: which cooker breathes more and which radiates from below.
+/// What a kind of cooker is like. Common practice, no source: which cooker breathes more and which radiates
+/// from below.
 struct Kind {
   const char *name;
   double vapour_pressure; ///< [Pa]
@@ -49,7 +50,8 @@ Film moving_air(double speed) {
 void Surroundings::validate(const std::string &field) const {
   air.validate(field + ".air");
   // A pit for low-and-slow cooking: a number above its range is most likely °F. Ovens go higher.
-  const bool is_pit = std::any_of(kinds.begin(), kinds.end(), [this](const Kind &k) { return kind == k.name; });
+  const bool is_pit = kind == "pit" || std::any_of(kinds.begin(), kinds.end(),
+                                                   [this](const Kind &k) { return kind == k.name; });
   for (const double value : {air.minimum(), air.maximum()}) {
     check::celsius(field + ".air", value, -40.0, is_pit ? hottest_pit : hottest_oven);
   }
@@ -114,7 +116,8 @@ Surroundings oven(Signal air, bool fan) {
   Surroundings s;
   s.kind = fan ? "fan oven" : "oven";
   s.air = std::move(air);
-  s.vapour_pressure = Signal(4000.0); // vented kitchen oven, w about 0.025: within the published 0.027-0.043 kg/kg of Baik 1999
+  s.vapour_pressure = Signal(
+      4000.0); // vented kitchen oven, w about 0.025: within the published 0.027-0.043 kg/kg of Baik 1999
   s.bottom = s.top = fan ? moving_air(0.4) : still_air();
   s.validate("oven");
   return s;
@@ -135,7 +138,8 @@ Surroundings insulated_box(double room, Box box) {
   Surroundings s = counter(room);
   s.kind = "insulated box";
   s.box = box;
-  // The air in the box is close to saturation at the liner's temperature; wrapped meat hardly evaporates into it.
+  // The air in the box is close to saturation at the liner's temperature; wrapped meat hardly evaporates into
+  // it.
   s.vapour_pressure = Signal(0.5 * saturation_pressure(50.0));
   s.validate("insulated_box");
   return s;

@@ -58,8 +58,8 @@ void Tissue::validate(const std::string &field) const {
   check::within(field + ".sinks.fat_latent", sinks.fat_latent, 0.0, 4e5, "J/kg");
   check::within(field + ".sinks.denaturation", sinks.denaturation, 0.0, 2e5, "J/kg");
   check::within(field + ".sinks.fat_melt_end", sinks.fat_melt_end, sinks.fat_melt_start + 1.0, 100.0, "°C");
-  check::within(field + ".sinks.denaturation_end", sinks.denaturation_end, sinks.denaturation_start + 1.0, 120.0,
-                "°C");
+  check::within(field + ".sinks.denaturation_end", sinks.denaturation_end, sinks.denaturation_start + 1.0,
+                120.0, "°C");
   check::within(field + ".exudation.path", exudation.path, 1e-5, 1e-2, "m");
   check::within(field + ".exudation.bare_film", exudation.bare_film, 0.0, 10.0, "kg/m²");
   check::within(field + ".exudation.run_off_time", exudation.run_off_time, 1.0, 1e5, "s");
@@ -75,7 +75,8 @@ void Tissue::validate(const std::string &field) const {
 double Tissue::raw_density() const { return mixture_density(composition, raw_state); }
 
 double Tissue::solids_density() const {
-  return raw_density() * (composition.protein + composition.carbohydrate + composition.ash) / composition.sum();
+  return raw_density() * (composition.protein + composition.carbohydrate + composition.ash) /
+         composition.sum();
 }
 
 double Tissue::fat_density() const { return raw_density() * composition.fat / composition.sum(); }
@@ -101,14 +102,16 @@ double Tissue::held_mobility(double celsius) const {
 
 double Tissue::dry_enthalpy(double celsius, bool with_sinks) const {
   const double raw = raw_density() / composition.sum();
-  const double sensible = raw * (composition.fat * component_enthalpy(Component::fat, celsius) +
-                                 composition.protein * component_enthalpy(Component::protein, celsius) +
-                                 composition.carbohydrate * component_enthalpy(Component::carbohydrate, celsius) +
-                                 composition.ash * component_enthalpy(Component::ash, celsius));
+  const double sensible =
+      raw * (composition.fat * component_enthalpy(Component::fat, celsius) +
+             composition.protein * component_enthalpy(Component::protein, celsius) +
+             composition.carbohydrate * component_enthalpy(Component::carbohydrate, celsius) +
+             composition.ash * component_enthalpy(Component::ash, celsius));
   if (!with_sinks) {
     return sensible;
   }
-  return sensible + fat_density() * sinks.fat_latent * rise(celsius, sinks.fat_melt_start, sinks.fat_melt_end);
+  return sensible +
+         fat_density() * sinks.fat_latent * rise(celsius, sinks.fat_melt_start, sinks.fat_melt_end);
 }
 
 double Tissue::denaturation_enthalpy(double celsius) const {
@@ -118,9 +121,11 @@ double Tissue::denaturation_enthalpy(double celsius) const {
 
 Tissue brisket_tissue() {
   Tissue tissue;
-  // USDA FoodData Central / Standard Reference: beef brisket, flat half, boneless, lean and fat, trimmed to 0", choice,
-  // raw. The fat cap is a layer of its own (FatCap), so the 0" trim is the right row for the tissue under it.
-  tissue.composition = {.water = 0.6989, .protein = 0.2032, .fat = 0.0929, .carbohydrate = 0.0, .ash = 0.0098};
+  // USDA FoodData Central / Standard Reference: beef brisket, flat half, boneless, lean and fat, trimmed to
+  // 0", choice, raw. The fat cap is a layer of its own (FatCap), so the 0" trim is the right row for the
+  // tissue under it.
+  tissue.composition = {
+      .water = 0.6989, .protein = 0.2032, .fat = 0.0929, .carbohydrate = 0.0, .ash = 0.0098};
   return tissue;
 }
 

@@ -6,16 +6,17 @@ namespace cook {
 
 namespace {
 
-/// Aluminium foil 16-18 micrometres: joints leak, 1e5 s/m (model.md scale; judgement). Emissivity 0.04-0.09 measured (Infrared
+/// Aluminium foil 16-18 micrometres: joints leak: 1e5 s/m, assumed. Emissivity 0.04-0.09 measured (Infrared
 /// Handbook, Wolfe & Zissis). Heat: a trapped layer of about half a millimetre of air and steam.
 Covering foil() {
   return {.vapour_resistance = 1e5, .heat_resistance = 0.015, .emissivity = 0.07, .juice_capacity = 5.0};
 }
 
-/// Uncoated kraft ("butcher") paper 0.12 mm. Vapour: no published figure for butcher paper was found; 1 / 2000 s/m = 5e-4 m/s is
-/// the geometric mean of building kraft (1e-4 to 2.4e-4 m/s, a lower bound) and diffusion through the pores of an uncoated
-/// sheet (1.3e-3 m/s); tunable from 3e-4 to 1e-2 m/s. Heat: the sheet (1.2e-3 m²K/W) and imperfect contact. Emissivity of white
-/// paper 0.93. Soaks up a little juice, the rest drips through.
+/// Uncoated kraft ("butcher") paper 0.12 mm. Vapour: no published figure for butcher paper was found; 1 /
+/// 2000 s/m = 5e-4 m/s is the geometric mean of building kraft (1e-4 to 2.4e-4 m/s, a lower bound) and
+/// diffusion through the pores of an uncoated sheet (1.3e-3 m/s); tunable from 3e-4 to 1e-2 m/s. Heat: the
+/// sheet (1.2e-3 m²K/W) and imperfect contact. Emissivity of white paper 0.93. Soaks up a little juice, the
+/// rest drips through.
 Covering paper() {
   return {.vapour_resistance = 2000.0, .heat_resistance = 0.003, .emissivity = 0.93, .juice_capacity = 0.3};
 }
@@ -56,7 +57,10 @@ Wrap wrap(const std::string &name) {
   if (name == "pan") {
     // Metal pan, open above: no vapour below, juice stays; oxidised steel or aluminium outside.
     return {.name = name,
-            .bottom = {.vapour_resistance = 1e7, .heat_resistance = 0.005, .emissivity = 0.5, .juice_capacity = 20.0},
+            .bottom = {.vapour_resistance = 1e7,
+                       .heat_resistance = 0.005,
+                       .emissivity = 0.5,
+                       .juice_capacity = 20.0},
             .top = {}};
   }
   if (name == "foil tent") {
@@ -66,16 +70,21 @@ Wrap wrap(const std::string &name) {
             .top = {.vapour_resistance = 2e3, .heat_resistance = 0.10, .emissivity = 0.07}};
   }
   if (name == "towels") {
-    // Foil, then two folded cotton towels of 10 mm at 0.06 W/mK (handbook scale for cotton batting, from memory).
+    // Foil, then two folded cotton towels of 10 mm at 0.06 W/mK (handbook scale for cotton batting, from
+    // memory).
     const Covering layer{
         .vapour_resistance = 1e5, .heat_resistance = 0.17, .emissivity = 0.9, .juice_capacity = 5.0};
     return {.name = name, .bottom = layer, .top = layer};
   }
   std::string known;
+  std::string meant;
   for (const std::string &candidate : wrap_names()) {
     known += (known.empty() ? "" : ", ") + candidate;
+    if (meant.empty() && name.size() > 2 && candidate.find(name) != std::string::npos) {
+      meant = "; did you mean '" + candidate + "'?";
+    }
   }
-  throw InvalidInput("wrap", "'" + name + "' is not a known wrap; known: " + known);
+  throw InvalidInput("wrap", "'" + name + "' is not a known wrap; known: " + known + meant);
 }
 
 } // namespace cook

@@ -68,7 +68,7 @@ void bind_heat_budget(py::module_ &m) {
   py::class_<HeatBudget, std::shared_ptr<HeatBudget>> cls(
       m, "HeatBudget",
       "Mean heat fluxes through a face over each interval between stored times [W/m²].\n\n"
-      "convection + radiation - evaporation - carried = into_meat, exactly: all are differences of the "
+      "convection + radiation - evaporation = into_meat, exactly: all are differences of the "
       "ledger.");
   const auto series = [&cls](const char *name, std::vector<double> HeatBudget::*member, const char *doc) {
     cls.def_property_readonly(
@@ -80,8 +80,8 @@ void bind_heat_budget(py::module_ &m) {
   series("convection", &HeatBudget::convection, "From the air, into the meat [W/m²] (times - 1,).");
   series("radiation", &HeatBudget::radiation, "From what the face sees, into the meat [W/m²] (times - 1,).");
   series("evaporation", &HeatBudget::evaporation, "Taken by evaporation [W/m²] (times - 1,).");
-  series("carried", &HeatBudget::carried, "Carried away by water that left [W/m²] (times - 1,).");
-  series("into_meat", &HeatBudget::into_meat, "What is left for the meat [W/m²] (times - 1,).");
+  series("carried", &HeatBudget::carried, "Own heat (from 0 °C) of the water that left [W/m²] (times - 1,).");
+  series("into_meat", &HeatBudget::into_meat, "What is left to warm the meat [W/m²] (times - 1,).");
 }
 
 void bind_safety(py::module_ &m) {

@@ -20,6 +20,20 @@ Field<Surroundings> signal(const char *name, Signal Surroundings::*member, const
           .doc = doc};
 }
 
+/// The same, or None.
+Field<Surroundings> maybe_signal(const char *name, std::optional<Signal> Surroundings::*member,
+                                 const char *kind, const char *doc) {
+  return {.name = name,
+          .get = [member](Surroundings &s, py::handle) { return py::cast(s.*member); },
+          .set =
+              [member, kind, field = std::string("surroundings.") + name](Surroundings &s, py::handle v) {
+                s.*member = v.is_none()
+                                ? std::optional<Signal>{}
+                                : std::optional<Signal>{coerce("signal", v, kind, field).cast<Signal>()};
+              },
+          .doc = doc};
+}
+
 } // namespace
 
 void bind_surroundings(py::module_ &m) {
@@ -45,6 +59,8 @@ void bind_surroundings(py::module_ &m) {
       "Where the meat is during a stage. Times of signals count from the start of the cook.");
   r.text("kind", &Surroundings::kind, "What it is called.")
       .add(signal("air", &Surroundings::air, "temperature", "Air temperature; with a box: the room's [°C]."))
+      .add(maybe_signal("air_below", &Surroundings::air_below, "temperature",
+                        "Air under the bottom face where it differs [°C], or None."))
       .quantity("radiant_bottom", &Surroundings::radiant_bottom, "temperature_difference",
                 "What the bottom face sees, above air temperature (coals) [K].")
       .quantity("radiant_top", &Surroundings::radiant_top, "temperature_difference",

@@ -32,7 +32,7 @@ void bind_water(py::module_ &m) {
       .quantity("dry_floor", &WaterMobility::dry_floor, "dimensionless",
                 "Share of the held mobility left in bone-dry crust [-].")
       .number("switch_width", &WaterMobility::switch_width,
-              "Half width of the smooth step from held to expressed [kg/kg dry].")
+              "Width of the smooth onset of expression above held water [kg/kg dry].")
       .finish();
   Record<Sorption> sorption(
       m, "Sorption", "sorption",
@@ -67,6 +67,13 @@ void bind_heat_and_juice(py::module_ &m) {
                 "Liquid a bare face holds before it runs off [kg/m²].")
       .quantity("run_off_time", &Exudation::run_off_time, "duration", "Time constant of running off [s].")
       .finish();
+  Record<FixedThermal>(
+      m, "FixedThermal", "fixed",
+      "Constant thermal properties: for checks against textbook solutions, and other materials.")
+      .quantity("conductivity", &FixedThermal::conductivity, "conductivity",
+                "Thermal conductivity [W/(m·K)].")
+      .number("heat_capacity", &FixedThermal::heat_capacity, "Heat capacity per volume [J/(m³·K)].")
+      .finish();
   Record<Tenderness>(m, "Tenderness", "tenderness",
                      "Collagen turning to gelatin, first order in time and Arrhenius in temperature.")
       .number("rate_90", &Tenderness::rate_90, "Rate at 90 °C [1/s].")
@@ -91,6 +98,8 @@ void bind_tissue(py::module_ &m) {
       .nested("tenderness", &Tissue::tenderness, "Collagen kinetics.")
       .quantity("emissivity", &Tissue::emissivity, "dimensionless",
                 "Of a bare or fat face in the thermal infrared [-].");
+  r.nested("fixed", &Tissue::fixed,
+           "Constant thermal properties in place of those from the composition, or None.");
   r.finish();
 
   r.cls.def_property_readonly("raw_density", &Tissue::raw_density, "Density at 5 °C [kg/m³].")

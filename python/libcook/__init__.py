@@ -17,6 +17,9 @@ Plain numbers are SI, and °C for temperatures; text carries its unit. Results a
 
 from __future__ import annotations
 
+import importlib
+from typing import Any
+
 try:
     from libcook import _core
 except ImportError as error:
@@ -37,6 +40,7 @@ from libcook.meat import (
     Composition,
     Exudation,
     FatCap,
+    FixedThermal,
     HeatSinks,
     Meat,
     Shape,
@@ -77,6 +81,7 @@ __all__ = [
     "FatCap",
     "Film",
     "FirstOf",
+    "FixedThermal",
     "HeatBudget",
     "HeatSinks",
     "InvalidInput",
@@ -137,3 +142,12 @@ __all__ = [
     "wrap",
     "wrap_names",
 ]
+
+# Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
+_ROOMS = ("frames", "plots")
+
+
+def __getattr__(name: str) -> Any:
+    if name in _ROOMS:
+        return importlib.import_module(f"libcook.{name}")
+    raise AttributeError(f"module 'libcook' has no attribute {name!r}")

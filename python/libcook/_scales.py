@@ -6,6 +6,7 @@ B.8 (from memory, not read there).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, overload
 
 import numpy as np
@@ -21,7 +22,7 @@ _F_PER_C = 1.8  # Fahrenheit degrees in one Celsius degree
 @overload
 def celsius_to_fahrenheit(celsius: float) -> float: ...
 @overload
-def celsius_to_fahrenheit(celsius: npt.ArrayLike) -> FloatArray: ...
+def celsius_to_fahrenheit(celsius: Sequence[float] | npt.NDArray[Any]) -> FloatArray: ...
 def celsius_to_fahrenheit(celsius: Any) -> Any:
     """Convert temperatures from °C to °F; a float gives a float, anything else an array of the same shape."""
     if isinstance(celsius, (float, int)):
@@ -32,7 +33,7 @@ def celsius_to_fahrenheit(celsius: Any) -> Any:
 @overload
 def fahrenheit_to_celsius(fahrenheit: float) -> float: ...
 @overload
-def fahrenheit_to_celsius(fahrenheit: npt.ArrayLike) -> FloatArray: ...
+def fahrenheit_to_celsius(fahrenheit: Sequence[float] | npt.NDArray[Any]) -> FloatArray: ...
 def fahrenheit_to_celsius(fahrenheit: Any) -> Any:
     """Convert temperatures from °F to °C; a float gives a float, anything else an array of the same shape."""
     if isinstance(fahrenheit, (float, int)):
@@ -43,7 +44,7 @@ def fahrenheit_to_celsius(fahrenheit: Any) -> Any:
 @overload
 def kelvin_to_celsius(kelvin: float) -> float: ...
 @overload
-def kelvin_to_celsius(kelvin: npt.ArrayLike) -> FloatArray: ...
+def kelvin_to_celsius(kelvin: Sequence[float] | npt.NDArray[Any]) -> FloatArray: ...
 def kelvin_to_celsius(kelvin: Any) -> Any:
     """Convert temperatures from K to °C; a float gives a float, anything else an array of the same shape."""
     if isinstance(kelvin, (float, int)):

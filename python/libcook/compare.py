@@ -13,7 +13,7 @@ from libcook._optional import need
 from libcook._plot_marks import hour_ticks
 from libcook._plot_style import LINE_STYLES, dress, label_ends, new_axes, theme_of
 from libcook.errors import invalid
-from libcook.units import celsius_to_fahrenheit, format_temperature, temperature_unit, to_si
+from libcook.units import KILOGRAMS_PER_POUND, celsius_to_fahrenheit, format_temperature, temperature_unit, to_si
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -110,11 +110,16 @@ class Comparison:
             f"carryover [°{u}]": None if facts.rise is None else self._shown(facts.rise) - self._zero(),
             "peak after pull [min]": None if facts.peak_after is None else facts.peak_after / 60.0,
             "weight loss [%]": 100.0 * facts.lost,
-            "evaporated [kg]": facts.evaporated,
+            **self._mass("evaporated", facts.evaporated),
             f"held at {hold} [h]": None if facts.held is None else facts.held / HOUR,
             "still held": facts.still_held,
             "tenderness [%]": 100.0 * facts.tenderness,
         }
+
+    def _mass(self, name: str, kilograms: float) -> dict[str, float]:
+        if self.units == "F":
+            return {f"{name} [lb]": kilograms / KILOGRAMS_PER_POUND}
+        return {f"{name} [kg]": kilograms}
 
     def _shown(self, celsius: float) -> float:
         return celsius_to_fahrenheit(celsius) if self.units == "F" else celsius

@@ -8,6 +8,7 @@ from libcook._core import (
     Composition,
     Exudation,
     FatCap,
+    FixedThermal,
     HeatSinks,
     Meat,
     Shape,
@@ -26,6 +27,7 @@ __all__ = [
     "Composition",
     "Exudation",
     "FatCap",
+    "FixedThermal",
     "HeatSinks",
     "Meat",
     "Shape",
@@ -51,7 +53,7 @@ def brisket(
     mass : float, str or pint.Quantity
         Raw mass with the fat cap, such as ``"14 lb"``; a plain number is in kg.
     thickness : float, str or pint.Quantity, optional
-        Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 66 mm x (mass
+        Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 56 mm x (mass
         / 6 kg)^(1/3): common practice, no source. Cooking time goes with its square: measure yours.
     start : float, str or pint.Quantity
         Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C.

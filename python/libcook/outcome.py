@@ -170,7 +170,8 @@ class Outcome(_core.Outcome):
     def heat_budget(self, face: str = "top") -> HeatBudget:
         """Heat fluxes through a face over each interval between stored times [W/m²].
 
-        convection + radiation - evaporation - carried = into_meat, exactly.
+        convection + radiation - evaporation = into_meat: what is left to warm the meat. Water that leaves
+        takes its own heat along, which is listed apart as carried.
 
         Parameters
         ----------

@@ -102,7 +102,7 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
     -------
     matplotlib.axes.Axes
         Stacked mean fluxes [W/m²] over each interval of the time axis; the line is their sum, the heat that
-        enters the meat.
+        is left to warm the meat.
 
     Notes
     -----
@@ -121,7 +121,6 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
         ("convection", np.asarray(budget.convection), colours.convection),
         ("radiation", np.asarray(budget.radiation), colours.radiation),
         ("evaporation", -np.asarray(budget.evaporation), colours.evaporation),
-        ("carried by lost liquid", -np.asarray(budget.carried), colours.carried),
     ]
     dress(ax, colours, "", f"heat to the {'surface' if len(faces(outcome)) == 1 else face + ' face'} [W/m²]")
     marks.hours_axis(ax, outcome, colours)

@@ -45,11 +45,11 @@ def simulate(
     grid : str
         ``"slab"``: one dimension, across the thickness of a slab or along the radius of a cylinder.
     nodes : int, optional
-        Across the thickness (odd, 9 to 2001; 41 by default); half of them along a radius.
+        Across the thickness (odd, 9 to 2001; 31 by default); half of them along a radius.
     physics : Physics or mapping of str to bool, optional
         Parts of the physics to turn off, such as ``{"evaporation": False}``.
     tolerance : float, str or pint.Quantity, optional
-        Local error of the temperature per step [K], 0.02 by default. The water tolerance goes with it, unless
+        Local error of the temperature per step [K], 0.04 by default. The water tolerance goes with it, unless
         given.
     water_tolerance : float, optional
         Local error of the water content per step [kg/kg dry].

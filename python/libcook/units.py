@@ -36,6 +36,8 @@ __all__ = [
     "to_si",
 ]
 
+KILOGRAMS_PER_POUND = 0.45359237  # exactly (NIST SP 811, from memory)
+
 
 def to_si(value: Any, kind: str, field: str, *, low: float | None = None, high: float | None = None) -> float:
     """Read one quantity into SI, or °C for a temperature.
@@ -195,7 +197,7 @@ def format_mass(kilograms: float, units: str = "kg") -> str:
     if units == "kg":
         return f"{kilograms:.2f} kg"
     if units == "lb":
-        return f"{kilograms / 0.45359237:.1f} lb"  # 1 lb = 0.45359237 kg exactly (NIST SP 811, from memory)
+        return f"{kilograms / KILOGRAMS_PER_POUND:.1f} lb"
     raise invalid("units", units, f"{units!r} is not a unit of mass for printing", "'kg' or 'lb' is accepted")
 
 

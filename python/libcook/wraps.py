@@ -30,7 +30,7 @@ def wrap(name: str) -> Wrap:
     Examples
     --------
     >>> wrap("butcher paper").top.vapour_resistance
-    500.0
+    2000.0
     """
     made: Wrap = _read(name, "wrap")
     return made

@@ -43,7 +43,8 @@ TEST_CASE("a bare brisket at 107 °C stalls in the sixties while its surface is 
   CHECK(after.slowest > 1.3 * c.slowest);
 }
 
-TEST_CASE("foil at 65 °C ends the creep and shortens the cook; paper lies between; wrapping later gains less") {
+TEST_CASE(
+    "foil at 65 °C ends the creep and shortens the cook; paper lies between; wrapping later gains less") {
   const double bare = finish_hours(*simulate(bare_cook(107.0)));
   const auto foil = simulate(wrapped_cook(107.0, "foil", 65.0));
   const double paper = finish_hours(*simulate(wrapped_cook(107.0, "butcher paper", 65.0)));
@@ -101,7 +102,8 @@ TEST_CASE("a humid pit warms the surface early, raises the plateau and shortens 
   CHECK(creep(*steamy, 50.0, 85.0, 3.0).hours_slow < at_dry.hours_slow - 1.0);
 }
 
-TEST_CASE("no stall without evaporation, none with one slow mobility, an endless one with one fast mobility") {
+TEST_CASE(
+    "no stall without evaporation, none with one slow mobility, an endless one with one fast mobility") {
   const Plan plan = bare_cook(107.0);
   const auto usual = simulate(plan);
   const auto sealed = without(plan, &Physics::evaporation);
@@ -139,12 +141,12 @@ TEST_CASE("melting fat and denaturing protein are too small to cause the stall")
 }
 
 TEST_CASE("thickness, film coefficient, humidity and juice mobility each move the trace in a different way") {
-  // Sensitivities of the core at four times, scaled to unit length: no two are nearly parallel except where the
-  // physics says so (thickness and film coefficient, which one log tells apart poorly).
+  // Sensitivities of the core at four times, scaled to unit length: no two are nearly parallel except where
+  // the physics says so (thickness and film coefficient, which one log tells apart poorly).
   const auto trace = [](const Plan &plan) {
     const auto outcome = simulate(plan);
-    return std::array<double, 4>{outcome->core_at(3 * hour), outcome->core_at(6 * hour), outcome->core_at(10 * hour),
-                                 outcome->core_at(13 * hour)};
+    return std::array<double, 4>{outcome->core_at(3 * hour), outcome->core_at(6 * hour),
+                                 outcome->core_at(10 * hour), outcome->core_at(13 * hour)};
   };
   Plan base = bare_cook(114.0);
   base.stages[0].surroundings.top = base.stages[0].surroundings.bottom = {Convection::given, 6.0, 0.06};
@@ -180,8 +182,9 @@ TEST_CASE("thickness, film coefficient, humidity and juice mobility each move th
 }
 
 TEST_CASE("two similar briskets, one foiled at four hours: the published pair, with one thickness for both") {
-  // Texas A&M University meat science extension, "Brisket Stall Demonstrated" (2013): pit 225-250 °F (mean 114 °C); foiled
-  // at 4 h it reached 195 °F (90.6 °C) at about 9 h, the other after 13 h or more, having crept through 140-150 °F.
+  // Texas A&M University meat science extension, "Brisket Stall Demonstrated" (2013): pit 225-250 °F (mean
+  // 114 °C); foiled at 4 h it reached 195 °F (90.6 °C) at about 9 h, the other after 13 h or more, having
+  // crept through 140-150 °F.
   Plan bare = bare_cook(114.0, 90.6);
   bare.meat = brisket(6.0, 0.055);
   bare.stages[0].surroundings = pit("offset", 114.0);

@@ -23,7 +23,8 @@ struct Bench {
   std::vector<double> y;
 
   Bench(const Meat &m, const Stage &s, double box_temperature = 60.0)
-      : meat(m), stage(s), table(m.tissue, Physics{}), grid(make_grid(m.shape, 21, 0.5e-3)), system(grid, table) {
+      : meat(m), stage(s), table(m.tissue, Physics{}), grid(make_grid(m.shape, 21, 0.5e-3)),
+        system(grid, table) {
     system.face = face_settings(meat, stage, 0.0, Physics{});
     system.drive.air.fill(stage.surroundings.air.at(0.0));
     system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);

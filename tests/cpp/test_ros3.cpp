@@ -104,7 +104,8 @@ TEST_CASE("it is L-stable: |R| <= 1 in the left half plane and R(infinity) = 0")
     }
     return 1.0 + z * (b[0] * x[0] + b[1] * x[1] + b[2] * x[2]);
   };
-  for (const double y : {0.0, 0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 100.0, 1e4}) { // maximum principle: the axis suffices
+  for (const double y :
+       {0.0, 0.1, 0.5, 1.0, 2.0, 5.0, 10.0, 100.0, 1e4}) { // maximum principle: the axis suffices
     CHECK(std::abs(stability({0.0, y})) <= 1.0 + 1e-12);
   }
   CHECK(std::abs(stability({-1e9, 0.0})) < 1e-8);

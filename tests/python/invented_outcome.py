@@ -103,7 +103,7 @@ def invented_outcome(
         falls_to=falls_to, time_above=time_above,
         heat_budget=lambda face=1: Record(
             time=middle * HOUR, convection=convection, radiation=radiation, evaporation=evaporation,
-            carried=carried, into_meat=convection + radiation - evaporation - carried,
+            carried=carried, into_meat=convection + radiation - evaporation,
         ),
         safety=lambda: Record(
             log_reduction=12.0, lethality_at=5.0 * HOUR, core_danger_time=2.6 * HOUR,

@@ -105,7 +105,7 @@ def test_the_budget_is_what_the_paths_say(out):
         budget, paths = out.heat_budget(face), out.paths[face]
         steps = np.diff(out.time)
         np.testing.assert_allclose(budget.convection * steps, np.diff(paths["convection"]), atol=1e-6)
-        balance = budget.convection + budget.radiation - budget.evaporation - budget.carried
+        balance = budget.convection + budget.radiation - budget.evaporation
         np.testing.assert_allclose(budget.into_meat, balance, rtol=0, atol=1e-9 * abs(balance).max())
         assert not budget.time.flags.writeable
     with pytest.raises(lc.InvalidInput, match="face"):

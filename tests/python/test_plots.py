@@ -155,7 +155,7 @@ def test_budget_bands_stack_up_to_what_enters_the_meat():
     corners = np.concatenate([band.get_paths()[0].vertices for band in ax.collections])
     heights = corners[np.isclose(corners[:, 0], x)][:, 1]
     assert heights.max() == pytest.approx(budget.convection[at] + budget.radiation[at])
-    assert heights.min() == pytest.approx(-budget.evaporation[at] - budget.carried[at])
+    assert heights.min() == pytest.approx(-budget.evaporation[at])
     assert heights.max() + heights.min() == pytest.approx(budget.into_meat[at])
     assert "[W/m²]" in ax.get_ylabel()
     assert {"convection", "radiation", "evaporation"} <= set(words(ax))

@@ -11,15 +11,16 @@
 
 namespace cook {
 
-/// dy/dt = f(t, y) of the first stage of a plan, as simulate() solves it, without its events (spritz, lid, end).
+/// dy/dt = f(t, y) of the first stage of a plan, as simulate() solves it, without its events (spritz, lid,
+/// end).
 ///
 /// The state is ordered so that the Jacobian is banded:
 ///
 ///     y = [ film_bottom, e_0, X_0, ..., e_(n-1), X_(n-1), film_top ]
 ///
-/// with e_i the enthalpy of node i per raw volume over a reference heat capacity [K], X_i its water [kg/kg dry] and the
-/// films liquid on the faces [kg m⁻²]. Boxes are left out (their temperature couples both faces), and so is the memory of
-/// denaturation: good for stages in which the meat warms.
+/// with e_i the enthalpy of node i per raw volume over a reference heat capacity [K], X_i its water [kg/kg
+/// dry] and the films liquid on the faces [kg m⁻²]. Boxes are left out (their temperature couples both
+/// faces), and so is the memory of denaturation: good for stages in which the meat warms.
 class Equations {
 public:
   /// @throws InvalidInput as simulate() does, and for a first stage in an insulated box.

@@ -1,8 +1,8 @@
 /// @file
 /// The library's exceptions: one family, one voice.
 ///
-/// A message names the field as the user wrote it, what came, what is accepted and the likely slip, for instance
-/// "stages[1].until: core 200 °C is hotter than the pit, 121 °C; did you mean '200 °F'?".
+/// A message names the field as the user wrote it, what came, what is accepted and the likely slip, for
+/// instance "stages[1].until: core 200 °C is hotter than the pit, 121 °C; did you mean '200 °F'?".
 #pragma once
 
 #include <memory>
@@ -45,7 +45,8 @@ private:
   std::shared_ptr<const Outcome> outcome_;
 };
 
-/// A stage's end condition was not reached within the stage's time limit; the message says where the core levels off.
+/// A stage's end condition was not reached within the stage's time limit; the message says where the core
+/// levels off.
 class Unreachable : public SolverFailure {
 public:
   using SolverFailure::SolverFailure;
@@ -68,8 +69,10 @@ double within(const std::string &field, double value, double low, double high, s
 /// Throws unless value > 0 and finite.
 double positive(const std::string &field, double value, std::string_view unit, std::string_view hint = {});
 /// Throws unless value >= 0 and finite.
-double not_negative(const std::string &field, double value, std::string_view unit, std::string_view hint = {});
-/// A temperature in °C within [low, high]; a value that would fit if it had been °F is named as the likely slip.
+double not_negative(const std::string &field, double value, std::string_view unit,
+                    std::string_view hint = {});
+/// A temperature in °C within [low, high]; a value that would fit if it had been °F is named as the likely
+/// slip.
 double celsius(const std::string &field, double value, double low, double high);
 
 } // namespace check

@@ -14,13 +14,13 @@ namespace cook {
 /// Running totals through one face, per area [J m⁻² or kg m⁻²], since the start of the cook. Heat is positive
 /// into the meat, water is positive out of it.
 enum class FacePath : std::size_t {
-  convection,         ///< heat from the air [J m⁻²]
-  radiation,          ///< heat from what the face sees [J m⁻²]
-  latent,             ///< heat that evaporation took [J m⁻²]
-  vapour_sensible,    ///< liquid enthalpy (from 0 °C) of what evaporated [J m⁻²]
-  evaporated,         ///< [kg m⁻²]
-  run_off_sensible,   ///< liquid enthalpy of what ran off [J m⁻²]
-  run_off,            ///< [kg m⁻²]
+  convection,       ///< heat from the air [J m⁻²]
+  radiation,        ///< heat from what the face sees [J m⁻²]
+  latent,           ///< heat that evaporation took [J m⁻²]
+  vapour_sensible,  ///< liquid enthalpy (from 0 °C) of what evaporated [J m⁻²]
+  evaporated,       ///< [kg m⁻²]
+  run_off_sensible, ///< liquid enthalpy of what ran off [J m⁻²]
+  run_off,          ///< [kg m⁻²]
   count
 };
 inline constexpr std::size_t face_paths = static_cast<std::size_t>(FacePath::count);
@@ -28,10 +28,10 @@ inline constexpr std::size_t face_paths = static_cast<std::size_t>(FacePath::cou
 /// Where a stage ended.
 struct StageEnd {
   std::string name;
-  double start = 0.0;   ///< [s]
-  double time = 0.0;    ///< [s]
-  double core = 0.0;    ///< [°C]
-  std::string reason;   ///< which end condition, in words
+  double start = 0.0; ///< [s]
+  double time = 0.0;  ///< [s]
+  double core = 0.0;  ///< [°C]
+  std::string reason; ///< which end condition, in words
 };
 
 /// Something that happened at a time.
@@ -43,25 +43,25 @@ struct Event {
 /// Totals over the whole cook for the whole piece, and how well they close.
 struct Ledger {
   // heat [J]
-  double heat_stored = 0.0;      ///< gain of the meat and of the liquid on it
+  double heat_stored = 0.0; ///< gain of the meat and of the liquid on it
   double convection = 0.0;
   double radiation = 0.0;
-  double latent = 0.0;           ///< taken by evaporation
-  double water_enthalpy = 0.0;   ///< carried away by water that left as vapour or run-off
-  double spritz_enthalpy = 0.0;  ///< brought by spritzing
-  double heat_residual = 0.0;    ///< stored - (in - out), relative to the largest flow [-]
+  double latent = 0.0;          ///< taken by evaporation
+  double water_enthalpy = 0.0;  ///< carried away by water that left as vapour or run-off
+  double spritz_enthalpy = 0.0; ///< brought by spritzing
+  double heat_residual = 0.0;   ///< stored - (in - out), relative to the largest flow [-]
   // water [kg]
-  double water_start = 0.0;      ///< in the meat at the start
-  double water_end = 0.0;        ///< in the meat at the end
-  double on_surface = 0.0;       ///< liquid on the faces or in the wrap at the end
+  double water_start = 0.0; ///< in the meat at the start
+  double water_end = 0.0;   ///< in the meat at the end
+  double on_surface = 0.0;  ///< liquid on the faces or in the wrap at the end
   double evaporated = 0.0;
   double run_off = 0.0;
   double spritzed = 0.0;
-  double water_residual = 0.0;   ///< relative to the water at the start [-]
+  double water_residual = 0.0; ///< relative to the water at the start [-]
   // work
-  int steps = 0;            ///< accepted
+  int steps = 0; ///< accepted
   int rejected = 0;
-  int evaluations = 0;      ///< right-hand sides
+  int evaluations = 0; ///< right-hand sides
   int factorisations = 0;
   double solver_seconds = 0.0; ///< wall time inside the solver [s]
 };
@@ -69,16 +69,17 @@ struct Ledger {
 /// The result of simulate(). All arrays share the time axis; fields are row-major (times x nodes).
 struct Outcome {
   Plan plan;
-  std::vector<double> time;      ///< [s], strictly increasing
-  std::vector<double> core;      ///< temperature at the middle of the thickness or on the axis [°C]
-  std::vector<double> coldest;   ///< lowest temperature anywhere in the meat [°C]
-  std::array<std::vector<double>, 2> surface; ///< of the meat at the bottom and top face [°C]; a cylinder has only [1]
+  std::vector<double> time;    ///< [s], strictly increasing
+  std::vector<double> core;    ///< temperature at the middle of the thickness or on the axis [°C]
+  std::vector<double> coldest; ///< lowest temperature anywhere in the meat [°C]
+  std::array<std::vector<double>, 2>
+      surface; ///< of the meat at the bottom and top face [°C]; a cylinder has only [1]
   std::array<std::vector<double>, 2> surface_water; ///< [kg/kg dry]
   std::array<std::vector<double>, 2> film;          ///< liquid on the face [kg m⁻²]
-  std::vector<double> air;       ///< around the meat [°C]
-  std::vector<double> tenderness; ///< collagen converted at the core [share]
-  std::vector<double> mean_water; ///< of the whole piece [kg/kg dry]
-  std::vector<double> mean_temperature; ///< volume mean [°C]
+  std::vector<double> air;                          ///< around the meat [°C]
+  std::vector<double> tenderness;                   ///< collagen converted at the core [share]
+  std::vector<double> mean_water;                   ///< of the whole piece [kg/kg dry]
+  std::vector<double> mean_temperature;             ///< volume mean [°C]
   /// paths[face][path][time]: running totals per face area.
   std::array<std::array<std::vector<double>, face_paths>, 2> paths;
 

@@ -28,13 +28,13 @@ struct End {
   double value = 0.0;
 };
 
-/// Liquid sprayed on the top face (and on a slab's bottom face if `both`) at intervals.
+/// Liquid sprayed on the top face at intervals.
 struct Spritz {
-  double every = 3600.0;      ///< [s]
-  double first = 7200.0;      ///< after the start of the stage [s]
-  double amount = 0.05;       ///< [kg m⁻²]; common practice, no source: about 15 g on a brisket
-  double temperature = 20.0;  ///< of the liquid [°C]
-  double lid_open = 30.0;     ///< how long the lid stays open for it [s]
+  double every = 3600.0;     ///< [s]
+  double first = 7200.0;     ///< after the start of the stage [s]
+  double amount = 0.05;      ///< [kg m⁻²]; common practice, no source: about 15 g on a brisket
+  double temperature = 20.0; ///< of the liquid [°C]
+  double lid_open = 30.0;    ///< how long the lid stays open for it [s]
 };
 
 /// The lid opened once.

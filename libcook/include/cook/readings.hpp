@@ -34,9 +34,9 @@ struct Stall {
 /// within a window of 1/10 of the rise, at 401 evenly spaced moments; the core that goes with it is the
 /// line's value. The typical rate R is the mean rate from 30 °C (or from the start, if warmer) to the end of
 /// the rise. A stall is a spell of r < R/2 between 50 and 90 °C with a recovery: after the spell's slowest
-/// point, before the rise ends, r climbs by at least R/5. Of several, the first: a wrap that breathes can make
-/// a second one near 80 °C. The slowest point is the one with the largest climb after it; the spell ends where
-/// r passes R/2 again, at the latest where that climb is complete.
+/// point, before the rise ends, r climbs by at least R/5. Of several, the first: a wrap that breathes can
+/// make a second one near 80 °C. The slowest point is the one with the largest climb after it; the spell ends
+/// where r passes R/2 again, at the latest where that climb is complete.
 ///
 /// Hence: a core that only ever slows down (a slab that approaches its surroundings) has no stall, nor has
 /// one that slows down but keeps to at least half its typical rate (a shoulder); a trace that ends within a
@@ -108,15 +108,17 @@ inline constexpr double cap_fat_share = 0.7089;
 [[nodiscard]] double rendered_fat(const Outcome &outcome);
 
 /// Mean heat fluxes through a face over each interval of the outcome's time axis [W m⁻²]; sizes times - 1.
-/// convection + radiation - evaporation - carried = into_meat, exactly, because all are differences of the
-/// ledger. What a spray brings is not in it; the liquid on the face counts as meat.
+/// convection + radiation - evaporation = into_meat: what is left to warm the meat. Water that leaves takes
+/// its own heat along without cooling what stays, so that is listed apart: into_meat - carried is the change
+/// of the enthalpy held in meat and film, exactly, because all are differences of the ledger. What a spray
+/// brings is not in it.
 struct HeatBudget {
   std::vector<double> time;        ///< middle of the interval [s]
   std::vector<double> convection;  ///< from the air
   std::vector<double> radiation;   ///< from what the face sees
   std::vector<double> evaporation; ///< taken by evaporation (latent heat)
   std::vector<double> carried;     ///< enthalpy (from 0 °C) of the liquid that evaporated or ran off
-  std::vector<double> into_meat;   ///< what is left
+  std::vector<double> into_meat;   ///< what is left to warm it
 };
 /// @param face 0 bottom, 1 top (a cylinder has only 1) @throws InvalidInput for a face the piece does not
 /// have.

@@ -29,9 +29,9 @@ enum class FatSide { none, down, up };
 /// A layer of fat on one face: it slows vapour and adds a conduction layer.
 struct FatCap {
   FatSide side = FatSide::down;
-  double thickness = 0.006;           ///< trimmed to about 1/4 inch: common practice, no source [m]
-  /// Resistance to vapour per thickness [s m⁻²]: halves the evaporation in still air, as measured on fat-covered
-  /// meat (Lovett, Int. J. Refrigeration 1 (1978) 225, abstract).
+  double thickness = 0.006; ///< trimmed to about 1/4 inch: common practice, no source [m]
+  /// Resistance to vapour per thickness [s m⁻²]: halves the evaporation in still air, as measured on
+  /// fat-covered meat (Lovett, Int. J. Refrigeration 1 (1978) 225, abstract).
   double vapour_resistivity = 3.0e4;
   /// Resistance to heat [m² K W⁻¹], from the conductivity of fat at 40 °C.
   [[nodiscard]] double heat_resistance() const;
@@ -50,8 +50,9 @@ struct Meat {
   [[nodiscard]] double mass() const; ///< raw, fat cap included [kg]
 };
 
-/// A whole brisket. Thickness defaults to 56 mm x (mass / 6 kg)^(1/3), the mean of a thin flat (5 cm) and a thick point over
-/// the 0.45 m x 0.28 m of such a piece, rounded ends taken off: common practice, no source; measure yours.
+/// A whole brisket. Thickness defaults to 56 mm x (mass / 6 kg)^(1/3), the mean of a thin flat (5 cm) and a
+/// thick point over the 0.45 m x 0.28 m of such a piece, rounded ends taken off: common practice, no source;
+/// measure yours.
 /// @param mass raw, trimmed [kg]  @param thickness mean of the lean part [m]  @param start [°C]
 [[nodiscard]] Meat brisket(double mass = 6.0, std::optional<double> thickness = {}, double start = 4.0);
 /// A boneless pork shoulder, as a cylinder whose length is 1.5 diameters: common practice, no source.

@@ -35,16 +35,17 @@ struct Box {
 /// The surroundings of a stage. Times of signals count from the start of the cook.
 struct Surroundings {
   std::string kind = "pit";
-  Signal air{110.0};             ///< air temperature; with a box: the room's [°C]
-  std::optional<Signal> air_below{}; ///< air under the bottom face where it differs (layered pit, cold plate) [°C]
-  double radiant_bottom = 0.0;   ///< what the bottom face sees, above air temperature (coals) [K]
-  double radiant_top = 0.0;      ///< what the top face sees, above air temperature [K]
-  double view = 1.0;             ///< factor on the radiation exchange [-]
+  Signal air{110.0}; ///< air temperature; with a box: the room's [°C]
+  std::optional<Signal>
+      air_below{};             ///< air under the bottom face where it differs (layered pit, cold plate) [°C]
+  double radiant_bottom = 0.0; ///< what the bottom face sees, above air temperature (coals) [K]
+  double radiant_top = 0.0;    ///< what the top face sees, above air temperature [K]
+  double view = 1.0;           ///< factor on the radiation exchange [-]
   Film bottom{};
   Film top{};
-  Signal vapour_pressure{8000.0}; ///< of water in the air [Pa]
+  Signal vapour_pressure{8000.0};        ///< of water in the air [Pa]
   double pressure = standard_atmosphere; ///< total [Pa]
-  double ambient = 20.0;         ///< outside, for lid openings [°C]
+  double ambient = 20.0;                 ///< outside, for lid openings [°C]
   std::optional<Box> box{};
 
   void validate(const std::string &field) const;

@@ -16,19 +16,20 @@ namespace cook {
 ///
 ///     held(T) = 1 - (1 - final_share) / (1 + exp(-(T - midpoint) / width))
 ///
-/// Source: van der Sman, AIChE J. 53 (2007) 2986, fit of beef water-holding data, read on a raw-mass basis: 0.745
-/// falling by 0.345 gives a final share of 0.537, midpoint 52 + 4 ln 30 = 65.6 °C, width 1/0.25 = 4 K. On a
-/// wet basis the same curve would mean a 57 % mass loss, which nobody measures. Valid 20-100 °C.
+/// Source: van der Sman, AIChE J. 53 (2007) 2986, fit of beef water-holding data, read on a raw-mass basis:
+/// 0.745 falling by 0.345 gives a final share of 0.537, midpoint 52 + 4 ln 30 = 65.6 °C, width 1/0.25 = 4 K.
+/// On a wet basis the same curve would mean a 57 % mass loss, which nobody measures. Valid 20-100 °C.
 struct WaterHolding {
   double final_share = 0.537; ///< share of the raw water still held when fully cooked [-]
   double midpoint = 65.6;     ///< temperature of half the release [°C]
   double width = 4.0;         ///< width of the sigmoid [K]
 };
 
-/// How fast water moves through tissue, for water squeezed out (expressed) and for water held by the proteins.
+/// How fast water moves through tissue, for water squeezed out (expressed) and for water held by the
+/// proteins.
 struct WaterMobility {
-  double expressed = 4e-8;        ///< mobility of expressed juice at 60 °C [m² s⁻¹]; tuned, see expressed_mobility
-  double held = 3e-10;            ///< mobility of held water at 60 °C [m² s⁻¹]; drying studies 2e-10 to 1e-9
+  double expressed = 4e-8; ///< mobility of expressed juice at 60 °C [m² s⁻¹]; tuned, see expressed_mobility
+  double held = 3e-10;     ///< mobility of held water at 60 °C [m² s⁻¹]; drying studies 2e-10 to 1e-9
   double held_activation = 42930; ///< activation energy of the held mobility [J mol⁻¹]; Ismail & Kocabay 2018
   double dry_below = 0.3;         ///< water content below which held mobility falls steeply [kg/kg dry]
   double dry_floor = 0.02;        ///< share of the held mobility left in bone-dry crust [-]
@@ -37,9 +38,10 @@ struct WaterMobility {
 
 /// Guggenheim-Anderson-de Boer sorption isotherm X = Xm C K a / ((1 - K a)(1 - K a + C K a)).
 ///
-/// The form is the best one for fresh lean beef (Trujillo, Yeow & Pham, J. Food Eng. 60 (2003) 357; Ahmat et al., Meat Sci. 96
-/// (2014) 1417). Their constants could not be read: these are assumed, and tied to two facts they must meet, that raw brisket
-/// (3.2 kg/kg dry) has water activity 0.99 and that activity drops below 0.9 only under about 0.7 kg/kg.
+/// The form is the best one for fresh lean beef (Trujillo, Yeow & Pham, J. Food Eng. 60 (2003) 357; Ahmat et
+/// al., Meat Sci. 96 (2014) 1417). Their constants could not be read: these are assumed, and tied to two
+/// facts they must meet, that raw brisket (3.2 kg/kg dry) has water activity 0.99 and that activity drops
+/// below 0.9 only under about 0.7 kg/kg.
 struct Sorption {
   double monolayer = 0.08; ///< Xm [kg/kg dry]
   double c = 10.0;         ///< C [-]
@@ -54,32 +56,33 @@ struct Sorption {
 /// Heat taken up by melting fat and denaturing protein, spread evenly (smoothly) over a temperature range.
 /// Fat melting reverses on cooling; denaturation does not.
 struct HeatSinks {
-  double fat_latent = 150e3;         ///< latent heat of melting tallow [J per kg fat]
-  double fat_melt_start = 25.0;      ///< [°C]
-  double fat_melt_end = 50.0;        ///< [°C]
-  double denaturation = 17e3;        ///< total denaturation enthalpy [J per kg protein] (3.4 J per g muscle / 0.20)
-  double denaturation_start = 50.0;  ///< [°C]
-  double denaturation_end = 85.0;    ///< [°C]
+  double fat_latent = 150e3;    ///< latent heat of melting tallow [J per kg fat]
+  double fat_melt_start = 25.0; ///< [°C]
+  double fat_melt_end = 50.0;   ///< [°C]
+  double denaturation = 17e3; ///< total denaturation enthalpy [J per kg protein] (3.4 J per g muscle / 0.20)
+  double denaturation_start = 50.0; ///< [°C]
+  double denaturation_end = 85.0;   ///< [°C]
 };
 
 /// What happens to juice that reaches a face.
 struct Exudation {
-  double path = 0.5e-3;         ///< length over which juice leaves the surface tissue [m]
-  double bare_film = 0.05;      ///< liquid that a bare face holds before it runs off [kg m⁻²]
-  double run_off_time = 60.0;   ///< time constant of running off [s]
+  double path = 0.5e-3;       ///< length over which juice leaves the surface tissue [m]
+  double bare_film = 0.05;    ///< liquid that a bare face holds before it runs off [kg m⁻²]
+  double run_off_time = 60.0; ///< time constant of running off [s]
 };
 
 /// Collagen turning to gelatin: read off the temperature history, does not act back on the cook.
 struct Tenderness {
-  double rate_90 = collagen_solubilisation_rate_90;                ///< rate at 90 °C [s⁻¹]
+  double rate_90 = collagen_solubilisation_rate_90;              ///< rate at 90 °C [s⁻¹]
   double activation = collagen_solubilisation_activation_energy; ///< activation energy [J mol⁻¹]
 };
 
-/// Constant thermal properties in place of those from the composition: for checks against textbook solutions and for
-/// materials other than meat. Water then moves and evaporates as usual but carries no heat of its own.
+/// Constant thermal properties in place of those from the composition: for checks against textbook solutions
+/// and for materials other than meat. Water then moves and evaporates as usual but carries no heat of its
+/// own.
 struct FixedThermal {
-  double conductivity = 0.5;     ///< [W m⁻¹ K⁻¹]
-  double heat_capacity = 3.6e6;  ///< per volume [J m⁻³ K⁻¹]
+  double conductivity = 0.5;    ///< [W m⁻¹ K⁻¹]
+  double heat_capacity = 3.6e6; ///< per volume [J m⁻³ K⁻¹]
 };
 
 /// Meat as a material.
@@ -93,7 +96,7 @@ struct Tissue {
   Exudation exudation{};
   Tenderness tenderness{};
   std::optional<FixedThermal> fixed{}; ///< overrides conductivity and heat capacity
-  double emissivity = 0.9; ///< of a bare or fat face in the thermal infrared [-]
+  double emissivity = 0.9;             ///< of a bare or fat face in the thermal infrared [-]
 
   /// Throws InvalidInput naming `field`.something when a number is out of range.
   void validate(const std::string &field = "meat") const;
@@ -105,11 +108,11 @@ struct Tissue {
 
   /// Water held by the proteins [kg/kg dry]; temperature in °C.
   [[nodiscard]] double held_water(double celsius) const;
-  /// Mobility of expressed juice [m² s⁻¹]: permeability x modulus / viscosity, scaled to its value at 60 °C. Permeabilities
-  /// of cooked beef of 7e-18 to 1.9e-16 m² (J. Food Eng., 2006, abstract) make 8e-10 to 2.2e-8 m² s⁻¹ at 60 °C across the
-  /// fibres mostly; juice leaves along them, so the default lies a factor of two above, inside 1e-8 to 1e-7.
-  /// Modulus: 12 + 83 / (1 + exp(-0.3 (T - 60))) kPa (Feyissa et al. 2013 after Tornberg 2005);
-  /// viscosity of water 2.414e-5 * 10^(247.8 / (T_K - 140)) Pa s. Valid 0-150 °C.
+  /// Mobility of expressed juice [m² s⁻¹]: permeability x modulus / viscosity, scaled to its value at 60 °C.
+  /// Permeabilities of cooked beef of 7e-18 to 1.9e-16 m² (J. Food Eng., 2006, abstract) make 8e-10 to 2.2e-8
+  /// m² s⁻¹ at 60 °C across the fibres mostly; juice leaves along them, so the default lies a factor of two
+  /// above, inside 1e-8 to 1e-7. Modulus: 12 + 83 / (1 + exp(-0.3 (T - 60))) kPa (Feyissa et al. 2013 after
+  /// Tornberg 2005); viscosity of water 2.414e-5 * 10^(247.8 / (T_K - 140)) Pa s. Valid 0-150 °C.
   [[nodiscard]] double expressed_mobility(double celsius) const;
   /// Mobility of held water in wet tissue [m² s⁻¹], Arrhenius in temperature.
   [[nodiscard]] double held_mobility(double celsius) const;

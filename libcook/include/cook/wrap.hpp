@@ -10,10 +10,11 @@ namespace cook {
 
 /// What lies between one face and the air.
 struct Covering {
-  double vapour_resistance = 0.0;   ///< [s m⁻¹]: 1 / conductance for a vapour density difference
-  double heat_resistance = 0.0;     ///< sheet, trapped air or steam [m² K W⁻¹]
+  double vapour_resistance = 0.0;     ///< [s m⁻¹]: 1 / conductance for a vapour density difference
+  double heat_resistance = 0.0;       ///< sheet, trapped air or steam [m² K W⁻¹]
   std::optional<double> emissivity{}; ///< of the outside; empty: the meat's own
-  std::optional<double> juice_capacity{}; ///< liquid it keeps at the face before running off [kg m⁻²]; empty: as a bare face
+  std::optional<double>
+      juice_capacity{}; ///< liquid it keeps at the face before running off [kg m⁻²]; empty: as a bare face
 };
 
 /// A wrap: its coverings of the two faces.

@@ -10,9 +10,7 @@
 namespace cook::engine {
 
 /// A 2 x 2 block, row-major.
-template <class Real> struct Block {
-  Real a{}, b{}, c{}, d{};
-};
+template <class Real> struct Block { Real a{}, b{}, c{}, d{}; };
 
 template <class Real> Block<Real> operator*(const Block<Real> &x, const Block<Real> &y) {
   return {x.a * y.a + x.b * y.c, x.a * y.b + x.b * y.d, x.c * y.a + x.d * y.c, x.c * y.b + x.d * y.d};
@@ -23,12 +21,13 @@ template <class Real> Block<Real> inverse(const Block<Real> &x) {
   return {x.d * scale, -(x.b * scale), -(x.c * scale), x.a * scale};
 }
 
-/// Factorises once, solves many times. No pivoting between blocks: the matrices are I/(gamma h) - J of a diffusion
-/// problem, whose diagonal blocks dominate for any step that error control accepts; a step where they do not gives a
-/// non-finite result, which the step control rejects.
+/// Factorises once, solves many times. No pivoting between blocks: the matrices are I/(gamma h) - J of a
+/// diffusion problem, whose diagonal blocks dominate for any step that error control accepts; a step where
+/// they do not gives a non-finite result, which the step control rejects.
 template <class Real> class BlockTridiagonal {
 public:
-  explicit BlockTridiagonal(std::size_t n = 0) : lower(n), diagonal(n), upper(n), inverse_(n), multiplier_(n) {}
+  explicit BlockTridiagonal(std::size_t n = 0)
+      : lower(n), diagonal(n), upper(n), inverse_(n), multiplier_(n) {}
 
   std::vector<Block<Real>> lower;    ///< row i, column i - 1
   std::vector<Block<Real>> diagonal; ///< row i, column i
@@ -77,7 +76,9 @@ public:
   }
 
 private:
-  static Block<Real> shifted(const Block<Real> &x, Real shift) { return {shift - x.a, -x.b, -x.c, shift - x.d}; }
+  static Block<Real> shifted(const Block<Real> &x, Real shift) {
+    return {shift - x.a, -x.b, -x.c, shift - x.d};
+  }
 
   std::vector<Block<Real>> inverse_;    ///< of the pivots
   std::vector<Block<Real>> multiplier_; ///< lower x inverse pivot of the row above (signs: see factorise)

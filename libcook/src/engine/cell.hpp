@@ -1,9 +1,10 @@
 /// @file
-/// State of one control volume: temperature from enthalpy, and the properties that fluxes need, with derivatives.
+/// State of one control volume: temperature from enthalpy, and the properties that fluxes need, with
+/// derivatives.
 ///
-/// Energy is carried as enthalpy, so that the heat ledger closes to rounding whatever the time step: the state is
-/// eta = enthalpy per raw volume / reference heat capacity [K], linear in the conserved quantity, and temperature
-/// follows from
+/// Energy is carried as enthalpy, so that the heat ledger closes to rounding whatever the time step: the
+/// state is eta = enthalpy per raw volume / reference heat capacity [K], linear in the conserved quantity,
+/// and temperature follows from
 ///
 ///     c_ref eta = h_dry(T) + (s X + liquid) h_w(T) + h_denat(T)
 ///
@@ -17,17 +18,19 @@ namespace cook::engine {
 
 /// What denaturation has left behind: neither comes back on cooling.
 template <class Real> struct Memory {
-  Real peak;         ///< highest temperature so far [°C]
-  Real held_cap;     ///< water held at the peak [kg/kg dry]
-  Real denat_floor;  ///< denaturation heat taken up at the peak [J m⁻³]
+  Real peak;        ///< highest temperature so far [°C]
+  Real held_cap;    ///< water held at the peak [kg/kg dry]
+  Real denat_floor; ///< denaturation heat taken up at the peak [J m⁻³]
 };
 
-/// How far a cell has cooled from its peak before the memory takes over, smoothly: a corner exactly at the peak would
-/// be crossed back and forth by every surface whose temperature hovers, and cost the integrator its step.
-inline constexpr double memory_drop = 1.5;  ///< middle of the take-over [K below the peak]
-inline constexpr double memory_half = 1.0;  ///< its half width [K]
+/// How far a cell has cooled from its peak before the memory takes over, smoothly: a corner exactly at the
+/// peak would be crossed back and forth by every surface whose temperature hovers, and cost the integrator
+/// its step.
+inline constexpr double memory_drop = 1.5; ///< middle of the take-over [K below the peak]
+inline constexpr double memory_half = 1.0; ///< its half width [K]
 
-/// Share of what denaturation left behind that counts at a temperature, with its slope by (peak - temperature).
+/// Share of what denaturation left behind that counts at a temperature, with its slope by (peak -
+/// temperature).
 template <class Real> Slope<Real> memory_share(const Memory<Real> &memory, Real t) {
   const Real drop = memory.peak - t - memory_drop;
   if (all(drop < Real(-memory_half))) { // warming: the usual case
@@ -43,21 +46,23 @@ inline constexpr double last_water = 0.01;
 template <class Table> double raw_eta(const Table &table, double celsius) {
   Row<double> row;
   table.template lookup<>(celsius, row);
-  return (row.value[col_dry_h] + table.solids * table.raw_water * row.value[col_water_h] + row.value[col_denat_h]) /
+  return (row.value[col_dry_h] + table.solids * table.raw_water * row.value[col_water_h] +
+          row.value[col_denat_h]) /
          table.reference_capacity;
 }
 
 /// Properties of a cell. Suffix _t: derivative by temperature, _x: by water content (the other held fixed).
 template <class Real> struct Cell {
-  Real t;                ///< temperature [°C]
+  Real t;                    ///< temperature [°C]
   Real t_eta, t_x, t_liquid; ///< derivatives by eta, by X and by liquid per volume (the other two held fixed)
-  Real k, k_t, k_x;      ///< conductivity [W m⁻¹ K⁻¹]
-  Real phi, phi_t;       ///< X - held water [kg/kg dry]; its derivative by X is one
-  Real juice, juice_phi; ///< expressible part of phi, smoothly zero below 0, and its derivative by phi
+  Real k, k_t, k_x;          ///< conductivity [W m⁻¹ K⁻¹]
+  Real phi, phi_t;           ///< X - held water [kg/kg dry]; its derivative by X is one
+  Real juice, juice_phi;     ///< expressible part of phi, smoothly zero below 0, and its derivative by phi
   Real expressed, expressed_t; ///< mobility of expressed juice [m² s⁻¹]
   Real held, held_t, held_x;   ///< mobility of held water [m² s⁻¹]
-  Real hw, hw_t;         ///< enthalpy of liquid water [J kg⁻¹]
-  Real base_t, base_eta, base_x, base_liquid; ///< where the slopes were taken: the guess for the next inversion
+  Real hw, hw_t;               ///< enthalpy of liquid water [J kg⁻¹]
+  Real base_t, base_eta, base_x,
+      base_liquid; ///< where the slopes were taken: the guess for the next inversion
 };
 
 /// Whether an evaluation also takes the slopes: a step linearises once and evaluates once more without.
@@ -65,19 +70,21 @@ enum class Slopes { no, yes };
 
 /// Fills `cell`, which must have been evaluated with slopes before or hold zero slopes and any finite base_t.
 template <Slopes slopes, class Real, class Table>
-void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memory<Real> &memory, Cell<Real> &cell) {
+void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memory<Real> &memory,
+                   Cell<Real> &cell) {
   Row<Real> row;
   const Real target = eta * table.reference_capacity;
   const Real water = table.solids * x + liquid;
   Real t = cell.base_t + cell.t_eta * (eta - cell.base_eta) + cell.t_x * (x - cell.base_x) +
            cell.t_liquid * (liquid - cell.base_liquid);
-  // Newton: 1 or 2 rounds are usual, the melting range may take 5. The error left after a change d is below 0.05 d^2 / K (the
-  // capacity changes by less than a tenth per kelvin), so a last change below 3e-5 K leaves less than 1e-10 K.
+  // Newton: 1 or 2 rounds are usual, the melting range may take 5. The error left after a change d is below
+  // 0.05 d^2 / K (the capacity changes by less than a tenth per kelvin), so a last change below 3e-5 K leaves
+  // less than 1e-10 K.
   constexpr int most = 12;
   constexpr double tolerance = 3e-5; // K
   const auto capacity_at = [&](Slope<Real> kept, Real denat_gap) {
-    return row.slope[col_dry_h] + water * row.slope[col_water_h] + row.slope[col_denat_h] * (1.0 - kept.value) -
-           denat_gap * kept.slope;
+    return row.slope[col_dry_h] + water * row.slope[col_water_h] +
+           row.slope[col_denat_h] * (1.0 - kept.value) - denat_gap * kept.slope;
   };
   for (int i = 0; i < most; ++i) {
     table.template lookup<col_dry_h, inversion_end>(t, row);
@@ -101,7 +108,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   cell.hw = row.value[col_water_h];
   cell.expressed = row.value[col_expressed];
 
-  // Conductivity: fat-free constituents in parallel, fat dispersed in them (Maxwell-Eucken); food_components.hpp.
+  // Conductivity: fat-free constituents in parallel, fat dispersed in them (Maxwell-Eucken);
+  // food_components.hpp.
   const Real there = max(x, Real(0.0));
   const Real sx = table.solids * there;
   const Real per_lean = 1.0 / (row.value[col_solid_v] + sx * row.value[col_water_v]);
@@ -115,8 +123,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real ratio = (2.0 * kc + kd - 2.0 * f * gap) * below;
   cell.k = kc * ratio;
 
-  // Water potential and mobility. Nothing leaves a cell that has nothing: with the mobility of the giving side, X stays
-  // positive.
+  // Water potential and mobility. Nothing leaves a cell that has nothing: with the mobility of the giving
+  // side, X stays positive.
   const Real held_gap = memory.held_cap - row.value[col_held];
   cell.phi = x - row.value[col_held] - held_gap * kept.value;
   const Real y = there * (1.0 / table.dry_below);
@@ -126,7 +134,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real shape = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
   const Real open = shape * there * some;
   cell.held = row.value[col_held_mob] * open;
-  const Slope<Real> juice = table.squeezing ? smooth_plus(cell.phi, table.switch_width) : Slope<Real>{Real(0.0), Real(0.0)};
+  const Slope<Real> juice =
+      table.squeezing ? smooth_plus(cell.phi, table.switch_width) : Slope<Real>{Real(0.0), Real(0.0)};
   cell.juice = juice.value;
   cell.juice_phi = juice.slope;
 

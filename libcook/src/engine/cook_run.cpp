@@ -9,7 +9,8 @@ namespace cook::engine {
 
 CookRun::CookRun(const Plan &plan, const Options &options, const Grid &grid, const PropertyTable &table)
     : plan_(&plan), options_(&options), outcome_(std::make_shared<Outcome>()), system_(grid, table),
-      control_(system_.size(), {.temperature = options.temperature_tolerance, .water = options.water_tolerance}),
+      control_(system_.size(),
+               {.temperature = options.temperature_tolerance, .water = options.water_tolerance}),
       recorder_(*outcome_, options.output_every, options.keep_fields, grid.middle, table.solids),
       extent_(grid.extent), solids_(table.solids), middle_(grid.middle),
       conversion_(Arrhenius::from_reference(plan.meat.tissue.tenderness.rate_90, 90.0,
@@ -65,7 +66,8 @@ void CookRun::run_stage(std::size_t index) {
   for (const End &end : conditions) {
     if (reason.empty() && excess(end, first) >= 0.0) {
       reason = describe(end);
-      outcome_->notes.push_back("stage '" + stage.name + "' was skipped: " + reason + " was met when it began");
+      outcome_->notes.push_back("stage '" + stage.name + "' was skipped: " + reason +
+                                " was met when it began");
     }
   }
   bool fresh = true;
@@ -127,7 +129,8 @@ void CookRun::snapshot() {
   now_.converted_rate = (1.0 - now_.converted) * conversion_.rate(now_.t[middle_]);
 }
 
-CookRun::StageResult CookRun::to_moment(double moment, const std::vector<End> &conditions, std::string &reason) {
+CookRun::StageResult CookRun::to_moment(double moment, const std::vector<End> &conditions,
+                                        std::string &reason) {
   snapshot(); // rates may have jumped with the conditions
   while (time_ < moment) {
     if (control_.accepted >= options_->max_steps) {
@@ -195,7 +198,8 @@ void CookRun::locate(const std::vector<End> &conditions, std::string &reason) {
     const End *ignored = nullptr;
     at_low = largest(start, ignored);
   }
-  // Illinois false position on the length of the step itself, so the state at the end is a true step from `before_`.
+  // Illinois false position on the length of the step itself, so the state at the end is a true step from
+  // `before_`.
   for (int i = 0; i < 60 && high - low > close_enough; ++i) {
     double share = at_low / (at_low - at_high);
     share = std::isfinite(share) ? std::clamp(share, 0.02, 0.98) : 0.5;
@@ -229,8 +233,8 @@ Watched CookRun::watched(double step) const {
   return {core, y_[2 * bark_node() + 1], step > 0.0 ? converted_after(step, core) : now_.converted};
 }
 
-/// Collagen converted after a step from `before_`: Simpson's rule on the rate, with the core's temperature as the
-/// parabola through its start, its initial slope and its end.
+/// Collagen converted after a step from `before_`: Simpson's rule on the rate, with the core's temperature as
+/// the parabola through its start, its initial slope and its end.
 double CookRun::converted_after(double step, double core_now) const {
   const double start = before_.t[middle_];
   const double slope = before_.t_rate[middle_];

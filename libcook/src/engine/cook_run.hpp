@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,7 +31,8 @@ private:
   void begin_stage(std::size_t index, const Timeline &timeline);
   /// Integrates to `moment`, or to the first end condition met before it.
   StageResult to_moment(double moment, const std::vector<End> &conditions, std::string &reason);
-  /// Shortens the step just made so that it ends where a condition is met. `before` is the state it started from.
+  /// Shortens the step just made so that it ends where a condition is met. `before` is the state it started
+  /// from.
   void locate(const std::vector<End> &conditions, std::string &reason);
   void spritz(const Spritz &spritz);
   void relinearise();
@@ -43,6 +45,7 @@ private:
   void close_ledger();
   void finish();
   [[nodiscard]] std::string where() const;
+  [[nodiscard]] std::optional<double> levels_off_at() const;
   [[noreturn]] void give_up(const Timeline &timeline);
   [[noreturn]] void fail(const std::string &message);
 

@@ -61,10 +61,11 @@ void CookRun::close_ledger() {
 
 void CookRun::finish() {
   close_ledger();
-  const double hottest = outcome_->surface[1].empty()
-                             ? 0.0
-                             : std::max(*std::max_element(outcome_->surface[0].begin(), outcome_->surface[0].end()),
-                                        *std::max_element(outcome_->surface[1].begin(), outcome_->surface[1].end()));
+  const double hottest =
+      outcome_->surface[1].empty()
+          ? 0.0
+          : std::max(*std::max_element(outcome_->surface[0].begin(), outcome_->surface[0].end()),
+                     *std::max_element(outcome_->surface[1].begin(), outcome_->surface[1].end()));
   constexpr double correlations_end = 150.0; // °C, Choi & Okos
   if (hottest > correlations_end) {
     outcome_->notes.push_back("the surface reached " + format_number(std::round(hottest)) +
@@ -75,13 +76,31 @@ void CookRun::finish() {
 std::string CookRun::where() const {
   return "in stages[" + std::to_string(stage_) + "] '" + plan_->stages[stage_].name + "' at " +
          format_number(std::round(time_ / 36.0) / 100.0) + " h, core " +
-         format_number(std::round(now_.t.empty() ? plan_->meat.start : now_.t[middle_] * 10.0) / 10.0) + " °C";
+         format_number(std::round(now_.t.empty() ? plan_->meat.start : now_.t[middle_] * 10.0) / 10.0) +
+         " °C";
 }
 
 void CookRun::fail(const std::string &message) {
   recorder_.store(system_, now_); // the traces end where the ledger does
   finish();
   throw SolverFailure(message + "; " + where() + "; what was computed is kept", outcome_);
+}
+
+/// Where an exponential approach through the last three spells of two hours ends [°C]; empty if it is none.
+std::optional<double> CookRun::levels_off_at() const {
+  constexpr double spell = 7200.0; // s
+  const Outcome &out = *outcome_;
+  if (out.time.back() - out.time.front() < 2.0 * spell) {
+    return {};
+  }
+  const double last = out.core.back();
+  const double before = last - out.core_at(out.time.back() - spell);
+  const double earlier = out.core_at(out.time.back() - spell) - out.core_at(out.time.back() - 2.0 * spell);
+  const double share = before / earlier; // of the distance left after each spell
+  if (!(share > 0.0 && share < 0.98)) {
+    return {};
+  }
+  return last + before * share / (1.0 - share);
 }
 
 void CookRun::give_up(const Timeline &timeline) {
@@ -102,6 +121,9 @@ void CookRun::give_up(const Timeline &timeline) {
   } else {
     text += "is at " + tenth(core) + " °C and still " + (per_hour > 0.0 ? "rises " : "falls ") +
             tenth(std::fabs(per_hour)) + " K per hour";
+    if (const auto end = levels_off_at()) {
+      text += ", towards about " + tenth(*end) + " °C";
+    }
   }
   if (stage_peak_core_ > core + 0.1) {
     text += " after a peak of " + tenth(stage_peak_core_) + " °C";

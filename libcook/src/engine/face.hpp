@@ -1,15 +1,16 @@
 /// @file
-/// What crosses one face: heat from air and walls, vapour out, juice onto the face and off it; with derivatives.
+/// What crosses one face: heat from air and walls, vapour out, juice onto the face and off it; with
+/// derivatives.
 ///
-///     heat in      q = h (T_air - T_o) + eps sigma F (T_rad^4 - T_o^4),   (T_o - T_s) = R_heat q   (no storage in the wrap)
-///     vapour out   m = K (p / (R_v T_film)) [ln(1/(1 - p_s/p)) - ln(1/(1 - p_env/p))],   1/K = 1/h_m + R_vapour
-///     h_m = h / (rho c_p Le^(2/3))
+///     heat in      q = h (T_air - T_o) + eps sigma F (T_rad^4 - T_o^4),   (T_o - T_s) = R_heat q   (no
+///     storage in the wrap) vapour out   m = K (p / (R_v T_film)) [ln(1/(1 - p_s/p)) - ln(1/(1 - p_env/p))],
+///     1/K = 1/h_m + R_vapour h_m = h / (rho c_p Le^(2/3))
 ///
-/// The logarithm is the high-rate (Stefan flow) correction. It grows without bound as the vapour pressure at the face
-/// nears the total pressure p, which is boiling: there it goes on as a straight line, and vapour vents in bulk through
-/// any wrap, so that the flux stays finite and heat, not resistance, limits it.
-/// Sources: Chilton & Colburn analogy and Stefan flow as in Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 6;
-/// natural convection h = b |dT|^(1/4) (McAdams), see film_coefficient.hpp.
+/// The logarithm is the high-rate (Stefan flow) correction. It grows without bound as the vapour pressure at
+/// the face nears the total pressure p, which is boiling: there it goes on as a straight line, and vapour
+/// vents in bulk through any wrap, so that the flux stays finite and heat, not resistance, limits it.
+/// Sources: Chilton & Colburn analogy and Stefan flow as in Incropera et al., Fundamentals of Heat and Mass
+/// Transfer, ch. 6; natural convection h = b |dT|^(1/4) (McAdams), see film_coefficient.hpp.
 #pragma once
 
 #include "cook/units.hpp"
@@ -19,21 +20,21 @@ namespace cook::engine {
 
 /// Constants of a face during a stage.
 template <class Real> struct FaceSetting {
-  Real h_given{0.0};          ///< [W m⁻² K⁻¹]
-  Real natural_cold{0.0};     ///< b while the face is colder than the air [W m⁻² K^(-5/4)]
-  Real natural_hot{0.0};      ///< b while it is hotter
-  Real lewis_factor{0.0};     ///< h_m / h [m³ K J⁻¹]
-  Real radiation{0.0};        ///< emissivity x view x sigma [W m⁻² K⁻⁴]
-  Real radiant_offset{0.0};   ///< T_rad - T_air [K]
-  Real heat_resistance{0.0};  ///< [m² K W⁻¹]
-  Real vapour_resistance{0.0};///< [s m⁻¹]
-  Real pressure{101325.0};    ///< [Pa]
-  Real film_capacity{0.05};   ///< [kg m⁻²]
+  Real h_given{0.0};             ///< [W m⁻² K⁻¹]
+  Real natural_cold{0.0};        ///< b while the face is colder than the air [W m⁻² K^(-5/4)]
+  Real natural_hot{0.0};         ///< b while it is hotter
+  Real lewis_factor{0.0};        ///< h_m / h [m³ K J⁻¹]
+  Real radiation{0.0};           ///< emissivity x view x sigma [W m⁻² K⁻⁴]
+  Real radiant_offset{0.0};      ///< T_rad - T_air [K]
+  Real heat_resistance{0.0};     ///< [m² K W⁻¹]
+  Real vapour_resistance{0.0};   ///< [s m⁻¹]
+  Real pressure{101325.0};       ///< [Pa]
+  Real film_capacity{0.05};      ///< [kg m⁻²]
   Real run_off_rate{1.0 / 60.0}; ///< [s⁻¹]
-  Real exudation_path{0.5e-3};///< [m]
-  Real evaporates{1.0};       ///< 0 switches evaporation off
-  Real exudes{1.0};           ///< 0 switches squeezing off
-  bool resists_heat = false;  ///< any heat_resistance above zero
+  Real exudation_path{0.5e-3};   ///< [m]
+  Real evaporates{1.0};          ///< 0 switches evaporation off
+  Real exudes{1.0};              ///< 0 switches squeezing off
+  bool resists_heat = false;     ///< any heat_resistance above zero
   // sorption isotherm
   Real monolayer{0.08}, gab_c{10.0}, gab_k{0.985};
 };
@@ -45,9 +46,7 @@ template <class Real> struct FaceAir {
 };
 
 /// A flux and its derivatives by surface temperature, surface water, film and air temperature.
-template <class Real> struct FaceTerm {
-  Real value{0.0}, t{0.0}, x{0.0}, m{0.0}, a{0.0};
-};
+template <class Real> struct FaceTerm { Real value{0.0}, t{0.0}, x{0.0}, m{0.0}, a{0.0}; };
 
 /// Everything that crosses, per area.
 template <class Real> struct FaceFlux {
@@ -59,12 +58,13 @@ template <class Real> struct FaceFlux {
   FaceTerm<Real> run_off;    ///< [kg m⁻² s⁻¹]
 };
 
-inline constexpr double film_reference = 0.01;   ///< film that wets half of the face [kg m⁻²]: 10 micrometres
-inline constexpr double boiling_corner = 0.98;   ///< share of total pressure above which the logarithm goes on straight
-inline constexpr double venting = 0.05;          ///< bulk vapour flow per excess of p_s/p over 1 [kg m⁻² s⁻¹]
-inline constexpr double venting_width = 0.02;    ///< its smooth onset [-]
-inline constexpr double convection_floor = 0.1;  ///< keeps h smooth where the temperatures cross [K]
-inline constexpr double soak_width = 0.02;       ///< smooth onset of soaking [kg/kg dry]
+inline constexpr double film_reference = 0.01; ///< film that wets half of the face [kg m⁻²]: 10 micrometres
+inline constexpr double boiling_corner =
+    0.98; ///< share of total pressure above which the logarithm goes on straight
+inline constexpr double venting = 0.05; ///< bulk vapour flow per excess of p_s/p over 1 [kg m⁻² s⁻¹]
+inline constexpr double venting_width = 0.02;   ///< its smooth onset [-]
+inline constexpr double convection_floor = 0.1; ///< keeps h smooth where the temperatures cross [K]
+inline constexpr double soak_width = 0.02;      ///< smooth onset of soaking [kg/kg dry]
 
 /// -ln(1 - x), straight beyond the corner.
 template <class Real> Slope<Real> stefan(Real x) {
@@ -73,7 +73,8 @@ template <class Real> Slope<Real> stefan(Real x) {
   return {(x - inside) * slope - log(1.0 - inside), slope};
 }
 
-/// Water activity from water content: the isotherm solved for the activity (a quadratic), continued smoothly through 0.
+/// Water activity from water content: the isotherm solved for the activity (a quadratic), continued smoothly
+/// through 0.
 template <class Real> Slope<Real> water_activity(Real x, Real monolayer, Real c, Real k) {
   const Real b = monolayer * c - x * (c - 2.0);
   const Real b_x = 2.0 - c;
@@ -98,18 +99,19 @@ template <class Real> Slope<Real> film_coefficient(const FaceSetting<Real> &s, R
 
 /// What the surface tissue brings to its face.
 template <class Real> struct FaceTissue {
-  Real t;                    ///< temperature [°C]
-  Real x;                    ///< water content [kg/kg dry]
-  Real phi, phi_t;           ///< expressible water [kg/kg dry] and its derivative by temperature
-  Slope<Real> juice;         ///< expressible part of phi, by phi
-  Slope<Real> expressed;     ///< solids x mobility of expressed juice [kg m⁻¹ s⁻¹], by temperature
+  Real t;                ///< temperature [°C]
+  Real x;                ///< water content [kg/kg dry]
+  Real phi, phi_t;       ///< expressible water [kg/kg dry] and its derivative by temperature
+  Slope<Real> juice;     ///< expressible part of phi, by phi
+  Slope<Real> expressed; ///< solids x mobility of expressed juice [kg m⁻¹ s⁻¹], by temperature
   Real soaking, soaking_t, soaking_x; ///< solids x mobility of the tissue as it is [kg m⁻¹ s⁻¹]
-  Slope<Real> saturation;    ///< saturation pressure [Pa], by temperature
+  Slope<Real> saturation;             ///< saturation pressure [Pa], by temperature
 };
 
 /// @param m liquid film on the face [kg m⁻²]
 template <class Real>
-FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, const FaceTissue<Real> &tissue, Real m) {
+FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, const FaceTissue<Real> &tissue,
+                         Real m) {
   const Real t = tissue.t;
   FaceFlux<Real> out;
   // Heat: outer temperature of wrap and fat from a balance without storage, by Newton (q is nearly straight).
@@ -117,8 +119,8 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   const Real radiant_cube = radiant_k * radiant_k * radiant_k;
   Real outer = t;
   Slope<Real> h{};
-  Real conv_gap{};   // d(convection)/d(gap)
-  Real rad_outer{};  // -d(radiation)/d(outer)
+  Real conv_gap{};  // d(convection)/d(gap)
+  Real rad_outer{}; // -d(radiation)/d(outer)
   const int rounds = s.resists_heat ? 5 : 1;
   for (int i = 0; i < rounds; ++i) {
     const Real gap = env.air - outer;
@@ -145,7 +147,8 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   // Film: the share of the face it wets, juice arriving and running off.
   const Real film = max(m, Real(0.0));
   const Real wet_below = 1.0 / (film + film_reference);
-  // Straight through zero: a film overdrawn within the tolerance takes back from the vapour what it gave too much.
+  // Straight through zero: a film overdrawn within the tolerance takes back from the vapour what it gave too
+  // much.
   const Real wet = m * wet_below;
   const Real wet_m = film_reference * wet_below * wet_below;
   // Juice under pressure leaves; dry tissue under a film soaks it up, as fast as its own mobility lets it.
@@ -154,8 +157,11 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   const Real per_path = s.exudes / s.exudation_path;
   const Real drunk = wet * tissue.soaking * per_path;
   out.seep.value = tissue.expressed.value * squeeze.value * per_path - drunk * thirst.value;
-  out.seep.t = (tissue.expressed.slope * squeeze.value + tissue.expressed.value * squeeze.slope * tissue.phi_t -
-                wet * tissue.soaking_t * thirst.value) * per_path + drunk * thirst.slope * tissue.phi_t;
+  out.seep.t =
+      (tissue.expressed.slope * squeeze.value + tissue.expressed.value * squeeze.slope * tissue.phi_t -
+       wet * tissue.soaking_t * thirst.value) *
+          per_path +
+      drunk * thirst.slope * tissue.phi_t;
   out.seep.x = (tissue.expressed.value * squeeze.slope - wet * tissue.soaking_x * thirst.value) * per_path +
                drunk * thirst.slope;
   out.seep.m = -(wet_m * tissue.soaking * per_path * thirst.value);

@@ -1,23 +1,25 @@
 /// @file
-/// The semi-discrete equations of a slab or cylinder: rates, analytic Jacobian, and the linear solves of a step.
+/// The semi-discrete equations of a slab or cylinder: rates, analytic Jacobian, and the linear solves of a
+/// step.
 ///
-/// Water flux between two cells, with phi = X - X_hold(T) and its expressible part P(phi) = integral of the smooth step:
+/// Water flux between two cells, with phi = X - X_hold(T) and its expressible part P(phi) = integral of the
+/// smooth step:
 ///
 ///     j = -s [D_expressed dP/dx + D_held d(phi - P)/dx],   mobilities of the side with the larger phi
 ///
-/// the same continuous law as -s D grad(phi) with D stepping from held to expressed, written so that only juice under
-/// pressure drives the fast flow. Juice still passes through a skin that has dried (with an average of the two mobilities the
-/// first dry cell would seal the meat), but a dry cell does not suck with the fast mobility, which on a grid would be as stiff
-/// as it is wrong.
+/// the same continuous law as -s D grad(phi) with D stepping from held to expressed, written so that only
+/// juice under pressure drives the fast flow. Juice still passes through a skin that has dried (with an
+/// average of the two mobilities the first dry cell would seal the meat), but a dry cell does not suck with
+/// the fast mobility, which on a grid would be as stiff as it is wrong.
 ///
 /// State vector, n nodes:
 ///
 ///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | film_0, film_1 | box | running totals ]
 ///
-/// The Jacobian is block tridiagonal in the cells, plus one film per face (eliminated into its node, no fill),
-/// plus one box temperature that sees both faces (a border), plus running totals that nothing depends on. Every flux
-/// enters with the same number wherever it leaves one account for another, and so do its derivatives: the method
-/// then keeps the sums of water and energy to rounding.
+/// The Jacobian is block tridiagonal in the cells, plus one film per face (eliminated into its node, no
+/// fill), plus one box temperature that sees both faces (a border), plus running totals that nothing depends
+/// on. Every flux enters with the same number wherever it leaves one account for another, and so do its
+/// derivatives: the method then keeps the sums of water and energy to rounding.
 #pragma once
 
 #include <array>
@@ -34,13 +36,13 @@ namespace cook::engine {
 
 /// What surrounds the piece during a segment: straight lines in time, plus ripple, times a lid factor.
 template <class Real> struct Drive {
-  Real start{0.0};                     ///< of the segment [s]
-  std::array<Real, 2> air{Real(100.0), Real(100.0)};    ///< at the bottom and top face [°C]
-  std::array<Real, 2> air_slope{Real(0.0), Real(0.0)};  ///< [K s⁻¹]
-  Real vapour{5000.0}, vapour_slope{0.0}; ///< [Pa], [Pa s⁻¹]
-  Real lid{1.0}, lid_slope{0.0};       ///< share of the excess over ambient that is left while the lid is open
-  Real ambient{20.0};                  ///< [°C]
-  std::array<double, 2> ripple{};      ///< at the bottom and top face [K]
+  Real start{0.0};                                     ///< of the segment [s]
+  std::array<Real, 2> air{Real(100.0), Real(100.0)};   ///< at the bottom and top face [°C]
+  std::array<Real, 2> air_slope{Real(0.0), Real(0.0)}; ///< [K s⁻¹]
+  Real vapour{5000.0}, vapour_slope{0.0};              ///< [Pa], [Pa s⁻¹]
+  Real lid{1.0}, lid_slope{0.0};  ///< share of the excess over ambient that is left while the lid is open
+  Real ambient{20.0};             ///< [°C]
+  std::array<double, 2> ripple{}; ///< at the bottom and top face [K]
   std::array<double, 2> ripple_rate{}; ///< [rad s⁻¹]
   bool varies = false;                 ///< anything depends on time
   bool boxed = false;                  ///< the air is the box's, a state; `air` is the room
@@ -140,8 +142,8 @@ public:
   /// J x for tests: the Jacobian applied to a vector.
   void multiply(const Vector &x, Vector &out) const;
 
-  /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that state.
-  /// Cells and rates stay valid: at its own peak a cell does not feel its memory.
+  /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that
+  /// state. Cells and rates stay valid: at its own peak a cell does not feel its memory.
   void remember() {
     Row<Real> row;
     for (std::size_t i = 0; i < n_; ++i) {
@@ -227,15 +229,15 @@ private:
 
   // Coupling of the cells to films and box, set by assemble_jacobian().
   struct FaceCoupling {
-    Real film_own{0.0};            ///< film rate by film
-    Partial film{};                ///< film rate by eta, X (and box)
-    Real cell_eta{0.0}, cell_x{0.0};   ///< node rates by film
-    Real next_eta{0.0}, next_x{0.0};   ///< neighbour's rates by film
-    Real box_eta{0.0}, box_x{0.0};     ///< node rates by box temperature
-    Partial box{};                 ///< box rate by eta, X, film
+    Real film_own{0.0};              ///< film rate by film
+    Partial film{};                  ///< film rate by eta, X (and box)
+    Real cell_eta{0.0}, cell_x{0.0}; ///< node rates by film
+    Real next_eta{0.0}, next_x{0.0}; ///< neighbour's rates by film
+    Real box_eta{0.0}, box_x{0.0};   ///< node rates by box temperature
+    Partial box{};                   ///< box rate by eta, X, film
     std::array<Partial, face_paths> paths{};
-    Real inverse{0.0};             ///< 1 / (shift - film_own)
-    Block<Real> own{}, beside{};   ///< unmodified Jacobian blocks
+    Real inverse{0.0};           ///< 1 / (shift - film_own)
+    Block<Real> own{}, beside{}; ///< unmodified Jacobian blocks
   };
   std::array<FaceCoupling, 2> coupling_;
   Real box_own_{0.0};

@@ -13,19 +13,26 @@ std::array<FaceTerm<Real>, face_paths> LineSystem<Real, Table>::path_terms(std::
                           flow.x * per_kg.value, flow.m * per_kg.value, flow.a * per_kg.value};
   };
   const Slope<Real> liquid{cell.hw, cell.hw_t};
-  return {q.convection, q.radiation, times(q.vapour, latent_[f]), times(q.vapour, liquid),
-          q.vapour,     times(q.run_off, liquid), q.run_off};
+  return {q.convection,
+          q.radiation,
+          times(q.vapour, latent_[f]),
+          times(q.vapour, liquid),
+          q.vapour,
+          times(q.run_off, liquid),
+          q.run_off};
 }
 
 /// Adds the rates that a face causes: its node, its film, the box and the totals.
-template <class Real, class Table> void LineSystem<Real, Table>::face_rates(std::size_t f, Vector &out) const {
+template <class Real, class Table>
+void LineSystem<Real, Table>::face_rates(std::size_t f, Vector &out) const {
   const std::size_t s = face_node(f);
   const FaceFlux<Real> &q = flux[f];
   const auto paths = path_terms(f);
   const Real heat = q.convection.value + q.radiation.value - paths[2].value - paths[3].value - paths[5].value;
   const Real per_volume = face_area[f] / volume[s];
   out[2 * s] = out[2 * s] + heat * per_volume / table_->reference_capacity;
-  out[2 * s + 1] = out[2 * s + 1] - (q.vapour.value - q.from_film.value + q.seep.value) * per_volume / table_->solids;
+  out[2 * s + 1] =
+      out[2 * s + 1] - (q.vapour.value - q.from_film.value + q.seep.value) * per_volume / table_->solids;
   out[film_index(f)] = q.seep.value - q.from_film.value - q.run_off.value;
   for (std::size_t p = 0; p < face_paths; ++p) {
     out[2 * n_ + 3 + f * face_paths + p] = paths[p].value;
@@ -74,9 +81,10 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_rates(
   }
 }
 
-template <class Real, class Table> void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
-  // A central difference over a short time: the air enters through smooth functions, so this is exact to 1e-8, and
-  // because the same numbers go to both sides of the ledger, conservation does not depend on it.
+template <class Real, class Table>
+void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
+  // A central difference over a short time: the air enters through smooth functions, so this is exact to
+  // 1e-8, and because the same numbers go to both sides of the ledger, conservation does not depend on it.
   constexpr double step = 0.5; // s
   const auto saved = flux;
   Vector later(time_rates_.size(), Real(0.0));

@@ -16,11 +16,11 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
     const Real by_eta = c.inverse * c.film.eta;
     const Real by_x = c.inverse * c.film.x;
     const std::size_t s = face_node(f);
-    matrix_.diagonal[s] = {c.own.a + c.cell_eta * by_eta, c.own.b + c.cell_eta * by_x, c.own.c + c.cell_x * by_eta,
-                           c.own.d + c.cell_x * by_x};
+    matrix_.diagonal[s] = {c.own.a + c.cell_eta * by_eta, c.own.b + c.cell_eta * by_x,
+                           c.own.c + c.cell_x * by_eta, c.own.d + c.cell_x * by_x};
     Block<Real> &beside = f == 0 ? matrix_.lower[1] : matrix_.upper[n_ - 2];
-    beside = {c.beside.a + c.next_eta * by_eta, c.beside.b + c.next_eta * by_x, c.beside.c + c.next_x * by_eta,
-              c.beside.d + c.next_x * by_x};
+    beside = {c.beside.a + c.next_eta * by_eta, c.beside.b + c.next_eta * by_x,
+              c.beside.c + c.next_x * by_eta, c.beside.d + c.next_x * by_x};
   }
   matrix_.factorise_shifted(shift);
   if (!drive.boxed) {

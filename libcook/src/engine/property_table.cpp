@@ -77,8 +77,8 @@ PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
   const double half_step = 0.5;
   const auto above = exact_row(tissue, no_sinks, 50.0 + half_step);
   const auto below = exact_row(tissue, no_sinks, 50.0 - half_step);
-  reference_capacity = (above[col_dry_h] - below[col_dry_h]) +
-                       solids * raw_water * (above[col_water_h] - below[col_water_h]);
+  reference_capacity =
+      (above[col_dry_h] - below[col_dry_h]) + solids * raw_water * (above[col_water_h] - below[col_water_h]);
 }
 
 } // namespace cook::engine

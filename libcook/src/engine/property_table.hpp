@@ -1,10 +1,10 @@
 /// @file
 /// Everything that depends on temperature alone, as one table of cubic Hermite pieces.
 ///
-/// Why a table: a right-hand side needs a dozen functions of temperature in each cell. Interpolated, all of them cost
-/// less than two exponentials, the derivative is exact for what is evaluated (so the Jacobian is exact too), and any
-/// property function can be plugged in without touching the solver. The interpolation error is far below the
-/// uncertainty of any of the functions; tests compare the table with the functions.
+/// Why a table: a right-hand side needs a dozen functions of temperature in each cell. Interpolated, all of
+/// them cost less than two exponentials, the derivative is exact for what is evaluated (so the Jacobian is
+/// exact too), and any property function can be plugged in without touching the solver. The interpolation
+/// error is far below the uncertainty of any of the functions; tests compare the table with the functions.
 #pragma once
 
 #include <array>
@@ -18,23 +18,23 @@
 namespace cook::engine {
 
 /// Columns of the table; per raw volume where not said otherwise.
-/// The order matters: the inversion of enthalpy needs the first three, the fluxes in the meat all from the third, a face
-/// the last two.
+/// The order matters: the inversion of enthalpy needs the first three, the fluxes in the meat all from the
+/// third, a face the last two.
 enum Column : std::size_t {
-  col_dry_h,        ///< enthalpy of fat and solids, melting included [J m⁻³]
-  col_denat_h,      ///< denaturation heat [J m⁻³]
-  col_water_h,      ///< enthalpy of liquid water [J kg⁻¹]
-  col_held,         ///< water held by the proteins [kg/kg dry]
-  col_expressed,    ///< mobility of expressed juice [m² s⁻¹]
-  col_held_mob,     ///< mobility of held water [m² s⁻¹]
-  col_solid_kv,     ///< sum of volume x conductivity of solids (protein, carbohydrate, ash) [W m⁻¹ K⁻¹]
-  col_solid_v,      ///< their volume [-]
-  col_fat_v,        ///< volume of fat [-]
-  col_fat_k,        ///< conductivity of fat [W m⁻¹ K⁻¹]
-  col_water_kv,     ///< conductivity / density of water [W m² kg⁻¹ K⁻¹]
-  col_water_v,      ///< 1 / density of water [m³ kg⁻¹]
-  col_saturation,   ///< saturation pressure [Pa]
-  col_latent,       ///< latent heat of evaporation [J kg⁻¹]
+  col_dry_h,      ///< enthalpy of fat and solids, melting included [J m⁻³]
+  col_denat_h,    ///< denaturation heat [J m⁻³]
+  col_water_h,    ///< enthalpy of liquid water [J kg⁻¹]
+  col_held,       ///< water held by the proteins [kg/kg dry]
+  col_expressed,  ///< mobility of expressed juice [m² s⁻¹]
+  col_held_mob,   ///< mobility of held water [m² s⁻¹]
+  col_solid_kv,   ///< sum of volume x conductivity of solids (protein, carbohydrate, ash) [W m⁻¹ K⁻¹]
+  col_solid_v,    ///< their volume [-]
+  col_fat_v,      ///< volume of fat [-]
+  col_fat_k,      ///< conductivity of fat [W m⁻¹ K⁻¹]
+  col_water_kv,   ///< conductivity / density of water [W m² kg⁻¹ K⁻¹]
+  col_water_v,    ///< 1 / density of water [m³ kg⁻¹]
+  col_saturation, ///< saturation pressure [Pa]
+  col_latent,     ///< latent heat of evaporation [J kg⁻¹]
   columns
 };
 inline constexpr std::size_t inversion_end = col_held; ///< one past the columns that the inversion needs
@@ -53,11 +53,15 @@ public:
   static constexpr double highest = 290.0; ///< [°C]
   static constexpr double spacing = 1.0;   ///< [K]
 
-  /// Columns [First, Last) at a temperature [°C], with slopes; outside the range the end pieces go on as straight lines.
-  template <std::size_t First = 0, std::size_t Last = columns> void lookup(double celsius, Row<double> &row) const {
+  /// Columns [First, Last) at a temperature [°C], with slopes; outside the range the end pieces go on as
+  /// straight lines.
+  template <std::size_t First = 0, std::size_t Last = columns>
+  void lookup(double celsius, Row<double> &row) const {
     const Place p = place(celsius);
-    for (std::size_t c = First; c < Last; ++c) { // straight-line code over neighbouring columns: the compiler vectorises it
-      const double slope = (p.piece->c1[c] + p.u * (2.0 * p.piece->c2[c] + 3.0 * p.u * p.piece->c3[c])) * (1.0 / spacing);
+    for (std::size_t c = First; c < Last;
+         ++c) { // straight-line code over neighbouring columns: the compiler vectorises it
+      const double slope =
+          (p.piece->c1[c] + p.u * (2.0 * p.piece->c2[c] + 3.0 * p.u * p.piece->c3[c])) * (1.0 / spacing);
       row.slope[c] = slope;
       row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c])) +
                      slope * p.beyond;
@@ -76,8 +80,8 @@ public:
     }
   }
 
-  double solids = 0.0;        ///< fat-free dry solids [kg m⁻³]
-  double raw_water = 0.0;     ///< raw water content [kg/kg dry]
+  double solids = 0.0;             ///< fat-free dry solids [kg m⁻³]
+  double raw_water = 0.0;          ///< raw water content [kg/kg dry]
   double reference_capacity = 0.0; ///< heat capacity of raw meat at 50 °C without sinks [J m⁻³ K⁻¹]
   double switch_width = 0.0;
   double dry_below = 0.0;
@@ -95,7 +99,8 @@ private:
     double beyond; ///< how far outside the range [K]
   };
   [[nodiscard]] Place place(double celsius) const {
-    const double inside = max(min(celsius, highest - 1e-9), lowest); // NaN ends at the last piece, never out of bounds
+    const double inside =
+        max(min(celsius, highest - 1e-9), lowest); // NaN ends at the last piece, never out of bounds
     const double at = (inside - lowest) * (1.0 / spacing);
     const auto i = static_cast<std::size_t>(at);
     return {&pieces_[i], at - static_cast<double>(i), celsius - inside};

@@ -55,11 +55,14 @@ void Recorder::store_between(const LineSystem<double> &system, const Ros3<double
   }
 }
 
-/// Temperatures from the interpolated state: carried on along the tangents of both ends, blended. Exact at the ends; the
-/// error between them is that of the curvature of T(eta, X) over a step, far below the tolerance.
-void Recorder::interpolate(const LineSystem<double> &system, const Snapshot &a, const Snapshot &b, double share) {
+/// Temperatures from the interpolated state: carried on along the tangents of both ends, blended. Exact at
+/// the ends; the error between them is that of the curvature of T(eta, X) over a step, far below the
+/// tolerance.
+void Recorder::interpolate(const LineSystem<double> &system, const Snapshot &a, const Snapshot &b,
+                           double share) {
   const auto tangent = [&](const Snapshot &end, std::size_t i) {
-    return end.t[i] + end.t_eta[i] * (at_.y[2 * i] - end.y[2 * i]) + end.t_x[i] * (at_.y[2 * i + 1] - end.y[2 * i + 1]);
+    return end.t[i] + end.t_eta[i] * (at_.y[2 * i] - end.y[2 * i]) +
+           end.t_x[i] * (at_.y[2 * i + 1] - end.y[2 * i + 1]);
   };
   for (std::size_t i = 0; i < a.t.size(); ++i) {
     at_.t[i] = (1.0 - share) * tangent(a, i) + share * tangent(b, i);
@@ -67,11 +70,13 @@ void Recorder::interpolate(const LineSystem<double> &system, const Snapshot &a, 
   for (std::size_t s = 0; s < 2; ++s) {
     const std::size_t i = system.face_node(s);
     const std::size_t film = system.film_index(s);
-    at_.t[i] += (1.0 - share) * a.t_film[i] * (at_.y[film] - a.y[film]) + share * b.t_film[i] * (at_.y[film] - b.y[film]);
+    at_.t[i] += (1.0 - share) * a.t_film[i] * (at_.y[film] - a.y[film]) +
+                share * b.t_film[i] * (at_.y[film] - b.y[film]);
   }
   const double h = b.time - a.time;
   const double w = 1.0 - share;
-  at_.converted = w * w * (1.0 + 2.0 * share) * a.converted + share * share * (3.0 - 2.0 * share) * b.converted +
+  at_.converted = w * w * (1.0 + 2.0 * share) * a.converted +
+                  share * share * (3.0 - 2.0 * share) * b.converted +
                   share * w * h * (w * a.converted_rate - share * b.converted_rate);
 }
 

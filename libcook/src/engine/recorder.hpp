@@ -14,11 +14,12 @@ namespace cook::engine {
 /// Everything recorded about one end of a step.
 struct Snapshot {
   double time = 0.0;
-  std::vector<double> y, f;          ///< state and its rates
-  std::vector<double> t, t_rate;     ///< node temperatures [°C] and their rates [K s⁻¹]
-  std::vector<double> t_eta, t_x, t_film; ///< how they depend on the state (t_film: per film of the node's face)
-  double converted = 0.0;            ///< collagen at the core
-  double converted_rate = 0.0;       ///< [s⁻¹]
+  std::vector<double> y, f;      ///< state and its rates
+  std::vector<double> t, t_rate; ///< node temperatures [°C] and their rates [K s⁻¹]
+  std::vector<double> t_eta, t_x,
+      t_film;                  ///< how they depend on the state (t_film: per film of the node's face)
+  double converted = 0.0;      ///< collagen at the core
+  double converted_rate = 0.0; ///< [s⁻¹]
 };
 
 /// Takes node temperatures and their rates from a system that has just been evaluated at (y, f).

@@ -1,9 +1,10 @@
 /// @file
-/// A third-order L-stable Rosenbrock method: one linearisation and one factorisation a step, three solves, no Newton.
+/// A third-order L-stable Rosenbrock method: one linearisation and one factorisation a step, three solves, no
+/// Newton.
 ///
-/// Coefficients: Sandu, Verwer, Blom, Spee, Carmichael, Potra, "Benchmarking stiff ODE solvers for atmospheric chemistry
-/// problems II: Rosenbrock solvers", Atmospheric Environment 31 (1997) 3459 (method ROS3). A test verifies the order
-/// conditions and L-stability from the numbers below.
+/// Coefficients: Sandu, Verwer, Blom, Spee, Carmichael, Potra, "Benchmarking stiff ODE solvers for
+/// atmospheric chemistry problems II: Rosenbrock solvers", Atmospheric Environment 31 (1997) 3459 (method
+/// ROS3). A test verifies the order conditions and L-stability from the numbers below.
 ///
 ///     (1/(gamma h) I - J) k_i = f(t + alpha_i h, y + sum a_ij k_j) + sum (c_ij / h) k_j + gamma_i h f_t
 ///     y_new = y + sum m_i k_i,   error = sum e_i k_i  (difference to an embedded second-order solution)
@@ -83,11 +84,13 @@ public:
     }
   }
 
-  /// The last step's solution at a share `theta` of its length, from the state `y` it started at (dense output).
+  /// The last step's solution at a share `theta` of its length, from the state `y` it started at (dense
+  /// output).
   void interpolate(const Vector &y, double theta, Vector &out) const;
 
 private:
-  template <class System> static void add_time_rates(const System &system, bool varies, Real factor, Vector &k) {
+  template <class System>
+  static void add_time_rates(const System &system, bool varies, Real factor, Vector &k) {
     if (varies) {
       const auto &rates = system.time_rates();
       for (std::size_t i = 0; i < k.size(); ++i) {

@@ -1,15 +1,16 @@
 /// @file
 /// Dense output of Ros3: a second-order continuous extension that is a combination of the stages.
 ///
-/// y(t + theta h) = y + sum m_i(theta) k_i with m_i quadratic in theta. Being a combination of the stages, it keeps
-/// every linear invariant (the ledgers close between steps as well), and unlike a cubic through the rates at both
-/// ends it does not overshoot in stiff components. In terms of the method's weights b(theta) in the usual
-/// (untransformed) form, with beta the row sums of B = (alpha_ij + gamma_ij), it is fixed by
+/// y(t + theta h) = y + sum m_i(theta) k_i with m_i quadratic in theta. Being a combination of the stages, it
+/// keeps every linear invariant (the ledgers close between steps as well), and unlike a cubic through the
+/// rates at both ends it does not overshoot in stiff components. In terms of the method's weights b(theta) in
+/// the usual (untransformed) form, with beta the row sums of B = (alpha_ij + gamma_ij), it is fixed by
 ///
 ///     sum b_i = theta,   sum b_i beta_i = theta^2 / 2,   1 - b^T B^-1 1 = (1 - theta)^2
 ///
-/// order one, order two (Hairer & Wanner, Solving ODEs II, ch. IV.7), and the stability function at infinity between the
-/// steps, chosen here to fall monotonically to the method's 0. At theta = 1 the three equations are those of the method.
+/// order one, order two (Hairer & Wanner, Solving ODEs II, ch. IV.7), and the stability function at infinity
+/// between the steps, chosen here to fall monotonically to the method's 0. At theta = 1 the three equations
+/// are those of the method.
 #pragma once
 
 #include <array>
@@ -23,7 +24,8 @@ using Matrix3 = std::array<std::array<double, 3>, 3>;
 /// Solves a 3 x 3 system by Cramer's rule.
 constexpr std::array<double, 3> solve3(const Matrix3 &m, const std::array<double, 3> &right) {
   const auto det = [](const Matrix3 &a) {
-    return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) - a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0]) +
+    return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1]) -
+           a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0]) +
            a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
   };
   std::array<double, 3> x{};
@@ -48,7 +50,8 @@ struct Ros3Usual {
 constexpr Ros3Usual ros3_usual() {
   using T = Ros3Tableau;
   Ros3Usual u{};
-  u.gamma_inverse = {{{1.0 / T::gamma, 0.0, 0.0}, {-T::c21, 1.0 / T::gamma, 0.0}, {-T::c31, -T::c32, 1.0 / T::gamma}}};
+  u.gamma_inverse = {
+      {{1.0 / T::gamma, 0.0, 0.0}, {-T::c21, 1.0 / T::gamma, 0.0}, {-T::c31, -T::c32, 1.0 / T::gamma}}};
   const Matrix3 a{{{0.0, 0.0, 0.0}, {T::a21, 0.0, 0.0}, {T::a31, 0.0, 0.0}}};
   Matrix3 gamma{};
   for (std::size_t c = 0; c < 3; ++c) {

@@ -1,9 +1,9 @@
 /// @file
 /// The operations that the engine asks of its scalar, so that a pack of cooks can run through the same code.
 ///
-/// A scalar `Real` has + - * / and, found by argument-dependent lookup or here: select(mask, a, b), any(mask),
-/// all(mask), sqrt, log, abs, min, max, and comparison operators that return its mask. For double the mask is bool.
-/// Engine code never branches on a comparison of Reals except through any() and all().
+/// A scalar `Real` has + - * / and, found by argument-dependent lookup or here: select(mask, a, b),
+/// any(mask), all(mask), sqrt, log, abs, min, max, and comparison operators that return its mask. For double
+/// the mask is bool. Engine code never branches on a comparison of Reals except through any() and all().
 #pragma once
 
 #include <algorithm>

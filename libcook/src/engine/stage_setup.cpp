@@ -11,8 +11,8 @@ namespace {
 
 constexpr double nominal_surface = 65.0; // °C
 
-void set_film(FaceSetting<double> &face, const Film &film, const Shape &shape, bool looks_up, double film_temperature,
-              double air) {
+void set_film(FaceSetting<double> &face, const Film &film, const Shape &shape, bool looks_up,
+              double film_temperature, double air) {
   switch (film.kind) {
   case Convection::given:
     face.h_given = film.value;
@@ -31,7 +31,8 @@ void set_film(FaceSetting<double> &face, const Film &film, const Shape &shape, b
     face.natural_cold = face.natural_hot = h / std::pow(gap, 0.25);
     return;
   }
-  // Cold meat in hot air: the air under it sinks away and is renewed, the air on it lies still; reversed in the rest.
+  // Cold meat in hot air: the air under it sinks away and is renewed, the air on it lies still; reversed in
+  // the rest.
   const double lively = natural_plate_coefficient(film_temperature, film.length, true);
   const double stable = natural_plate_coefficient(film_temperature, film.length, false);
   face.natural_cold = looks_up ? stable : lively;

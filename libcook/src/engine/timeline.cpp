@@ -9,8 +9,9 @@ namespace cook::engine {
 
 namespace {
 
-// An open lid: common practice, no source. Within 15 s the air falls to a third of its excess over the outside; once
-// shut, it recovers in five minutes. Walls and coals stay hot, so what the meat radiates with is tied to the same air.
+// An open lid: common practice, no source. Within 15 s the air falls to a third of its excess over the
+// outside; once shut, it recovers in five minutes. Walls and coals stay hot, so what the meat radiates with
+// is tied to the same air.
 constexpr double lid_fall = 15.0;
 constexpr double lid_share = 1.0 / 3.0;
 constexpr double lid_recovery = 300.0;
@@ -22,7 +23,8 @@ bool contains(const std::vector<double> &sorted, double moment) {
   return at != sorted.end() && *at <= moment + same_moment;
 }
 
-/// Lid openings as one continuous signal; an opening that begins before the last recovery ends takes over from there.
+/// Lid openings as one continuous signal; an opening that begins before the last recovery ends takes over
+/// from there.
 Signal lid_signal(const std::vector<LidOpening> &openings) {
   Signal lid(1.0);
   lid.time.clear();

@@ -24,7 +24,9 @@ double excess(const End &end, const Watched &now) {
 }
 
 std::string describe(const End &end) {
-  const auto rounded = [](double value, double unit) { return format_number(std::round(value / unit) * unit); };
+  const auto rounded = [](double value, double unit) {
+    return format_number(std::round(value / unit) * unit);
+  };
   switch (end.kind) {
   case EndKind::core:
     return "core at " + rounded(end.value, 0.01) + " °C";
