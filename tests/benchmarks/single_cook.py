@@ -1,12 +1,12 @@
 """One default cook of twelve hours, timed against SciPy's stiff integrators on the same equations.
 
-All contenders integrate the same right-hand side, compiled (`libcook.equations`), over the same state, from the
-same start; what differs is the integrator. SciPy gets the band structure. Its tolerance is loosened to where its
-error is nearest to ours, so that the times are compared at like accuracy; the error of each is shown: the largest
-difference of the core from a reference solved 100 times tighter, at one-minute outputs.
+All contenders integrate the same right-hand side, compiled (`libcook.equations`), over the same state, from
+the same start; what differs is the integrator. SciPy gets the band structure. The error of each is shown: the
+largest difference of the core from a reference solved 100 times tighter, at one-minute outputs, so that the
+times can be read at like accuracy.
 
-The contenders take turns, several rounds, and the median and the ratio to ours are printed: the ratio holds when the
-machine's speed drifts, single times do not. Nothing here passes or fails.
+The contenders take turns, several rounds; the median and the ratio to ours are printed. The ratio holds when
+the machine's speed drifts, single times do not. Nothing here passes or fails.
 """
 
 from __future__ import annotations
@@ -17,9 +17,10 @@ import statistics
 import time
 from collections.abc import Callable
 
-import libcook as lc
 import numpy as np
 from scipy.integrate import solve_ivp
+
+import libcook as lc
 
 HOURS = 12.0
 OUTPUT = np.arange(0.0, HOURS * 3600.0 + 1.0, 60.0)
@@ -88,15 +89,16 @@ def main() -> None:
             times[name].append(time.perf_counter() - begin)
         solver.append(lc.simulate(default_plan()).ledger.solver_seconds)
     base = statistics.median(times["libcook, defaults"])
-    print(f"one cook of {HOURS:g} h, {platform.machine()}, Python {platform.python_version()}, median of {rounds}")
+    print(f"one cook of {HOURS:g} h on {platform.machine()}, median of {rounds} rounds")
     print(f"{'solver':28s} {'ms':>9s} {'ratio':>8s} {'core error, K':>14s}")
     for name, series in times.items():
         median = statistics.median(series)
         print(f"{name:28s} {1e3 * median:9.2f} {median / base:8.0f} {errors[name]:14.3f}")
     ledger = lc.simulate(default_plan()).ledger
     print(
-        f"inside libcook's solver: {1e3 * statistics.median(solver):.2f} ms, {ledger.steps} steps, "
-        f"{ledger.rejected} rejected, {ledger.evaluations} evaluations, {ledger.factorisations} factorisations"
+        f"inside the solver: {1e3 * statistics.median(solver):.2f} ms, {ledger.steps} steps, "
+        f"{ledger.rejected} rejected, {ledger.evaluations} evaluations, "
+        f"{ledger.factorisations} factorisations"
     )
 
 

@@ -29,26 +29,11 @@
 #include "cook/outcome.hpp"
 #include "engine/block_tridiagonal.hpp"
 #include "engine/cell.hpp"
+#include "engine/drive.hpp"
 #include "engine/face.hpp"
 #include "engine/grid.hpp"
 
 namespace cook::engine {
-
-/// What surrounds the piece during a segment: straight lines in time, plus ripple, times a lid factor.
-template <class Real> struct Drive {
-  Real start{0.0};                                     ///< of the segment [s]
-  std::array<Real, 2> air{Real(100.0), Real(100.0)};   ///< at the bottom and top face [°C]
-  std::array<Real, 2> air_slope{Real(0.0), Real(0.0)}; ///< [K s⁻¹]
-  Real vapour{5000.0}, vapour_slope{0.0};              ///< [Pa], [Pa s⁻¹]
-  Real lid{1.0}, lid_slope{0.0};  ///< share of the excess over ambient that is left while the lid is open
-  Real ambient{20.0};             ///< [°C]
-  std::array<double, 2> ripple{}; ///< at the bottom and top face [K]
-  std::array<double, 2> ripple_rate{}; ///< [rad s⁻¹]
-  bool varies = false;                 ///< anything depends on time
-  bool boxed = false;                  ///< the air is the box's, a state; `air` is the room
-  Real box_capacity{1.0};              ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
-  Real box_loss{0.0};                  ///< per footprint [W K⁻¹ m⁻²]
-};
 
 /// Running totals at the end of the state vector: per face those of FacePath, then heat lost by the box.
 inline constexpr std::size_t totals = 2 * face_paths + 1;
@@ -139,7 +124,7 @@ public:
   /// Solves (shift I - J) x = x in place, over the whole state vector.
   void solve(Vector &x) const;
 
-  /// J x for tests: the Jacobian applied to a vector.
+  /// J x, for checks.
   void multiply(const Vector &x, Vector &out) const;
 
   /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that
