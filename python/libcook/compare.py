@@ -13,7 +13,13 @@ from libcook._optional import need
 from libcook._plot_marks import hour_ticks
 from libcook._plot_style import LINE_STYLES, dress, label_ends, new_axes, theme_of
 from libcook.errors import invalid
-from libcook.units import KILOGRAMS_PER_POUND, celsius_to_fahrenheit, format_temperature, temperature_unit, to_si
+from libcook.units import (
+    KILOGRAMS_PER_POUND,
+    celsius_to_fahrenheit,
+    format_temperature,
+    temperature_unit,
+    to_si,
+)
 
 if TYPE_CHECKING:
     import pandas as pd
