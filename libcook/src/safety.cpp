@@ -41,7 +41,8 @@ double lethality(double a, double b, double seconds) {
   }
   // Trapezoids of at most 0.25 K, a twentieth of z: the error is below 0.1 %.
   constexpr double finest = 0.25;
-  const int parts = std::max(1, static_cast<int>(std::ceil((high - low) / finest)));
+  constexpr double most = 4000.0; // 1000 K between two times is no cook, but may be read from a file
+  const int parts = std::max(1, static_cast<int>(std::ceil(std::fmin((high - low) / finest, most))));
   double sum = 0.5 * (lethality_rate(a) + lethality_rate(b));
   for (int i = 1; i < parts; ++i) {
     sum += lethality_rate(a + (b - a) * i / parts);

@@ -39,8 +39,9 @@ template <class Real> Slope<Real> memory_share(const Memory<Real> &memory, Real 
   return smooth_step(drop, memory_half);
 }
 
-/// Water content at which the mobility of dry tissue has halved on its way to zero [kg/kg dry].
-inline constexpr double last_water = 0.01;
+/// Water content at which what a cell can give has halved on its way to zero [kg/kg dry]: far below any
+/// crust.
+inline constexpr double last_water = 0.002;
 
 /// The state eta of raw tissue at a temperature [°C].
 template <class Table> double raw_eta(const Table &table, double celsius) {
@@ -60,10 +61,31 @@ template <class Real> struct Cell {
   Real juice, juice_phi;     ///< expressible part of phi, smoothly zero below 0, and its derivative by phi
   Real expressed, expressed_t; ///< mobility of expressed juice [m² s⁻¹]
   Real held, held_t, held_x;   ///< mobility of held water [m² s⁻¹]
-  Real hw, hw_t;               ///< enthalpy of liquid water [J kg⁻¹]
+  Real give, give_x; ///< share of it that a cell can give: 0 when it has nothing, 1 as soon as it has some
+  Real hw, hw_t;     ///< enthalpy of liquid water [J kg⁻¹]
   Real base_t, base_eta, base_x,
       base_liquid; ///< where the slopes were taken: the guess for the next inversion
 };
+
+/// Temperature of an enthalpy per volume, by bisection: for much fat that melts within a few kelvins Newton's
+/// method may jump back and forth across the melting range for ever.
+template <class Real, class Table>
+[[gnu::noinline]] Real bisect_temperature(const Table &table, Real target, Real water,
+                                          const Memory<Real> &memory) {
+  Row<Real> row;
+  Real low(-1e3);
+  Real high(2e3);
+  for (int i = 0; i < 55; ++i) { // to 1e-13 K
+    const Real middle = 0.5 * (low + high);
+    table.template lookup<col_dry_h, inversion_end>(middle, row);
+    const Real kept = memory_share(memory, middle).value;
+    const Real denat = row.value[col_denat_h] + (memory.denat_floor - row.value[col_denat_h]) * kept;
+    const auto colder = row.value[col_dry_h] + water * row.value[col_water_h] + denat < target;
+    low = select(colder, middle, low);
+    high = select(colder, high, middle);
+  }
+  return 0.5 * (low + high);
+}
 
 /// Whether an evaluation also takes the slopes: a step linearises once and evaluates once more without.
 enum class Slopes { no, yes };
@@ -86,7 +108,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
     return row.slope[col_dry_h] + water * row.slope[col_water_h] +
            row.slope[col_denat_h] * (1.0 - kept.value) - denat_gap * kept.slope;
   };
-  for (int i = 0; i < most; ++i) {
+  bool found = false;
+  for (int i = 0; i < most && !found; ++i) {
     table.template lookup<col_dry_h, inversion_end>(t, row);
     const Slope<Real> kept = memory_share(memory, t);
     const Real denat_gap = memory.denat_floor - row.value[col_denat_h];
@@ -94,9 +117,10 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
     const Real change = (target - row.value[col_dry_h] - water * row.value[col_water_h] - denat) /
                         capacity_at(kept, denat_gap);
     t = t + change;
-    if (all(abs(change) < Real(tolerance))) {
-      break;
-    }
+    found = all(abs(change) < Real(tolerance));
+  }
+  if (!found) {
+    t = bisect_temperature(table, target, water, memory);
   }
   if constexpr (slopes == Slopes::yes) {
     table.template lookup<0, col_saturation>(t, row);
@@ -123,8 +147,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real ratio = (2.0 * kc + kd - 2.0 * f * gap) * below;
   cell.k = kc * ratio;
 
-  // Water potential and mobility. Nothing leaves a cell that has nothing: with the mobility of the giving
-  // side, X stays positive.
+  // Water potential and mobility. Nothing leaves a cell that has nothing: `give` of the giving side keeps X
+  // positive.
   const Real held_gap = memory.held_cap - row.value[col_held];
   cell.phi = x - row.value[col_held] - held_gap * kept.value;
   const Real y = there * (1.0 / table.dry_below);
@@ -132,8 +156,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real damp = 1.0 / (1.0 + y3 * y);
   const Real some = 1.0 / (there + last_water);
   const Real shape = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
-  const Real open = shape * there * some;
-  cell.held = row.value[col_held_mob] * open;
+  cell.held = row.value[col_held_mob] * shape;
+  cell.give = there * some;
   const Slope<Real> juice =
       table.squeezing ? smooth_plus(cell.phi, table.switch_width) : Slope<Real>{Real(0.0), Real(0.0)};
   cell.juice = juice.value;
@@ -168,10 +192,9 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
 
     cell.phi_t = -(row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope);
     const Real shape_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
-    const Real open_x =
-        select(positive, Real(shape_x * there * some + shape * last_water * some * some), Real(0.0));
-    cell.held_t = row.slope[col_held_mob] * open;
-    cell.held_x = row.value[col_held_mob] * open_x;
+    cell.held_t = row.slope[col_held_mob] * shape;
+    cell.held_x = row.value[col_held_mob] * shape_x;
+    cell.give_x = select(positive, Real(last_water * some * some), Real(0.0));
   }
 }
 

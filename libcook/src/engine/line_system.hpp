@@ -5,12 +5,15 @@
 /// Water flux between two cells, with phi = X - X_hold(T) and its expressible part P(phi) = integral of the
 /// smooth step:
 ///
-///     j = -s [D_expressed dP/dx + D_held d(phi - P)/dx],   mobilities of the side with the larger phi
+///     j = -s [D_expressed dP/dx + D_held d(phi - P)/dx]
 ///
-/// the same continuous law as -s D grad(phi) with D stepping from held to expressed, written so that only
-/// juice under pressure drives the fast flow. Juice still passes through a skin that has dried (with an
-/// average of the two mobilities the first dry cell would seal the meat), but a dry cell does not suck with
-/// the fast mobility, which on a grid would be as stiff as it is wrong.
+/// with D_expressed of the side with the larger phi, where the juice comes from, and D_held the mean of both
+/// sides, times what the giving side has to give: taken from the giving side alone, the steep fall of D_held
+/// in a crust made finish times first order in the face spacing and 1 % late. This is the same continuous law
+/// as -s D grad(phi) with D stepping from held to expressed, written so that only juice under pressure drives
+/// the fast flow. Juice still passes through a skin that has dried (with an average of the two mobilities the
+/// first dry cell would seal the meat), but a dry cell does not suck with the fast mobility, which on a grid
+/// would be as stiff as it is wrong.
 ///
 /// State vector, n nodes:
 ///

@@ -61,7 +61,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_rates(
       const Real squeezed = b.juice - a.juice;
       water = -(table_->solids * conductance[i] *
                 (select(forward, a.expressed, b.expressed) * squeezed +
-                 select(forward, a.held, b.held) * (b.phi - a.phi - squeezed)));
+                 0.5 * (a.held + b.held) * select(forward, a.give, b.give) * (b.phi - a.phi - squeezed)));
       heat = -(0.5 * (a.k + b.k) * (b.t - a.t) * conductance[i]) + water * select(forward, a.hw, b.hw);
     }
     f[2 * i] = (heat_in - heat) * per_heat / volume[i];
@@ -121,7 +121,9 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobi
     const Real one_a = select(forward, Real(1.0), Real(0.0));
     const Real one_b = 1.0 - one_a;
     const Real fast = select(forward, a.expressed, b.expressed);
-    const Real slow = select(forward, a.held, b.held);
+    const Real mean = 0.5 * (a.held + b.held);
+    const Real give = select(forward, a.give, b.give);
+    const Real slow = mean * give;
     const Real hw = select(forward, a.hw, b.hw);
     const Real g = conductance[i];
     const Real squeezed = b.juice - a.juice;
@@ -131,10 +133,11 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobi
     // Water flux by T and X of either side, then heat flux.
     const Real by_phi_a = fast * a.juice_phi + slow * (1.0 - a.juice_phi);
     const Real by_phi_b = fast * b.juice_phi + slow * (1.0 - b.juice_phi);
-    const Real w_ta = -(sg * (one_a * (a.expressed_t * squeezed + a.held_t * rest) - by_phi_a * a.phi_t));
-    const Real w_xa = -(sg * (one_a * a.held_x * rest - by_phi_a));
-    const Real w_tb = -(sg * (one_b * (b.expressed_t * squeezed + b.held_t * rest) + by_phi_b * b.phi_t));
-    const Real w_xb = -(sg * (one_b * b.held_x * rest + by_phi_b));
+    const Real half = 0.5 * give * rest;
+    const Real w_ta = -(sg * (one_a * a.expressed_t * squeezed + half * a.held_t - by_phi_a * a.phi_t));
+    const Real w_xa = -(sg * (half * a.held_x + one_a * mean * a.give_x * rest - by_phi_a));
+    const Real w_tb = -(sg * (one_b * b.expressed_t * squeezed + half * b.held_t + by_phi_b * b.phi_t));
+    const Real w_xb = -(sg * (half * b.held_x + one_b * mean * b.give_x * rest + by_phi_b));
     const Real km = 0.5 * (a.k + b.k);
     const Real rise = b.t - a.t;
     const Real q_ta = -(g * (0.5 * a.k_t * rise - km)) + w_ta * hw + one_a * water * a.hw_t;

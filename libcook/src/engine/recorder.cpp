@@ -75,9 +75,11 @@ void Recorder::interpolate(const LineSystem<double> &system, const Snapshot &a, 
   }
   const double h = b.time - a.time;
   const double w = 1.0 - share;
-  at_.converted = w * w * (1.0 + 2.0 * share) * a.converted +
-                  share * share * (3.0 - 2.0 * share) * b.converted +
-                  share * w * h * (w * a.converted_rate - share * b.converted_rate);
+  const double converted = w * w * (1.0 + 2.0 * share) * a.converted +
+                           share * share * (3.0 - 2.0 * share) * b.converted +
+                           share * w * h * (w * a.converted_rate - share * b.converted_rate);
+  // The cubic may overshoot in a long step; what is converted only grows.
+  at_.converted = std::clamp(converted, a.converted, std::fmax(a.converted, b.converted));
 }
 
 void Recorder::append(const LineSystem<double> &system, double time) {
