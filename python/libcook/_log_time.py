@@ -128,10 +128,15 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, date
 
 
 def _from_numbers(numbers: FloatArray, name: str, unit: str | None) -> Times:
+    # Damaged cells: nothing counts that far, 1e13 ms after 1970 is the year 2286.
+    numbers = np.where(np.abs(numbers) < 1e13, numbers, np.nan)
     finite = numbers[np.isfinite(numbers)]
-    largest = float(finite.max())
-    if largest > 1e8:  # counted from 1970, as POSIX does; in milliseconds from 1e11 on
-        seconds = numbers / (1000.0 if largest > 1e11 else 1.0)
+    if finite.size == 0:
+        return Times(numbers, None, [])
+    typical = float(np.median(finite))
+    if typical > 1e8:  # counted from 1970, as POSIX does; in milliseconds from 1e11 on
+        seconds = numbers / (1000.0 if typical > 1e11 else 1.0)
+        seconds[~((seconds > 0.0) & (seconds < 1e11))] = np.nan
         first = float(np.nanmin(seconds))
         start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
         text = f"column '{name}' counts seconds from 1970 (POSIX time); read as UTC"
