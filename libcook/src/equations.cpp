@@ -1,6 +1,7 @@
 #include "cook/equations.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "cook/errors.hpp"
 #include "engine/line_system.hpp"
@@ -10,8 +11,8 @@
 namespace cook {
 
 struct Equations::State {
-  State(const Plan &the_plan, const Options &options)
-      : plan(the_plan), table(plan.meat.tissue, options.physics),
+  State(Plan the_plan, const Options &options)
+      : plan(std::move(the_plan)), table(plan.meat.tissue, options.physics),
         grid(engine::make_grid(plan.meat.shape, options.nodes, options.face_spacing)), system(grid, table),
         timeline(plan, 0, 0.0), y(system.size(), 0.0), f(system.size(), 0.0) {
     system.face = engine::face_settings(plan.meat, plan.stages[0], 0.0, options.physics);

@@ -12,6 +12,7 @@ void add_tissue(std::vector<Parameter> &table);       ///< tissue and its sub-st
 void add_piece(std::vector<Parameter> &table);        ///< shapes, fat cap, other meats, rendered fat
 void add_surroundings(std::vector<Parameter> &table); ///< cookers, counter, box, spritz, lid
 void add_wraps(std::vector<Parameter> &table);        ///< coverings
-void add_kinetics(std::vector<Parameter> &table);     ///< rates read off the temperature history
+void add_engine(std::vector<Parameter> &table);   ///< constants inside the engine: film, boiling, memory, lid
+void add_kinetics(std::vector<Parameter> &table); ///< rates read off the temperature history
 
 } // namespace cook::rows

@@ -32,6 +32,7 @@ const std::vector<Parameter> &parameters() {
     rows::add_piece(made);
     rows::add_surroundings(made);
     rows::add_wraps(made);
+    rows::add_engine(made);
     rows::add_kinetics(made);
     return made;
   }();

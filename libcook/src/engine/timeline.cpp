@@ -9,13 +9,6 @@ namespace cook::engine {
 
 namespace {
 
-// An open lid: common practice, no source. Within 15 s the air falls to a third of its excess over the
-// outside; once shut, it recovers in five minutes. Walls and coals stay hot, so what the meat radiates with
-// is tied to the same air.
-constexpr double lid_fall = 15.0;
-constexpr double lid_share = 1.0 / 3.0;
-constexpr double lid_recovery = 300.0;
-
 constexpr double same_moment = 1e-6; // s
 
 bool contains(const std::vector<double> &sorted, double moment) {
@@ -51,7 +44,7 @@ Signal lid_signal(const std::vector<LidOpening> &openings) {
     add(std::fmax(fallen, opening.at + opening.duration) + lid_recovery, 1.0);
   }
   if (lid.time.empty()) {
-    return Signal(1.0);
+    return {1.0};
   }
   return lid;
 }

@@ -10,6 +10,13 @@
 
 namespace cook::engine {
 
+// An open lid: common practice, no source. Within 15 s the air falls to a third of its excess over the
+// outside; once shut, it recovers in five minutes. What the meat exchanges radiation with is tied to the same
+// air.
+inline constexpr double lid_fall = 15.0;       ///< [s]
+inline constexpr double lid_share = 1.0 / 3.0; ///< of the excess over ambient that is left [-]
+inline constexpr double lid_recovery = 300.0;  ///< [s]
+
 /// A stage laid out in time, from its start (absolute, [s]).
 class Timeline {
 public:
