@@ -124,10 +124,7 @@ void CookRun::relinearise() {
 }
 
 /// Takes over the state at `time_` as the latest snapshot; cells and rates must be those of (time_, y_).
-void CookRun::snapshot() {
-  take_snapshot(system_, time_, y_, f_, now_);
-  now_.converted_rate = (1.0 - now_.converted) * conversion_.rate(now_.t[middle_]);
-}
+void CookRun::snapshot() { take_snapshot(system_, time_, y_, f_, now_); }
 
 CookRun::StageResult CookRun::to_moment(double moment, const std::vector<End> &conditions,
                                         std::string &reason) {

@@ -73,13 +73,8 @@ void Recorder::interpolate(const LineSystem<double> &system, const Snapshot &a, 
     at_.t[i] += (1.0 - share) * a.t_film[i] * (at_.y[film] - a.y[film]) +
                 share * b.t_film[i] * (at_.y[film] - b.y[film]);
   }
-  const double h = b.time - a.time;
-  const double w = 1.0 - share;
-  const double converted = w * w * (1.0 + 2.0 * share) * a.converted +
-                           share * share * (3.0 - 2.0 * share) * b.converted +
-                           share * w * h * (w * a.converted_rate - share * b.converted_rate);
-  // The cubic may overshoot in a long step; what is converted only grows.
-  at_.converted = std::clamp(converted, a.converted, std::fmax(a.converted, b.converted));
+  // First order towards the end value: never falls, whatever the step.
+  at_.converted = 1.0 - std::pow(1.0 - a.converted, 1.0 - share) * std::pow(1.0 - b.converted, share);
 }
 
 void Recorder::append(const LineSystem<double> &system, double time) {

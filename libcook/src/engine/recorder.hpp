@@ -17,9 +17,8 @@ struct Snapshot {
   std::vector<double> y, f;      ///< state and its rates
   std::vector<double> t, t_rate; ///< node temperatures [°C] and their rates [K s⁻¹]
   std::vector<double> t_eta, t_x,
-      t_film;                  ///< how they depend on the state (t_film: per film of the node's face)
-  double converted = 0.0;      ///< collagen at the core
-  double converted_rate = 0.0; ///< [s⁻¹]
+      t_film;             ///< how they depend on the state (t_film: per film of the node's face)
+  double converted = 0.0; ///< collagen at the core
 };
 
 /// Takes node temperatures and their rates from a system that has just been evaluated at (y, f).

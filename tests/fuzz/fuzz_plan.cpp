@@ -1,0 +1,67 @@
+/// @file
+/// Any bytes as a plan: a Plan or InvalidInput. A plan comes back bit by bit, and a short run of it ends in
+/// an outcome, whole or partial, whose ledgers close.
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "cook/errors.hpp"
+#include "cook/json.hpp"
+#include "cook/simulate.hpp"
+#include "outcome_checks.hpp"
+#include "require.hpp"
+
+namespace {
+
+using namespace cook;
+using namespace cook::fuzz;
+
+void round_trip(const Plan &plan) {
+  const std::string text = to_json(plan);
+  require(to_json(plan_from_json(text)) == text, "what is written is read back bit by bit");
+}
+
+/// A coarse grid and few steps: enough for every kind of stage to begin, many plans a second.
+void run_a_little(const Plan &plan, std::uint8_t salt) {
+  Options options;
+  options.nodes = 9 + 2 * (salt % 4);
+  options.face_spacing = 1e-3;
+  options.max_steps = salt % 64 == 0 ? 2000 : 150;
+  options.output_every = 900.0;
+  options.physics.evaporation = salt % 5 != 0;
+  options.physics.squeezing = salt % 7 != 0;
+  try {
+    const auto outcome = simulate(plan, options);
+    check_outcome(*outcome);
+    check_readings(*outcome);
+    const std::string text = to_json(*outcome, true);
+    require(to_json(outcome_from_json(text), true) == text, "an outcome is read back bit by bit");
+  } catch (const SolverFailure &failure) { // Unreachable is one
+    require(failure.outcome() != nullptr, "a failure keeps what was computed");
+    check_outcome(*failure.outcome());
+    check_readings(*failure.outcome());
+  }
+}
+
+} // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char *>(data), size);
+  Plan plan;
+  try {
+    plan = plan_from_json(text);
+  } catch (const InvalidInput &refusal) {
+    require(std::string_view(refusal.what()).size() > 10, "a refusal says why");
+    return 0;
+  }
+  round_trip(plan);
+  std::uint8_t salt = 0;
+  for (const char letter : text) {
+    salt = static_cast<std::uint8_t>(31U * salt + static_cast<std::uint8_t>(letter));
+  }
+  if (salt % 4 == 0) { // a run costs a hundred times what reading does
+    run_a_little(plan, salt);
+  }
+  return 0;
+}

@@ -1,0 +1,43 @@
+"""Ctrl-C, as a user presses it: SIGINT to a process whose run would take minutes."""
+
+import os
+import signal
+import subprocess
+import sys
+
+import pytest
+
+# Weeks of fast ripple on a fine grid. The parent sends the signal once it has read the first line.
+LONG_RUN = """
+import threading
+import libcook as lc
+
+air = lc.ripple(60.0, 5.0, "30 s")
+stage = lc.Stage("long", lc.pit("drum", air=air), until=lc.elapsed("28 d"), at_most="29 d")
+plan = lc.Plan(lc.brisket(), [stage])
+threading.Timer(0.5, lambda: print("running", flush=True)).start()
+try:
+    lc.simulate(plan, nodes=201, tolerance=1e-5, max_steps=1_000_000_000, keep_fields=False)
+except KeyboardInterrupt as stop:
+    out = stop.outcome
+    assert 0.0 < out.time[-1] < 28 * 86400.0, out.time[-1]
+    assert abs(out.ledger.heat_residual) < 1e-9, out.ledger
+    print(type(out).__name__, len(out.time), flush=True)
+    raise
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs POSIX signals")
+def test_ctrl_c_stops_a_long_run_and_keeps_what_was_computed():
+    with subprocess.Popen(
+        [sys.executable, "-c", LONG_RUN], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as process:
+        try:
+            assert process.stdout.readline() == "running\n", process.stderr.read()
+            process.send_signal(signal.SIGINT)
+            printed, complaint = process.communicate(timeout=60)  # generous: only a hang gets there
+        finally:
+            process.kill()
+    assert printed.startswith("Outcome "), complaint
+    assert complaint.rstrip().endswith("KeyboardInterrupt")
+    assert process.returncode == -signal.SIGINT
