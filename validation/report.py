@@ -2,7 +2,7 @@
 
     python validation/report.py [CASE ...]
 
-With names of cases only those are run, and the Markdown summary is left as it is.
+With names of cases only those are run, and the Markdown pages are left as they are.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import sys
 from pathlib import Path
 
 import catalogue
+import parameter_table
 import report_html
 import report_markdown
 import wording
@@ -48,6 +49,7 @@ def main(wanted: list[str]) -> int:
     target.write_text(report_html.page(cases), encoding="utf-8")
     if not wanted:
         (HERE / "SUMMARY.md").write_text(report_markdown.page(cases), encoding="utf-8")
+        (HERE / "PARAMETERS.md").write_text(parameter_table.markdown(), encoding="utf-8")
     print(f"\n{wording.headline(cases)}\n{target}")
     return 0 if all(wording.is_good(case) for case in cases) else 1
 

@@ -6,6 +6,7 @@ import base64
 from collections.abc import Sequence
 from html import escape
 
+import parameter_table
 import wording
 from evidence import KNOWN_MISS, PASS, Case, Figure, Row
 
@@ -95,6 +96,7 @@ def contents(cases: Sequence[Case]) -> str:
             f'<tr><td><a href="#{case.name}">{escape(case.title)}</a></td><td class="n">{len(case.rows)}</td>'
             f'<td><span class="v {style}">{word}</span>{more}</td></tr>'
         )
+    lines.append('<tr><td><a href="#defaults">Every default, with its source</a></td><td></td><td></td></tr>')
     body = "\n".join(lines)
     head = '<tr><th>case</th><th class="n">rows</th><th>verdict</th></tr>'
     return f"<table><thead>{head}</thead><tbody>{body}</tbody></table>"
@@ -114,6 +116,8 @@ def page(cases: Sequence[Case]) -> str:
 <p class="note">{escape(INTRODUCTION)}</p>
 {contents(cases)}
 {sections}
+<section id="unread"><h2>What could not be read</h2><p>{escape(wording.NOT_READ)}</p></section>
+{parameter_table.html()}
 <section id="sources"><h2>Sources</h2>
 <p class="note">The last word says how the value reached us; "from memory" is yet to be confirmed.</p>
 <ol class="sources">{listed}</ol></section>

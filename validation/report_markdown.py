@@ -58,6 +58,10 @@ def page(cases: Sequence[Case]) -> str:
         lines += ["| case | quantity | reference against ours | why |", "|---|---|---|---|", *missed]
     else:
         lines.append("None.")
+    lines += ["", "## What could not be read", "", wording.NOT_READ]
+    lines += ["", "## Defaults", "", "Every default with its source: [PARAMETERS.md](PARAMETERS.md)."]
+    lines += ["", "## Robustness and coverage", ""]
+    lines += ["[ROBUSTNESS.md](ROBUSTNESS.md) and [COVERAGE.md](COVERAGE.md), written by hand."]
     lines += ["", "## Sources", ""]
     lines += [f"{i}. {s.citation} ({s.kind}, {s.read})" for i, s in enumerate(wording.used(cases), 1)]
     return "\n".join(lines) + "\n"

@@ -144,7 +144,27 @@ bengtsson = Source(
     EXPERIMENT,
     "abstract",
 )
-lowe = Source("Lowe, Experimental Cookery: rise of rib roasts after the oven", EXPERIMENT, "read")
+lowe = Source(
+    "Lowe, Experimental Cookery: table of average cooking losses, and the rise of rib roasts after the oven",
+    EXPERIMENT,
+    "read",
+)
+young = Source(
+    "Young, oven roasting and oven braising of top round roasts, thesis, Virginia Polytechnic Institute 1972",
+    EXPERIMENT,
+    "abstract",
+)
+bayne = Source(
+    "Bayne, small and large rib and round beef roasts at two rates of heat, thesis, University of Tennessee "
+    "1968",
+    EXPERIMENT,
+    "abstract",
+)
+rodas = Source(
+    "Rodas-González et al., Food Sci. Nutr. 3 (2015) 475: top round roasts of 0.5 to 2.5 kg at 135 °C",
+    EXPERIMENT,
+    "abstract",
+)
 stall_pair = Source(
     "Texas A&M University, meat science extension, 'Brisket Stall Demonstrated', 7 Feb 2013",
     EXPERIMENT,

@@ -15,7 +15,7 @@ function(cook_compile_options target)
 
   # GCC 12 sees overlaps in `"text" + std::string` that are not there (GCC bug 105651, mended in 13).
   if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_LESS 13)
-    target_compile_options(${target} PRIVATE -Wno-restrict)
+    target_compile_options(${target} PRIVATE -Wno-restrict -Wno-maybe-uninitialized)
   endif()
 
   # NOTE: no -ffast-math. The finite-value checks and the error control rely on NaN and infinity being seen.

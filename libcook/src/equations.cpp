@@ -13,9 +13,10 @@ namespace cook {
 struct Equations::State {
   State(Plan the_plan, const Options &options)
       : plan(std::move(the_plan)), table(plan.meat.tissue, options.physics),
-        grid(engine::make_grid(plan.meat.shape, options.nodes, options.face_spacing)), system(grid, table),
-        timeline(plan, 0, 0.0), y(system.size(), 0.0), f(system.size(), 0.0) {
-    system.face = engine::face_settings(plan.meat, plan.stages[0], 0.0, options.physics);
+        grid(engine::make_grid(plan.meat.shape, options.nodes,
+                               options.face_spacing.value_or(slab_face_spacing))),
+        system(grid, table), timeline(plan, 0, 0.0), y(system.size(), 0.0), f(system.size(), 0.0) {
+    system.set_faces(engine::face_settings(plan.meat, plan.stages[0], 0.0, options.physics));
   }
 
   /// Brings conditions and the engine's own state vector to (t, y).

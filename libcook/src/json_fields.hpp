@@ -98,11 +98,25 @@ void describe(auto &v, Is<FatCap> auto &s) {
   v("vapour_resistivity", s.vapour_resistivity);
 }
 
+void describe(auto &v, Is<Section> auto &s) {
+  v("length", s.length);
+  v("width", s.width);
+  v("at", s.at);
+  v("thickness", s.thickness);
+  v("point", s.point);
+  v("seam", s.seam);
+  v("seam_from", s.seam_from);
+  v("seam_height_end", s.seam_height_end);
+  v("seam_thickness", s.seam_thickness);
+  v("sides", s.sides);
+}
+
 void describe(auto &v, Is<Meat> auto &s) {
   v("tissue", s.tissue);
   v("shape", s.shape);
   v("fat_cap", s.fat_cap);
   v("start", s.start);
+  v("section", s.section);
 }
 
 void describe(auto &v, Is<Signal> auto &s) {
@@ -125,6 +139,27 @@ void describe(auto &v, Is<Box> auto &s) {
   v("start", s.start);
 }
 
+void describe(auto &v, Is<WaterPan> auto &s) {
+  v("area", s.area);
+  v("water", s.water);
+  v("temperature", s.temperature);
+  v("film", s.film);
+  v("emissivity", s.emissivity);
+  v("view", s.view);
+  v("radiant_bottom", s.radiant_bottom);
+  v("heat_capacity", s.heat_capacity);
+}
+
+void describe(auto &v, Is<PitAir> auto &s) {
+  v("air_flow", s.air_flow);
+  v("inlet_vapour_pressure", s.inlet_vapour_pressure);
+  v("fuel_water", s.fuel_water);
+  v("volume", s.volume);
+  v("pressure", s.pressure);
+  v("meat_count", s.meat_count);
+  v("pan", s.pan);
+}
+
 void describe(auto &v, Is<Surroundings> auto &s) {
   v("kind", s.kind);
   v("air", s.air);
@@ -138,6 +173,7 @@ void describe(auto &v, Is<Surroundings> auto &s) {
   v("pressure", s.pressure);
   v("ambient", s.ambient);
   v("box", s.box);
+  v("pit_air", s.pit_air);
 }
 
 void describe(auto &v, Is<Covering> auto &s) {
@@ -151,6 +187,7 @@ void describe(auto &v, Is<Wrap> auto &s) {
   v("name", s.name);
   v("bottom", s.bottom);
   v("top", s.top);
+  v("ends", s.ends);
 }
 
 void describe(auto &v, Is<Spritz> auto &s) {
@@ -166,6 +203,14 @@ void describe(auto &v, Is<LidOpening> auto &s) {
   v("duration", s.duration);
 }
 
+void describe(auto &v, Is<Probe> auto &s) {
+  v("name", s.name);
+  v("x", s.x);
+  v("z", s.z);
+  v("tip", s.tip);
+  v("stem", s.stem);
+}
+
 void describe(auto &v, Is<Stage> auto &s) {
   v("name", s.name);
   v("surroundings", s.surroundings);
@@ -174,6 +219,7 @@ void describe(auto &v, Is<Stage> auto &s) {
   v("spritz", s.spritz);
   v("lid", s.lid);
   v("at_most", s.at_most);
+  v("probe", s.probe);
 }
 
 void describe(auto &v, Is<Plan> auto &s) {
@@ -181,6 +227,7 @@ void describe(auto &v, Is<Plan> auto &s) {
   TimeOfDay clock_start{s.clock_start};
   v("clock_start", clock_start);
   v("stages", s.stages);
+  v("probes", s.probes);
 }
 
 void describe(auto &v, Is<StageEnd> auto &s) {
@@ -189,6 +236,14 @@ void describe(auto &v, Is<StageEnd> auto &s) {
   v("time", s.time);
   v("core", s.core);
   v("reason", s.reason);
+}
+
+void describe(auto &v, Is<ProbeTrace> auto &s) {
+  v("name", s.name);
+  v("x", s.x);
+  v("z", s.z);
+  v("temperature", s.temperature);
+  v("tenderness", s.tenderness);
 }
 
 void describe(auto &v, Is<Event> auto &s) {
@@ -211,6 +266,10 @@ void describe(auto &v, Is<Ledger> auto &s) {
   v("run_off", s.run_off);
   v("spritzed", s.spritzed);
   v("water_residual", s.water_residual);
+  v("vapour_in", s.vapour_in);
+  v("vapour_out", s.vapour_out);
+  v("pan_given", s.pan_given);
+  v("air_residual", s.air_residual);
   v("steps", s.steps);
   v("rejected", s.rejected);
   v("evaluations", s.evaluations);
@@ -227,12 +286,18 @@ void describe(auto &v, Is<Outcome> auto &s) {
   v("surface_water", s.surface_water);
   v("film", s.film);
   v("air", s.air);
+  v("vapour_pressure", s.vapour_pressure);
+  v("pan_water", s.pan_water);
   v("tenderness", s.tenderness);
   v("mean_water", s.mean_water);
   v("mean_temperature", s.mean_temperature);
   v("paths", s.paths);
   v("position", s.position);
   v("node_volume", s.node_volume);
+  v("along", s.along);
+  v("columns", s.columns);
+  v("region", s.region);
+  v("probes", s.probes);
   v("face_area", s.face_area);
   v("stage_ends", s.stage_ends);
   v("events", s.events);

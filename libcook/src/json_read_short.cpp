@@ -131,24 +131,31 @@ Surroundings from_short(const std::string &name, const Json &node, const Path &p
   return name == "counter" ? counter_surroundings(node, path) : box_surroundings(node, path);
 }
 
-/// One end condition: an object with one key.
+/// One end condition: an object with one key, and perhaps how often it is looked at.
 End read_end(const Json &node, const Path &path) {
   constexpr auto list = words(EndKind{});
   need_object(node, path);
-  refuse_unknown_keys(node, path, {list.begin(), list.end()});
-  if (node.size() != 1) {
-    throw InvalidInput(path.text(), std::to_string(node.size()) +
+  std::vector<std::string> known(list.begin(), list.end());
+  known.emplace_back("every");
+  refuse_unknown_keys(node, path, known);
+  const std::size_t conditions = node.size() - node.count("every");
+  if (conditions != 1) {
+    throw InvalidInput(path.text(), std::to_string(conditions) +
                                         " conditions in one object; give each its own, as in "
                                         "[{\"core\": 71}, {\"elapsed\": 3600}]");
   }
-  const std::string &word = node.begin().key();
+  const auto found = node.begin().key() == "every" ? std::next(node.begin()) : node.begin();
+  const std::string &word = found.key();
   End end;
+  if (node.contains("every")) {
+    read(node["every"], Path(path, "every"), end.every);
+  }
   end.kind = static_cast<EndKind>(std::find(list.begin(), list.end(), word) - list.begin());
   const Path place(path, word);
   if (end.kind == EndKind::clock) {
-    end.value = read_time_of_day(*node.begin(), place);
+    end.value = read_time_of_day(*found, place);
   } else {
-    read(*node.begin(), place, end.value);
+    read(*found, place, end.value);
   }
   return end;
 }
@@ -240,6 +247,7 @@ void read(const Json &node, const Path &path, Wrap &target) {
   if (std::find(names.begin(), names.end(), given.name) != names.end()) {
     const Wrap known = wrap(given.name);
     given.bottom = node.contains("bottom") ? given.bottom : known.bottom;
+    given.ends = node.contains("ends") ? given.ends : known.ends;
     given.top = node.contains("top") ? given.top : known.top;
   }
   target = std::move(given);

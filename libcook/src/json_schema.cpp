@@ -29,6 +29,11 @@ R"json({
       "type": "array",
       "minItems": 1,
       "items": {"$ref": "#/$defs/stage"}
+    },
+    "probes": {
+      "description": "further probes, read all through the cook",
+      "type": "array",
+      "items": {"$ref": "#/$defs/probe"}
     }
   },
   "$defs": {
@@ -68,7 +73,27 @@ R"json({
         "tissue": {"$ref": "#/$defs/tissue"},
         "shape": {"$ref": "#/$defs/shape"},
         "fat_cap": {"$ref": "#/$defs/fat_cap"},
-        "start": {"description": "temperature throughout at the start [°C]", "type": "number"}
+        "start": {"description": "temperature throughout at the start [°C]", "type": "number"},
+        "section": {
+          "description": "lengthwise cross-section, for runs on one; the default brisket's if left out",
+          "anyOf": [{"$ref": "#/$defs/section"}, {"type": "null"}]
+        }
+      }
+    },
+    "section": {
+      "description": "lengthwise cross-section from the flat end to the point end; its volume is the shape's",
+      "type": "object", "additionalProperties": false,
+      "properties": {
+        "length": {"description": "from the flat end to the point end [m]", "type": "number"},
+        "width": {"description": "across, the direction that the section does not see [m]", "type": "number"},
+        "at": {"description": "distances from the flat end [m]: 0 first, length last", "type": "array", "items": {"type": "number"}},
+        "thickness": {"description": "of the lean part there [m]", "type": "array", "items": {"type": "number"}},
+        "point": {"description": "tissue above the seam", "anyOf": [{"$ref": "#/$defs/tissue"}, {"type": "null"}]},
+        "seam": {"description": "tissue of the seam", "anyOf": [{"$ref": "#/$defs/tissue"}, {"type": "null"}]},
+        "seam_from": {"description": "where the seam leaves the top face, share of the length [-]", "type": "number"},
+        "seam_height_end": {"description": "its height at the point end, share of the thickness [-]", "type": "number"},
+        "seam_thickness": {"description": "[m]", "type": "number"},
+        "sides": {"description": "whether loss through the two long sides counts", "type": "boolean"}
       }
     },
     "tissue": {
@@ -145,7 +170,8 @@ R"json({
         "fat_melt_start": {"description": "[°C]", "type": "number"},
         "fat_melt_end": {"description": "[°C]", "type": "number"},
         "denaturation": {"description": "denaturation enthalpy [J per kg protein]", "type": "number"},
-        "denaturation_start": {"description": "[°C]", "type": "number"},
+)json"
+R"json(        "denaturation_start": {"description": "[°C]", "type": "number"},
         "denaturation_end": {"description": "[°C]", "type": "number"}
       }
     },
@@ -212,14 +238,22 @@ R"json({
           "anyOf": [{"$ref": "#/$defs/spritz"}, {"type": "null"}]
         },
         "lid": {"description": "lid openings", "type": "array", "items": {"$ref": "#/$defs/lid_opening"}},
-        "at_most": {"description": "give up after this long [s]", "type": "number"}
+        "at_most": {"description": "give up after this long [s]", "type": "number"},
+        "probe": {
+          "description": "where the probe sits that the core and 'until' follow from this stage on; as before if left out",
+          "anyOf": [{"$ref": "#/$defs/probe"}, {"type": "null"}]
+        }
       }
     },
     "end": {
       "description": "what ends a stage: one of these",
       "type": "object", "additionalProperties": false,
-      "minProperties": 1, "maxProperties": 1,
+      "oneOf": [
+        {"required": ["core"]}, {"required": ["cooled"]}, {"required": ["elapsed"]},
+        {"required": ["clock"]}, {"required": ["surface_dry"]}, {"required": ["tender"]}
+      ],
       "properties": {
+        "every": {"description": "looked at only every so often, from the start of the stage [s]; 0: all the time", "type": "number"},
         "core": {"description": "the core warms to this [°C]", "type": "number"},
         "cooled": {"description": "the core cools to this [°C]", "type": "number"},
         "elapsed": {"description": "the stage has lasted this long [s]", "type": "number"},
@@ -229,6 +263,33 @@ R"json({
         },
         "surface_dry": {"description": "bark is set: the bare face has dried to this [kg/kg dry]", "type": "number"},
         "tender": {"description": "collagen converted at the core reaches this share [-]", "type": "number"}
+      }
+    },
+    "pit_air": {
+      "description": "how a cooker's chamber breathes",
+      "type": "object", "additionalProperties": false,
+      "properties": {
+        "air_flow": {"description": "dry air through the chamber [kg/s]", "type": "number"},
+        "inlet_vapour_pressure": {"description": "in the air that comes in [Pa]", "type": "number"},
+        "fuel_water": {"description": "vapour from the fuel [kg/s]", "type": "number"},
+        "volume": {"description": "of the chamber [m³]", "type": "number"},
+        "pressure": {"description": "total [Pa]", "type": "number"},
+        "meat_count": {"description": "how many such pieces share the chamber [-]", "type": "number"},
+        "pan": {"description": "water pan; none if left out", "anyOf": [{"$ref": "#/$defs/water_pan"}, {"type": "null"}]}
+      }
+    },
+    "water_pan": {
+      "description": "a water pan",
+      "type": "object", "additionalProperties": false,
+      "properties": {
+        "area": {"description": "water surface, and pan bottom [m²]", "type": "number"},
+        "water": {"description": "at the start [kg]", "type": "number"},
+        "temperature": {"description": "of the water at the start [°C]", "type": "number"},
+        "film": {"description": "convection at the surface, and under the bottom", "$ref": "#/$defs/film"},
+        "emissivity": {"description": "of water and pan [-]", "type": "number"},
+        "view": {"description": "factor on the radiation exchange [-]", "type": "number"},
+        "radiant_bottom": {"description": "what the bottom sees, above air temperature (coals) [K]", "type": "number"},
+        "heat_capacity": {"description": "of the empty pan [J/K]", "type": "number"}
       }
     },
     "time_of_day": {
@@ -257,9 +318,9 @@ R"json({
           "description": "short: a towel-lined insulated box",
           "type": "object", "additionalProperties": false,
           "properties": {
+            "room": {"description": "temperature of the room [°C]", "type": "number"},
 )json"
-R"json(            "room": {"description": "temperature of the room [°C]", "type": "number"},
-            "heat_capacity": {"description": "of what warms up with it [J/K]", "type": "number"},
+R"json(            "heat_capacity": {"description": "of what warms up with it [J/K]", "type": "number"},
             "loss": {"description": "to the room [W/K]", "type": "number"},
             "start": {"description": "temperature when the meat goes in [°C]", "type": "number"}
           }
@@ -284,6 +345,10 @@ R"json(            "room": {"description": "temperature of the room [°C]", "typ
         "box": {
           "description": "an insulated box around the meat; none if left out",
           "anyOf": [{"$ref": "#/$defs/box"}, {"type": "null"}]
+        },
+        "pit_air": {
+          "description": "vapour balance of the cooker's own air; the vapour pressure is given if left out",
+          "anyOf": [{"$ref": "#/$defs/pit_air"}, {"type": "null"}]
         }
       }
     },
@@ -353,7 +418,11 @@ R"json(            "room": {"description": "temperature of the room [°C]", "typ
           "properties": {
             "name": {"description": "for labels", "type": "string"},
             "bottom": {"$ref": "#/$defs/covering"},
-            "top": {"$ref": "#/$defs/covering"}
+            "top": {"$ref": "#/$defs/covering"},
+            "ends": {
+              "description": "of the end faces of a cross-section; below as the bottom, above as the top if left out",
+              "anyOf": [{"$ref": "#/$defs/covering"}, {"type": "null"}]
+            }
           }
         }
       ]
@@ -380,6 +449,17 @@ R"json(            "room": {"description": "temperature of the room [°C]", "typ
         "amount": {"description": "[kg/m²]", "type": "number"},
         "temperature": {"description": "of the liquid [°C]", "type": "number"},
         "lid_open": {"description": "how long the lid stays open for it [s]", "type": "number"}
+      }
+    },
+    "probe": {
+      "description": "where a probe sits, and how it errs; without x and z at the place that its name says",
+      "type": "object", "additionalProperties": false,
+      "properties": {
+        "name": {"description": "of its trace; 'flat' and 'point' are places of a cross-section", "type": "string"},
+        "x": {"description": "of the tip, from the flat end [m]", "type": ["number", "null"]},
+        "z": {"description": "of the tip, from the bottom face [m]", "type": ["number", "null"]},
+        "tip": {"description": "length that the sensor averages over [m]", "type": "number"},
+        "stem": {"description": "share of (air - meat) that the stem conducts to the tip [-]", "type": "number"}
       }
     },
     "lid_opening": {

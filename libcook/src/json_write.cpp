@@ -61,6 +61,9 @@ Json written(const End &end, const Path &path) {
   const Path place(path, key);
   Json result = Json::object();
   result[key] = end.kind == EndKind::clock ? time_of_day(end.value, place) : written(end.value, place);
+  if (end.every != 0.0) {
+    result["every"] = written(end.every, Path(path, "every"));
+  }
   return result;
 }
 

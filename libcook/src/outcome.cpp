@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "engine/section_locate.hpp"
 
 namespace cook {
 
@@ -41,6 +42,9 @@ double Outcome::core_at(double seconds) const {
 }
 
 std::vector<double> Outcome::probe(double position_m) const {
+  if (columns > 0) {
+    throw InvalidInput("probe", "a cross-section needs a place (x, z), not a depth");
+  }
   if (temperature.empty()) {
     throw InvalidInput("probe", "the fields were not kept; run with keep_fields on");
   }
@@ -52,6 +56,32 @@ std::vector<double> Outcome::probe(double position_m) const {
   for (std::size_t i = 0; i < trace.size(); ++i) {
     const double low = temperature[i * n + p.index];
     trace[i] = low + p.share * (temperature[i * n + p.index + 1] - low);
+  }
+  return trace;
+}
+
+std::vector<double> Outcome::probe(double x, double z) const {
+  if (columns == 0) {
+    throw InvalidInput("probe",
+                       "a place (x, z) needs a run on a cross-section; in one dimension give a depth");
+  }
+  if (temperature.empty()) {
+    throw InvalidInput("probe", "the fields were not kept; run with keep_fields on");
+  }
+  const std::size_t n = nodes();
+  const auto place = engine::locate_place(along, position, n / static_cast<std::size_t>(columns), x, z);
+  constexpr double bevel = 0.01; // the mesh leaves out a sliver where its end faces lean
+  if (!(place.off <= bevel)) {
+    throw InvalidInput("probe",
+                       "(" + format_number(x) + " m, " + format_number(z) +
+                           " m) lies outside the meat; x counts from the flat end, z from the bottom "
+                           "face, in metres or as '120 mm'");
+  }
+  std::vector<double> trace(times(), 0.0);
+  for (std::size_t i = 0; i < trace.size(); ++i) {
+    for (std::size_t c = 0; c < place.node.size(); ++c) {
+      trace[i] += place.weight[c] * temperature[i * n + place.node[c]];
+    }
   }
   return trace;
 }

@@ -10,9 +10,12 @@ namespace cook::rows {
 
 void add_tissue(std::vector<Parameter> &table);       ///< tissue and its sub-structs
 void add_piece(std::vector<Parameter> &table);        ///< shapes, fat cap, other meats, rendered fat
+void add_section(std::vector<Parameter> &table);      ///< cross-section: seam, default shape and tissues
 void add_surroundings(std::vector<Parameter> &table); ///< cookers, counter, box, spritz, lid
 void add_wraps(std::vector<Parameter> &table);        ///< coverings
 void add_engine(std::vector<Parameter> &table);   ///< constants inside the engine: film, boiling, memory, lid
 void add_kinetics(std::vector<Parameter> &table); ///< rates read off the temperature history
+void add_fuels(std::vector<Parameter> &table);    ///< what fuels are made of
+void add_pit_air(std::vector<Parameter> &table);  ///< chambers, their air, the water pan
 
 } // namespace cook::rows

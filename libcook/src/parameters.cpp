@@ -30,10 +30,13 @@ const std::vector<Parameter> &parameters() {
     std::vector<Parameter> made;
     rows::add_tissue(made);
     rows::add_piece(made);
+    rows::add_section(made);
     rows::add_surroundings(made);
     rows::add_wraps(made);
     rows::add_engine(made);
     rows::add_kinetics(made);
+    rows::add_fuels(made);
+    rows::add_pit_air(made);
     return made;
   }();
   return table;

@@ -80,6 +80,9 @@ void Plan::validate() const {
   if (clock_start) {
     check::within("start", *clock_start, 0.0, 86400.0, "s after midnight");
   }
+  for (std::size_t i = 0; i < probes.size(); ++i) {
+    probes[i].validate("probes[" + std::to_string(i) + "]");
+  }
   for (std::size_t i = 0; i < stages.size(); ++i) {
     const Stage &stage = stages[i];
     const std::string field = "stages[" + std::to_string(i) + "]";
@@ -92,6 +95,14 @@ void Plan::validate() const {
     }
     for (const End &end : stage.until) {
       check_end(field + ".until", end, stage, *this);
+      check::within(field + ".until.every", end.every, 0.0, stage.at_most, "s");
+      if (end.every > 0.0 && end.every < 1.0) {
+        throw InvalidInput(field + ".until.every",
+                           format_number(end.every) + " s; accepted: 1 s or more, or 0");
+      }
+    }
+    if (stage.probe) {
+      stage.probe->validate(field + ".probe");
     }
     if (stage.spritz) {
       const Spritz &s = *stage.spritz;

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "cook/errors.hpp"
 
@@ -37,6 +38,16 @@ void Meat::validate(const std::string &field) const {
   check::celsius(field + ".start", start, -1.0, 60.0);
   check::within(field + ".fat_cap.thickness", fat_cap.thickness, 0.0, 0.05, "m");
   check::within(field + ".fat_cap.vapour_resistivity", fat_cap.vapour_resistivity, 0.0, 1e8, "s/m²");
+  if (section) {
+    section->validate(field + ".section");
+    constexpr double close = 0.01;
+    if (shape.kind != ShapeKind::slab || std::fabs(section->volume() / shape.volume() - 1.0) > close) {
+      throw InvalidInput(field + ".section", "its volume, " + format_number(section->volume() * 1e3) +
+                                                 " litres, is not that of the shape, " +
+                                                 format_number(shape.volume() * 1e3) +
+                                                 " litres; with_section() makes the two fit");
+    }
+  }
   if (fat_cap.side != FatSide::none && shape.kind == ShapeKind::cylinder) {
     throw InvalidInput(field + ".fat_cap",
                        "a cylinder has one face, so it cannot carry a cap on one side; use FatSide none");
@@ -48,6 +59,16 @@ double Meat::mass() const {
                          ? 0.0
                          : shape.extent * fat_cap.thickness * component_density(Component::fat, start);
   return shape.volume() * tissue.raw_density() + cap;
+}
+
+Meat with_section(Meat meat, Section section) {
+  section.validate();
+  meat.shape.kind = ShapeKind::slab;
+  meat.shape.thickness = section.area() / section.length;
+  meat.shape.extent = section.length * section.width;
+  meat.section = std::move(section);
+  meat.validate();
+  return meat;
 }
 
 Meat brisket(double mass, std::optional<double> thickness, double start) {

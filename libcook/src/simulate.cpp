@@ -3,7 +3,7 @@
 #include <chrono>
 
 #include "cook/errors.hpp"
-#include "engine/cook_run.hpp"
+#include "engine/runs.hpp"
 
 namespace cook {
 
@@ -13,7 +13,17 @@ void Options::validate() const {
     throw InvalidInput("options.nodes",
                        std::to_string(nodes) + "; must be odd, so that a node lies at the core");
   }
-  check::within("options.face_spacing", face_spacing, 1e-6, 0.05, "m");
+  if (face_spacing) {
+    check::within("options.face_spacing", *face_spacing, 1e-6, 0.05, "m");
+  }
+  check::within("options.columns", columns, 11, 801, "");
+  check::within("options.rows", rows, 9, 401, "");
+  if (rows % 2 == 0) {
+    throw InvalidInput("options.rows",
+                       std::to_string(rows) + "; must be odd, so that a row lies half-way up");
+  }
+  check::within("options.end_spacing", end_spacing, 1e-5, 0.05, "m");
+  check::within("options.sweeps", sweeps, 1, 20, "");
   check::within("options.temperature_tolerance", temperature_tolerance, 1e-9, 5.0, "K");
   check::within("options.water_tolerance", water_tolerance, 1e-10, 0.5, "kg/kg");
   check::within("options.output_every", output_every, 0.1, 86400.0, "s");
@@ -24,10 +34,8 @@ std::shared_ptr<const Outcome> simulate(const Plan &plan, const Options &options
   const auto begin = std::chrono::steady_clock::now();
   plan.validate();
   options.validate();
-  const engine::PropertyTable table(plan.meat.tissue, options.physics);
-  const engine::Grid grid = engine::make_grid(plan.meat.shape, options.nodes, options.face_spacing);
-  engine::CookRun run(plan, options, grid, table);
-  auto outcome = run.run();
+  auto outcome =
+      options.grid == GridKind::slab ? engine::run_line(plan, options) : engine::run_section(plan, options);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
   // The outcome is still ours alone: its time is written before anybody else sees it.
   const_cast<Outcome &>(*outcome).ledger.solver_seconds = took.count(); // NOLINT

@@ -24,8 +24,9 @@ constexpr std::array kinds{
     Kind{"cabinet", 10000.0, 0.0, 0.0}, Kind{"offset", 6000.0, 0.5, 0.0}, Kind{"pellet", 5000.0, 0.5, 0.0},
 };
 
-constexpr double hottest_pit = 180.0;  // °C, about 355 °F
-constexpr double hottest_oven = 260.0; // °C, about 500 °F
+constexpr double coldest_air = saturation_range_low; // °C: below it the saturation formula means nothing
+constexpr double hottest_pit = 180.0;                // °C, about 355 °F
+constexpr double hottest_oven = 260.0;               // °C, about 500 °F
 
 void check_film(const std::string &field, const Film &film) {
   if (film.kind == Convection::given) {
@@ -53,12 +54,12 @@ void Surroundings::validate(const std::string &field) const {
   const bool is_pit = kind == "pit" || std::any_of(kinds.begin(), kinds.end(),
                                                    [this](const Kind &k) { return kind == k.name; });
   for (const double value : {air.minimum(), air.maximum()}) {
-    check::celsius(field + ".air", value, -40.0, is_pit ? hottest_pit : hottest_oven);
+    check::celsius(field + ".air", value, coldest_air, is_pit ? hottest_pit : hottest_oven);
   }
   if (air_below) {
     air_below->validate(field + ".air_below");
-    check::celsius(field + ".air_below", air_below->minimum(), -40.0, hottest_oven);
-    check::celsius(field + ".air_below", air_below->maximum(), -40.0, hottest_oven);
+    check::celsius(field + ".air_below", air_below->minimum(), coldest_air, hottest_oven);
+    check::celsius(field + ".air_below", air_below->maximum(), coldest_air, hottest_oven);
     if (box) {
       throw InvalidInput(field + ".air_below", "a box has one air temperature; leave air_below out");
     }
@@ -79,11 +80,18 @@ void Surroundings::validate(const std::string &field) const {
     check::not_negative(field + ".box.loss", box->loss, "W/K");
     check::celsius(field + ".box.start", box->start, -20.0, 120.0);
   }
+  if (pit_air) {
+    pit_air->validate(field + ".pit_air");
+    if (box) {
+      throw InvalidInput(field + ".pit_air", "an insulated box does not breathe; leave one of the two out");
+    }
+  }
 }
 
 const std::vector<std::string> &pit_kinds() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> list;
+    list.reserve(kinds.size());
     for (const Kind &kind : kinds) {
       list.emplace_back(kind.name);
     }

@@ -37,6 +37,9 @@ void Wrap::validate(const std::string &field) const {
   };
   check_covering("bottom", bottom);
   check_covering("top", top);
+  if (ends) {
+    check_covering("ends", *ends);
+  }
 }
 
 const std::vector<std::string> &wrap_names() {
@@ -56,12 +59,9 @@ Wrap wrap(const std::string &name) {
   }
   if (name == "pan") {
     // Metal pan, open above: no vapour below, juice stays; oxidised steel or aluminium outside.
-    return {.name = name,
-            .bottom = {.vapour_resistance = 1e7,
-                       .heat_resistance = 0.005,
-                       .emissivity = 0.5,
-                       .juice_capacity = 20.0},
-            .top = {}};
+    const Covering metal{
+        .vapour_resistance = 1e7, .heat_resistance = 0.005, .emissivity = 0.5, .juice_capacity = 20.0};
+    return {.name = name, .bottom = metal, .top = {}, .ends = metal};
   }
   if (name == "foil tent") {
     // Loose foil above, ~10 mm of air under it that exchanges with the room; plate or board below.

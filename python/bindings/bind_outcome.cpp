@@ -80,6 +80,9 @@ void bind_outcome(py::module_ &m) {
          "Temperature in the middle of the thickness or on the axis [°C] (times,).");
   series(cls, "coldest", &Outcome::coldest, "Lowest temperature anywhere in the meat [°C] (times,).");
   series(cls, "air", &Outcome::air, "Air around the meat [°C] (times,).");
+  series(cls, "vapour_pressure", &Outcome::vapour_pressure,
+         "Of water in the air around the meat [Pa] (times,).");
+  series(cls, "pan_water", &Outcome::pan_water, "Left in the water pan [kg]; 0 without one (times,).");
   series(cls, "tenderness", &Outcome::tenderness,
          "Share of the collagen converted at the core [-] (times,).");
   series(cls, "mean_water", &Outcome::mean_water, "Mean water content [kg/kg dry] (times,).");
@@ -87,6 +90,26 @@ void bind_outcome(py::module_ &m) {
   series(cls, "position", &Outcome::position,
          "Of the nodes: height above the bottom face, or radius [m] (nodes,).");
   series(cls, "node_volume", &Outcome::node_volume, "Share of the volume of each node [-] (nodes,).");
+  series(cls, "along", &Outcome::along,
+         "Of the nodes of a cross-section: distance from the flat end [m] (nodes,); empty in 1-D.");
+  cls.def_property_readonly(
+         "columns", [](const Outcome &out) { return out.columns; },
+         "Nodes along the length of a cross-section; node = column * rows + row. 0 in 1-D.")
+      .def_property_readonly(
+          "region",
+          [](const Outcome &out) {
+            return py::array_t<int>(static_cast<py::ssize_t>(out.region.size()), out.region.data());
+          },
+          "Of the nodes of a cross-section: 0 flat, 1 point, 2 seam (nodes,); empty in 1-D.")
+      .def("_probes", [](const py::object &self) {
+        const auto &out = self.cast<const Outcome &>();
+        py::list probes;
+        for (const ProbeTrace &p : out.probes) {
+          probes.append(
+              py::make_tuple(p.name, p.x, p.z, view(self, p.temperature), view(self, p.tenderness)));
+        }
+        return probes;
+      });
   field(cls, "temperature", &Outcome::temperature,
         "Temperature of every node [°C] (times, nodes); no rows when the fields were not kept.");
   field(cls, "water", &Outcome::water,
@@ -158,7 +181,14 @@ void bind_outcome(py::module_ &m) {
             const std::vector<double> trace = out.probe(position);
             return py::array_t<double>(static_cast<py::ssize_t>(trace.size()), trace.data());
           },
-          py::arg("position"));
+          py::arg("position"))
+      .def(
+          "_probe_at",
+          [](const Outcome &out, double x, double z) {
+            const std::vector<double> trace = out.probe(x, z);
+            return py::array_t<double>(static_cast<py::ssize_t>(trace.size()), trace.data());
+          },
+          py::arg("x"), py::arg("z"));
 }
 
 } // namespace cook::python

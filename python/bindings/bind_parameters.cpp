@@ -21,7 +21,7 @@ void bind_parameters(py::module_ &m) {
         return coerce("parameter_form", p.name, p.value, p.unit, p.low, p.high,
                       std::string(describe(p.kind)));
       });
-  m.def("parameters", &parameters, "Every default, in a fixed order.");
+  m.def("parameters", &parameters, "Every default, in a fixed order: value, unit, range, source, how sure.");
   m.def("parameter", &parameter, py::arg("name"), "One default by name.");
 }
 

@@ -56,6 +56,11 @@ void bind_end(py::module_ &m) {
          .doc = "Temperature [°C], time [s], time of day [s after midnight], water content [kg/kg dry] or "
                 "share [-].",
          .fixed = true});
+  r.add({.name = "every",
+         .get = [](End &e, py::handle) -> py::object { return py::float_(e.every); },
+         .set = [](End &e, py::handle v) { e.every = read_quantity(v, "duration", "end.every"); },
+         .doc = "Looked at only every so often, from the start of the stage on [s]; 0: all the time.",
+         .fixed = true});
   r.finish({}, "end_form");
   r.cls.def("__or__", [](const End &a, const py::object &b) { return coerce("first_of", a, b); })
       .def("__ror__", [](const End &a, const py::object &b) { return coerce("first_of", b, a); });
@@ -99,6 +104,11 @@ void bind_plan(py::module_ &m) {
                      py::handle v) { s.lid = coerce("lid", v, "stage.lid").cast<std::vector<LidOpening>>(); },
            .doc = "Lid openings (tuple); takes pairs of time after the start of the stage and duration."})
       .quantity("at_most", &Stage::at_most, "duration", "Give up after this long [s].")
+      .copied(
+          "probe", &Stage::probe,
+          "Where the probe sits that the core and `until` follow from this stage on (a `Probe` or the name "
+          "of a place), or None: as before.",
+          "probe")
       .finish();
 
   Record<Plan> plan(m, "Plan", "plan",
@@ -130,6 +140,13 @@ void bind_plan(py::module_ &m) {
                                       : std::optional<double>{read_quantity(v, "clock", "plan.start")};
                 },
             .doc = "Time of day at the start [s after midnight] or None; takes text such as \"05:30\"."})
+      .add({.name = "probes",
+            .get = [](Plan &p, py::handle) -> py::object { return py::tuple(py::cast(p.probes)); },
+            .set =
+                [](Plan &p, py::handle v) {
+                  p.probes = coerce("probes", v, "plan.probes").cast<std::vector<Probe>>();
+                },
+            .doc = "Further probes, read all through the cook (tuple of `Probe`)."})
       .finish([](const Plan &made) { made.validate(); }, "plan_form");
   plan.cls.def("validate", &Plan::validate, "Raise `InvalidInput` naming the field that cannot be used.");
 }

@@ -33,6 +33,10 @@ void bind_shape(py::module_ &m) {
       .nested("shape", &Meat::shape, "Shape and size.")
       .nested("fat_cap", &Meat::fat_cap, "Fat cap.", "fat_cap")
       .quantity("start", &Meat::start, "temperature", "Temperature throughout at the start [°C].")
+      .copied(
+          "section", &Meat::section,
+          "Lengthwise cross-section, for runs on one (a `Section`), or None: the default brisket's. The same "
+          "piece as the shape; see `with_section`.")
       .finish([](const Meat &made) { made.validate(); });
   meat.cls.def_property_readonly("mass", &Meat::mass, "Raw mass, fat cap included [kg].")
       .def(

@@ -47,10 +47,16 @@ void bind_simulate(py::module_ &m) {
       .flag("sinks", &Physics::sinks, "Melting fat and denaturing protein take up heat.")
       .finish();
   Record<Options>(m, "Options", "options", "How the equations are solved.")
+      .choice("grid", &Options::grid, {"slab", "cross-section"}, "What the equations are solved on.")
+      .count("columns", &Options::columns, "Cross-section: nodes along the length (11 to 801).")
+      .count("rows", &Options::rows, "Cross-section: nodes across the thickness (odd, 9 to 401).")
+      .quantity("end_spacing", &Options::end_spacing, "length",
+                "Cross-section: distance of the first column from an end face [m].")
+      .count("sweeps", &Options::sweeps, "Cross-section: passes of the factorised solve (1 to 20).")
       .count("nodes", &Options::nodes,
              "Across the thickness (odd, 9 to 2001); half of it along a cylinder's radius.")
-      .quantity("face_spacing", &Options::face_spacing, "length",
-                "Distance of the first node from a face [m].")
+      .maybe("face_spacing", &Options::face_spacing, "length",
+             "Distance of the first node from a face [m]; None: 0.15 mm for a slab, 0.4 mm for a section.")
       .quantity("temperature_tolerance", &Options::temperature_tolerance, "temperature_difference",
                 "Local error per step [K].")
       .number("water_tolerance", &Options::water_tolerance, "Local error per step [kg/kg dry].")

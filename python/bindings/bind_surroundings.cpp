@@ -36,7 +36,7 @@ Field<Surroundings> maybe_signal(const char *name, std::optional<Signal> Surroun
 
 } // namespace
 
-void bind_surroundings(py::module_ &m) {
+void bind_film(py::module_ &m) {
   Record<Film>(m, "Film", "film", "How heat passes from the air to one face.")
       .choice("kind", &Film::kind, {"given", "natural", "forced"},
               "\"given\": `value` is the film coefficient; \"natural\": still air; \"forced\": `value` is "
@@ -47,6 +47,9 @@ void bind_surroundings(py::module_ &m) {
           "length", &Film::length, "length",
           "Characteristic length [m]: area / perimeter in still air, length along the stream in forced.")
       .finish();
+}
+
+void bind_surroundings(py::module_ &m) {
   Record<Box>(m, "Box", "box", "A lumped insulated box: air, liner and walls share one temperature.")
       .number("heat_capacity", &Box::heat_capacity,
               "Of liner, towels and inner wall that warm up with it [J/K].")
@@ -71,7 +74,9 @@ void bind_surroundings(py::module_ &m) {
       .add(signal("vapour_pressure", &Surroundings::vapour_pressure, "pressure", "Of water in the air [Pa]."))
       .quantity("pressure", &Surroundings::pressure, "pressure", "Total pressure [Pa].")
       .quantity("ambient", &Surroundings::ambient, "temperature", "Outside, for lid openings [°C].")
-      .nested("box", &Surroundings::box, "Insulated box around the meat, or None.");
+      .nested("box", &Surroundings::box, "Insulated box around the meat, or None.")
+      .nested("pit_air", &Surroundings::pit_air,
+              "Vapour balance of the cooker's own air, or None: the vapour pressure is given.");
   r.finish();
   r.cls.def(
       "validate", [](const Surroundings &s, const std::string &field) { s.validate(field); },

@@ -19,10 +19,13 @@ template <class Out, class Each> void for_each_array(Out &out, Each each) {
   each("core", out.core);
   each("coldest", out.coldest);
   each("air", out.air);
+  each("vapour_pressure", out.vapour_pressure);
+  each("pan_water", out.pan_water);
   each("tenderness", out.tenderness);
   each("mean_water", out.mean_water);
   each("mean_temperature", out.mean_temperature);
   each("position", out.position);
+  each("along", out.along);
   each("node_volume", out.node_volume);
   each("temperature", out.temperature);
   each("water", out.water);
@@ -52,6 +55,13 @@ py::tuple outcome_state(const py::object &self) {
   for (const Event &event : out.events) {
     events.append(py::make_tuple(event.time, event.what));
   }
+  py::list probes;
+  for (const ProbeTrace &p : out.probes) {
+    probes.append(py::make_tuple(p.name, p.x, p.z, p.temperature, p.tenderness));
+  }
+  state["probes"] = probes;
+  state["columns"] = out.columns;
+  state["region"] = out.region;
   state["plan"] = out.plan;
   state["face_area"] = out.face_area;
   state["stage_ends"] = ends;
@@ -81,6 +91,13 @@ std::shared_ptr<Outcome> outcome_from_state(const py::tuple &pickled) {
     const auto event = item.cast<py::tuple>();
     out->events.push_back({event[0].cast<double>(), event[1].cast<std::string>()});
   }
+  for (const py::handle item : state["probes"]) {
+    const auto p = item.cast<py::tuple>();
+    out->probes.push_back({p[0].cast<std::string>(), p[1].cast<double>(), p[2].cast<double>(),
+                           p[3].cast<std::vector<double>>(), p[4].cast<std::vector<double>>()});
+  }
+  out->columns = state["columns"].cast<int>();
+  out->region = state["region"].cast<std::vector<int>>();
   out->plan = state["plan"].cast<Plan>();
   out->face_area = state["face_area"].cast<std::array<double, 2>>();
   out->notes = state["notes"].cast<std::vector<std::string>>();

@@ -10,12 +10,26 @@
 #include <utility>
 #include <vector>
 
+#include "cook/parameters.hpp"
+
 #include "coerce.hpp"
 
 namespace cook::python {
 
 /// Raised when a change to the fields makes pickles of older releases unreadable.
 inline constexpr int pickle_version = 1;
+
+/// What a docstring says of where a field's default comes from: its row in the table of defaults, by the
+/// shortest name that ends with `field`; nothing where there is none.
+inline std::string row_of_default(const std::string &field) {
+  const std::string *found = nullptr;
+  for (const Parameter &p : parameters()) {
+    if ((p.name == field || p.name.ends_with("." + field)) && (!found || p.name.size() < found->size())) {
+      found = &p.name;
+    }
+  }
+  return found ? " Default's source and range: ``libcook.parameter(\"" + *found + "\")``." : std::string();
+}
 
 /// One field of C. `get` gets the owner too, so that nested structs are handed out as references that keep it
 /// alive.
@@ -111,6 +125,17 @@ public:
                 doc});
   }
 
+  /// A struct or None, handed out as a copy: change it by giving a new one.
+  template <class T>
+  Record &copied(const char *name, std::optional<T> C::*member, const char *doc,
+                 const char *reader = nullptr) {
+    return add({name, [member](C &c, py::handle) -> py::object { return py::cast(c.*member); },
+                [member, take = taker<T>(name, reader)](C &c, py::handle v) {
+                  c.*member = v.is_none() ? std::optional<T>{} : std::optional<T>{take(v)};
+                },
+                doc});
+  }
+
   /// Makes the class. `check` runs on what the constructor and replace() have made; `form`, a function of
   /// libcook._coerce that takes the object, writes it where the short form does not do.
   void finish(std::function<void(const C &)> check = {}, const char *form = "short_form_of") {
@@ -137,7 +162,8 @@ public:
       return c;
     }));
     std::string doc = doc_ + "\n\nParameters\n----------\n";
-    for (const auto &field : *fields) {
+    for (auto &field : *fields) {
+      field.doc += row_of_default(field_ + "." + field.name);
       doc += field.doc.find('\n') == std::string::npos ? field.name + "\n    " + field.doc + "\n" : field.doc;
       const auto get = [get = field.get](const py::object &self) { return get(self.cast<C &>(), self); };
       if (field.fixed) {

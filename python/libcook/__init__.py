@@ -31,7 +31,7 @@ except ImportError as error:
 
 from libcook import physics
 from libcook.compare import Comparison, compare
-from libcook.cookers import Box, Film, Pit, Surroundings, counter, insulated_box, oven, pit
+from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
 from libcook.equations import Equations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
@@ -54,8 +54,30 @@ from libcook.meat import (
     pork_shoulder,
     pork_shoulder_tissue,
 )
-from libcook.outcome import Carryover, HeatBudget, Ledger, Loss, Outcome, Safety, StageEnd, Stall
+from libcook.outcome import (
+    Bark,
+    Carryover,
+    HeatBudget,
+    HotHold,
+    Ledger,
+    Loss,
+    Outcome,
+    ProbeTrace,
+    Safety,
+    StageEnd,
+    Stall,
+)
+from libcook.pit_air import PitAir, WaterPan, breathing, pit_air
 from libcook.plan import LidOpening, Plan, Spritz, Stage, schema, spritz
+from libcook.sections import (
+    Probe,
+    Section,
+    brisket_point_tissue,
+    brisket_seam_tissue,
+    brisket_section,
+    stem_error,
+    with_section,
+)
 from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
@@ -70,6 +92,7 @@ parameter = _core.parameter
 parameters = _core.parameters
 
 __all__ = [
+    "Bark",
     "Box",
     "Carryover",
     "Comparison",
@@ -84,6 +107,7 @@ __all__ = [
     "FixedThermal",
     "HeatBudget",
     "HeatSinks",
+    "HotHold",
     "InvalidInput",
     "Ledger",
     "LidOpening",
@@ -94,8 +118,12 @@ __all__ = [
     "Parameter",
     "Physics",
     "Pit",
+    "PitAir",
     "Plan",
+    "Probe",
+    "ProbeTrace",
     "Safety",
+    "Section",
     "Shape",
     "Signal",
     "SolverFailure",
@@ -110,9 +138,14 @@ __all__ = [
     "Unreachable",
     "WaterHolding",
     "WaterMobility",
+    "WaterPan",
     "Wrap",
     "bark",
+    "breathing",
     "brisket",
+    "brisket_point_tissue",
+    "brisket_seam_tissue",
+    "brisket_section",
     "brisket_tissue",
     "clock",
     "compare",
@@ -123,12 +156,14 @@ __all__ = [
     "equations",
     "find_stall",
     "find_stalls",
+    "holding_oven",
     "insulated_box",
     "oven",
     "parameter",
     "parameters",
     "physics",
     "pit",
+    "pit_air",
     "pork_shoulder",
     "pork_shoulder_tissue",
     "read_log",
@@ -138,13 +173,15 @@ __all__ = [
     "sentences",
     "simulate",
     "spritz",
+    "stem_error",
     "tender",
+    "with_section",
     "wrap",
     "wrap_names",
 ]
 
 # Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
-_ROOMS = ("frames", "plots")
+_ROOMS = ("frames", "plots", "section_plots")
 
 
 def __getattr__(name: str) -> Any:

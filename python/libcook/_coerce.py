@@ -22,6 +22,7 @@ from libcook._forms import (
     parameter_form,
     plan_form,
     safety_form,
+    section_form,
     short_form_of,
     signal_form,
 )
@@ -47,6 +48,7 @@ __all__ = [
     "quantity",
     "refuse_type",
     "safety_form",
+    "section_form",
     "short_form_of",
     "signal",
     "signal_form",
@@ -267,6 +269,31 @@ def wrap(value: Any, field: str) -> Any:
     if isinstance(value, str):
         return _core.wrap(choice(value, _core.wrap_names(), field))
     return value
+
+
+def lengths(value: Any, field: str) -> list[float]:
+    """Read a list of lengths, each with a unit or in m."""
+    if isinstance(value, str) or not hasattr(value, "__iter__"):
+        raise invalid(field, value, f"{value!r} came", "a list such as ['0 cm', '20 cm'] is accepted")
+    return [to_si(item, "length", f"{field}[{i}]") for i, item in enumerate(value)]
+
+
+def probe(value: Any, field: str) -> Any:
+    """Read a probe: the name of a place, or itself."""
+    if isinstance(value, str):
+        return _core.Probe(choice(value, ("flat", "point"), field))
+    return value
+
+
+def probes(value: Any, field: str) -> list[_core.Probe]:
+    """Read several probes, or one."""
+    listed = [value] if isinstance(value, (_core.Probe, str)) else value
+    if not isinstance(listed, (list, tuple)):
+        raise invalid(field, value, f"{value!r} came", "a list of libcook.Probe is accepted")
+    for i, item in enumerate(listed):
+        if not isinstance(item, _core.Probe):
+            refuse_type(item, "Probe", f"{field}[{i}]")
+    return list(listed)
 
 
 def film(value: Any, field: str) -> Any:

@@ -36,6 +36,16 @@ def short_form_of(thing: Any) -> str:
     return short_form(kind.__name__, {n: v for n, v in values.items() if v != plain[n]})
 
 
+def section_form(section: Any) -> str:
+    """Write a section: its size and thicknesses."""
+    points = ", ".join(
+        f"{1e3 * t:.0f} at {1e2 * x:.0f}" for x, t in zip(section.at, section.thickness, strict=True)
+    )
+    seam = ", seam" if section.seam is not None or section.point is not None else ""
+    size = f"{1e2 * section.length:.0f} cm x {1e2 * section.width:.0f} cm"
+    return f"Section({size}, mm thick at cm: {points}{seam})"
+
+
 def parameter_form(name: str, value: float, unit: str, low: float, high: float, kind: str) -> str:
     """Write a default in a line."""
     what = "" if unit == "-" else f" {unit}"
@@ -98,12 +108,34 @@ def plan_form(plan: Any) -> str:
     return "\n".join(lines + [f"  {stage_form(stage)}" for stage in plan.stages])
 
 
+def grid_words(outcome: Any) -> str:
+    """Name the cross-section an outcome was computed on, empty in one dimension."""
+    columns = int(getattr(outcome, "columns", 0))
+    return f"cross-section of {columns} x {len(outcome.position) // columns} nodes" if columns else ""
+
+
+def probe_words(outcome: Any, units: str = "C") -> list[str]:
+    """Write what each probe of a cross-section read at the pull (or the end), and how tender it is there."""
+    if not grid_words(outcome):
+        return []
+    carry = outcome.carryover()
+    at = float(outcome.time[-1] if carry is None else carry.pulled_at)
+    i = int((outcome.time <= at).sum()) - 1
+    return [
+        f"{probe.name} {format_temperature(float(probe.temperature[i]), units)}, "
+        f"{100.0 * float(probe.tenderness[i]):.0f} % tender"
+        for probe in outcome.probes.values()
+    ]
+
+
 def outcome_form(outcome: Any) -> str:
     """Write when each stage ended, the stall, the carryover, the loss and the caution."""
     meat = outcome.plan.meat
     lines = [
         f"Outcome: {meat.tissue.name} {format_mass(meat.mass)}, {format_duration(float(outcome.time[-1]))}"
     ]
+    if grid_words(outcome):
+        lines.append(f"  {grid_words(outcome)}; at the pull {'; '.join(probe_words(outcome))}")
     start = outcome.plan.start
     for end in outcome.stage_ends:
         when = "" if start is None else f" ({format_clock(start + end.time, days=True)})"

@@ -13,6 +13,7 @@ from typing import Any
 import numpy as np
 
 from libcook._facts import Facts, loss_words, read_facts
+from libcook._forms import grid_words, probe_words
 from libcook._plot_style import BLUE, VERMILLION
 from libcook._readable import Readable, wrap_name
 from libcook.units import (
@@ -95,6 +96,8 @@ def _facts(outcome: Readable, facts: Facts, unit: str) -> str:
                 f"{format_duration(facts.peak_after)} after the pull",
             )
         )
+    if grid_words(outcome):
+        rows.append((grid_words(outcome), "at the pull " + "; ".join(probe_words(outcome, unit))))
     mass = "lb" if unit == "F" else "kg"
     rows.append(
         (

@@ -84,3 +84,8 @@ def wrap_name(outcome: Readable, stage: int) -> str:
     """Name of the wrap of a stage, empty where it is bare."""
     name = str(outcome.plan.stages[stage].wrap.name)
     return "" if name == "none" else name
+
+
+def on_section(outcome: Any) -> bool:
+    """Whether it was computed on a cross-section."""
+    return bool(getattr(outcome, "columns", 0))

@@ -9,10 +9,11 @@ from libcook._coerce import choice, number, refuse_type, signal
 from libcook._coerce import film as read_film
 from libcook._core import Box, Film, Surroundings
 from libcook._quantity import Quantity
+from libcook.errors import invalid
 from libcook.signals import Course
 from libcook.units import to_si
 
-__all__ = ["Box", "Film", "Pit", "Surroundings", "counter", "insulated_box", "oven", "pit"]
+__all__ = ["Box", "Film", "Pit", "Surroundings", "counter", "holding_oven", "insulated_box", "oven", "pit"]
 
 
 def pit(
@@ -27,6 +28,8 @@ def pit(
     ambient: Quantity | None = None,
 ) -> Surroundings:
     """Return a generic kind of cooker.
+
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``pit.*`` and ``surroundings.*``.
 
     Parameters
     ----------
@@ -109,6 +112,8 @@ def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds th
 def oven(air: Course, fan: bool = False) -> Surroundings:
     """Return a kitchen oven.
 
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``oven.*``.
+
     Parameters
     ----------
     air : float, str, Signal, Log or pair of array_like
@@ -125,8 +130,43 @@ def oven(air: Course, fan: bool = False) -> Surroundings:
     return _core.oven(signal(air, "temperature", "oven.air"), fan)
 
 
+def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
+    """Return an oven that holds finished meat at a set temperature.
+
+    Air moves gently, as in an oven with its fan on. Regulators ask for the meat to stay at or above 57 °C
+    (135 °F; FDA Food Code 3-501.16); follow your local rules.
+
+    Parameters
+    ----------
+    air : float, str or pint.Quantity
+        Set temperature; a plain number is in °C. 66 °C (150 °F) is common practice, no source.
+    humidity : float
+        Relative humidity in the oven, 0 to 1: closed holding cabinets run humid; 0.4 is assumed.
+
+    Returns
+    -------
+    Surroundings
+    """
+    made = _core.oven(signal(air, "temperature", "holding_oven.air"), True)
+    made.kind = "holding oven"
+    share = number(humidity, "holding_oven.humidity")
+    if not 0.0 <= share <= 1.0:
+        raise invalid(
+            "holding_oven.humidity",
+            humidity,
+            f"{humidity} is out of range",
+            "0 to 1 is accepted; 40 % is 0.4",
+        )
+    pressure = share * float(_core.saturation_pressure(to_si(air, "temperature", "holding_oven.air")))
+    made.vapour_pressure = signal(pressure, "pressure", "holding_oven.humidity")
+    return made
+
+
 def counter(room: Quantity = 21.0) -> Surroundings:
-    """Return a kitchen counter: still air and walls at room temperature [°C], half of saturation."""
+    """Return a kitchen counter: still air and walls at room temperature [°C], half of saturation.
+
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``counter.*``.
+    """
     return _core.counter(to_si(room, "temperature", "counter.room"))
 
 
@@ -138,6 +178,8 @@ def insulated_box(
     loss: float = 1.0,
 ) -> Surroundings:
     """Return a towel-lined insulated box standing in a room.
+
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``box.*`` and ``insulated_box.*``.
 
     Parameters
     ----------

@@ -36,13 +36,15 @@ class FirstOf(tuple[End, ...]):
 Ends: TypeAlias = Union[End, Iterable[End]]  # noqa: UP007 - an alias is evaluated, and 3.10 cannot or a class of C++
 
 
-def core(temperature: Quantity) -> End:
+def core(temperature: Quantity, every: Quantity = 0.0) -> End:
     """End when the core has warmed to a temperature.
 
     Parameters
     ----------
     temperature : float, str or pint.Quantity
         Such as ``"160 °F"``; a plain number is in °C.
+    every : float, str or pint.Quantity
+        How often it is looked at, from the start of the stage, such as ``"30 min"``; 0: all the time.
 
     Returns
     -------
@@ -53,7 +55,7 @@ def core(temperature: Quantity) -> End:
     >>> core("160 °F").value
     71.11111111111111
     """
-    return End("core", to_si(temperature, "temperature", "core"))
+    return End("core", to_si(temperature, "temperature", "core"), to_si(every, "duration", "core.every"))
 
 
 def cooled(temperature: Quantity) -> End:
@@ -87,10 +89,13 @@ def bark(dryness: float = 0.4) -> End:
     return End("surface_dry", to_si(dryness, "dimensionless", "bark.dryness"))
 
 
-def tender(share: Quantity = 0.8) -> End:
-    """End when a share of the collagen at the core has turned to gelatin, such as ``0.8`` or ``"80 %"``."""
+def tender(share: Quantity = 0.8, every: Quantity = 0.0) -> End:
+    """End when a share of the collagen at the core has turned to gelatin, such as ``0.8`` or ``"80 %"``.
+
+    With `every`, such as ``"30 min"``, it is probed only so often: not tender yet, check again later.
+    """
     value = to_si(share, "dimensionless", "tender")
     if not 0.001 <= value <= 0.999:
         meant = f"{value / 100.0:g} or '{value:g} %'" if 1.0 < value < 100.0 else ""
         raise invalid("tender", share, f"{share} is no share", "0.001 to 0.999 is accepted", meant)
-    return _core.End("tender", value)
+    return _core.End("tender", value, to_si(every, "duration", "tender.every"))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from libcook._optional import need
-from libcook._readable import Readable, faces, stage_labels
+from libcook._readable import Readable, faces, on_section, stage_labels
 from libcook.units import celsius_to_fahrenheit, temperature_unit
 
 if TYPE_CHECKING:
@@ -32,7 +32,8 @@ def to_frame(outcome: Readable, units: str = "C") -> pd.DataFrame:
     pandas.DataFrame
         One row for each stored time; the index is the elapsed time in hours. Column names carry the unit:
         ``"core [°C]"``, ``"surface top [°C]"``, ``"mean water [kg/kg dry]"`` and so on; a cylinder has one
-        ``"surface [°C]"``. ``stage`` is categorical, in the order of the plan. ``attrs`` holds what
+        ``"surface [°C]"``, a cross-section a ``"probe flat [°C]"`` for each probe.
+        ``stage`` is categorical, in the order of the plan. ``attrs`` holds what
         `to_xarray` puts there.
 
     Raises
@@ -55,6 +56,12 @@ def to_frame(outcome: Readable, units: str = "C") -> pd.DataFrame:
         name = "surface" if face == "surface" else f"surface {face}"
         columns[f"{name} [°{unit}]"] = shown(outcome.surface[:, j])
     columns[f"air [°{unit}]"] = shown(outcome.air)
+    if on_section(outcome):
+        for name, trace in outcome.probes.items():  # type: ignore[attr-defined]
+            columns[f"probe {name} [°{unit}]"] = shown(trace.temperature)
+            columns[f"probe {name} tenderness [share]"] = np.array(trace.tenderness)
+    if hasattr(outcome, "vapour_pressure"):
+        columns["vapour pressure [Pa]"] = np.array(outcome.vapour_pressure)
     columns["mean water [kg/kg dry]"] = np.array(outcome.mean_water)
     for j, face in enumerate(faces(outcome)):
         at = "" if face == "surface" else f" {face}"
@@ -82,8 +89,10 @@ def to_xarray(outcome: Readable) -> xr.Dataset:
     xarray.Dataset
         Dimensions ``time`` [s], ``node`` and ``face``; ``stage`` is a coordinate along ``time``, ``position``
         [m] and ``node_volume`` (share of the volume) along ``node``. Each variable has ``units`` and
-        ``long_name``; ``attrs`` says what was simulated, with which version, and how well heat and water
-        balance. All attributes are numbers and text, so the data set can be written to a file as it is.
+        ``long_name``. A cross-section adds ``x``, ``z`` [m] and ``region`` along ``node``, and ``reading``
+        over ``time`` and ``probe``. ``attrs`` says what was simulated, with which version, and how well heat
+        and water balance. All attributes are numbers and text, so the data set can be written to a file as it
+        is.
 
     Raises
     ------
@@ -112,6 +121,11 @@ def to_xarray(outcome: Readable) -> xr.Dataset:
     if np.size(outcome.temperature):
         variables["temperature"] = entry(n, outcome.temperature, "degC", "temperature")
         variables["water"] = entry(n, outcome.water, "kg/kg", "water per dry solids")
+    if hasattr(outcome, "vapour_pressure"):
+        variables["vapour_pressure"] = entry(
+            t, outcome.vapour_pressure, "Pa", "vapour pressure around the meat"
+        )
+        variables["pan_water"] = entry(t, outcome.pan_water, "kg", "water left in the pan")  # type: ignore[attr-defined]
     coordinates = {
         "time": entry(t, outcome.time, "s", "time since the start of the cook"),
         "stage": ("time", np.array(stage_labels(outcome), dtype=np.str_), {"long_name": "stage of the plan"}),
@@ -119,6 +133,17 @@ def to_xarray(outcome: Readable) -> xr.Dataset:
         "position": entry(("node",), outcome.position, "m", where),
         "node_volume": entry(("node",), outcome.node_volume, "1", "share of the volume of each node"),
     }
+    if on_section(outcome):
+        along, region = outcome.along, outcome.region  # type: ignore[attr-defined]
+        coordinates["x"] = entry(("node",), along, "m", "distance from the flat end")
+        coordinates["z"] = entry(("node",), outcome.position, "m", "height above the bottom face")
+        coordinates["region"] = entry(("node",), region, "1", "0 flat, 1 point, 2 seam")
+        probes = list(outcome.probes.values())  # type: ignore[attr-defined]
+        coordinates["probe"] = ("probe", [p.name for p in probes], {"long_name": "name of the probe"})
+        coordinates["probe_x"] = entry(("probe",), [p.x for p in probes], "m", "distance from the flat end")
+        coordinates["probe_z"] = entry(("probe",), [p.z for p in probes], "m", "height above the bottom face")
+        read = np.column_stack([p.temperature for p in probes])
+        variables["reading"] = entry(("time", "probe"), read, "degC", "what the probes read")
     dataset: xr.Dataset = xarray.Dataset(variables, coordinates, attrs=_provenance(outcome))
     return dataset
 

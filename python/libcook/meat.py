@@ -48,6 +48,9 @@ def brisket(
 ) -> Meat:
     """Return a whole brisket, solved as a slab with two faces.
 
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``brisket.*``, ``tissue.*`` and
+    ``fat_cap.*``.
+
     Parameters
     ----------
     mass : float, str or pint.Quantity
@@ -86,6 +89,8 @@ def brisket(
 
 def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start: Quantity = 4.0) -> Meat:
     """Return a boneless pork shoulder, solved as a cylinder.
+
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``pork_shoulder.*`` and ``tissue.*``.
 
     Parameters
     ----------

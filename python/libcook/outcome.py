@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -11,7 +12,7 @@ import numpy.typing as npt
 
 from libcook import _core
 from libcook._coerce import choice
-from libcook._core import Carryover, HeatBudget, Ledger, Loss, Safety, Stall
+from libcook._core import Bark, Carryover, HeatBudget, HotHold, Ledger, Loss, Safety, Stall
 from libcook._forms import outcome_form
 from libcook._quantity import Quantity
 from libcook.units import to_si
@@ -21,7 +22,19 @@ if TYPE_CHECKING:
     import xarray as xr
     from matplotlib.axes import Axes
 
-__all__ = ["Carryover", "HeatBudget", "Ledger", "Loss", "Outcome", "Safety", "Stall", "StageEnd"]
+__all__ = [
+    "Bark",
+    "Carryover",
+    "HeatBudget",
+    "HotHold",
+    "Ledger",
+    "Loss",
+    "Outcome",
+    "ProbeTrace",
+    "Safety",
+    "StageEnd",
+    "Stall",
+]
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -64,6 +77,28 @@ class StageEnd(_NameTimeCore):
         return StageEnd, (*self, self.start, self.reason)
 
 
+class ProbeTrace(NamedTuple):
+    """What a probe read.
+
+    Attributes
+    ----------
+    name : str
+        Of the probe.
+    x, z : float
+        Its tip's distance from the flat end and height above the bottom face [m].
+    temperature : numpy.ndarray
+        What it reads [°C], shape (times,).
+    tenderness : numpy.ndarray
+        Share of the collagen converted there [-], shape (times,).
+    """
+
+    name: str
+    x: float
+    z: float
+    temperature: FloatArray
+    tenderness: FloatArray
+
+
 class Outcome(_core.Outcome):
     """What a simulation computed; made by `simulate`, does not change.
 
@@ -79,6 +114,13 @@ class Outcome(_core.Outcome):
         Shape (times, faces): [°C], [kg/kg dry], liquid on the face [kg/m²].
     position, node_volume : numpy.ndarray
         Shape (nodes,): height above the bottom face or radius [m], share of the volume [-].
+    along, region : numpy.ndarray
+        Shape (nodes,) in a cross-section, else empty: distance from the flat end [m]; 0 flat, 1 point, 2
+        seam.
+    columns : int
+        Nodes along the length of a cross-section, column by column from the bottom up; 0 in one dimension.
+    vapour_pressure, pan_water : numpy.ndarray
+        Shape (times,): of water in the air around the meat [Pa], left in the water pan [kg].
     temperature, water : numpy.ndarray
         Shape (times, nodes): [°C], [kg/kg dry]; shape (0, nodes) when the fields were not kept.
     plan : Plan
@@ -111,14 +153,20 @@ class Outcome(_core.Outcome):
         """
         return self._core_at(to_si(time, "duration", "time"))
 
-    def probe(self, position: Quantity = "core") -> FloatArray:
+    @property
+    def probes(self) -> dict[str, ProbeTrace]:
+        """Traces of the probes, by name: "flat" and "point" of a cross-section, and those of the plan."""
+        return {probe[0]: ProbeTrace(*probe) for probe in self._probes()}
+
+    def probe(self, position: Quantity | tuple[Quantity, Quantity] = "core") -> FloatArray:
         """Temperature over time at a place [°C], shape (times,).
 
         Parameters
         ----------
-        position : float, str or pint.Quantity
+        position : float, str, pint.Quantity or pair of them
             Height above the bottom face of the meat, or radius in a cylinder, such as ``"20 mm"``; a plain
-            number is in m. Or a name: ``"core"``, ``"centre"``, or one of `faces`.
+            number is in m. In a cross-section a pair: distance from the flat end and height, such as
+            ``("12 cm", "3 cm")``. Or a name: ``"core"``, ``"centre"``, one of `faces`, or of `probes`.
 
         Raises
         ------
@@ -131,6 +179,12 @@ class Outcome(_core.Outcome):
                 return self.core
             if name in self.faces:
                 return self.surface[:, self.faces.index(name)]
+            traces = self.probes
+            if position.strip() in traces:
+                return traces[position.strip()].temperature
+        if isinstance(position, tuple):
+            x, z = (to_si(part, "length", "probe") for part in position)
+            return self._probe_at(x, z)
         return self._probe(to_si(position, "length", "probe"))
 
     def stall(self) -> Stall | None:
@@ -161,6 +215,38 @@ class Outcome(_core.Outcome):
         Of the whole cook when it was never pulled.
         """
         return _core.time_above(self, to_si(temperature, "temperature", "time_above"))
+
+    def bark(self) -> tuple[Bark, Bark]:
+        """Bark of the bottom and the top: a heuristic of ours that ranks cooks; an index of 1 counts as set.
+
+        In a cross-section of the faces under and over the core; a cylinder has only the second.
+        """
+        return _core.bark(self)
+
+    def hot_hold(self, limit: Quantity = 57.0, slicing: Quantity = 65.0) -> HotHold:
+        """How long the coldest and the hottest part stay hot after the pull.
+
+        Parameters
+        ----------
+        limit : float, str or pint.Quantity
+            Hot holding: 57 °C (FDA Food Code 3-501.16); your local rules may ask for more.
+        slicing : float, str or pint.Quantity
+            What the hottest part should cool to before it is sliced: common practice, no source.
+        """
+        return _core.hot_hold(
+            self,
+            to_si(limit, "temperature", "hot_hold.limit"),
+            to_si(slicing, "temperature", "hot_hold.slicing"),
+        )
+
+    @property
+    def hottest(self) -> FloatArray:
+        """Hottest place over time [°C], shape (times,)."""
+        return _core.hottest(self)
+
+    def tenderness_by_node(self) -> FloatArray:
+        """Share of the collagen converted at every node at the end [-], shape (nodes,)."""
+        return _core.tenderness_by_node(self)
 
     @property
     def loss(self) -> Loss:
@@ -231,6 +317,24 @@ class Outcome(_core.Outcome):
         from libcook.plots import plot_outcome
 
         return plot_outcome(self, units, ax)
+
+    def plot_section(
+        self,
+        what: str = "temperature",
+        at: Sequence[Quantity] | str | float | None = None,
+        units: str = "C",
+        theme: str = "light",
+    ) -> list[Axes]:
+        """Draw the cross-section at some times; see `libcook.section_plots.section_map`."""
+        from libcook.section_plots import section_map
+
+        return section_map(self, what, at, units, theme)
+
+    def probe_map(self, at: Quantity | None = None, units: str = "C", theme: str = "light") -> Axes:
+        """Draw how much a probe 1 cm off reads more or less; see `libcook.section_plots.probe_map`."""
+        from libcook.section_plots import probe_map
+
+        return probe_map(self, at, units=units, theme=theme)
 
     def __repr__(self) -> str:
         """Return the story in a few lines."""

@@ -21,6 +21,8 @@ def spritz(
 ) -> Spritz:
     """Return a rhythm of spritzing for a stage.
 
+    The defaults, with range and source: ``libcook.parameters()``, rows ``spritz.*``.
+
     Parameters
     ----------
     every : float, str or pint.Quantity

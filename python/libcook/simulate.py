@@ -15,7 +15,7 @@ from libcook.units import to_si
 
 __all__ = ["Physics", "simulate"]
 
-_GRIDS = ("slab",)
+_GRIDS = ("slab", "cross-section")
 _SWITCHES = ("evaporation", "squeezing", "radiation", "sinks")
 
 
@@ -24,6 +24,8 @@ def simulate(
     *,
     grid: str = "slab",
     nodes: int | None = None,
+    columns: int | None = None,
+    rows: int | None = None,
     physics: Physics | Mapping[str, bool] | None = None,
     tolerance: Quantity | None = None,
     water_tolerance: float | None = None,
@@ -44,8 +46,12 @@ def simulate(
         What to cook and how.
     grid : str
         ``"slab"``: one dimension, across the thickness of a slab or along the radius of a cylinder.
+        ``"cross-section"``: two dimensions, a lengthwise section from the flat to the point
+        (`Meat.section`, or one of the same volume); takes about a hundred times as long.
     nodes : int, optional
         Across the thickness (odd, 9 to 2001; 31 by default); half of them along a radius.
+    columns, rows : int, optional
+        Of a cross-section: nodes along the length (61) and across the thickness (odd; 25).
     physics : Physics or mapping of str to bool, optional
         Parts of the physics to turn off, such as ``{"evaporation": False}``.
     tolerance : float, str or pint.Quantity, optional
@@ -83,7 +89,10 @@ def simulate(
     if not isinstance(plan, Plan):
         refuse_type(plan, "Plan", "plan")
     given = {
+        "grid": grid,
         "nodes": nodes,
+        "columns": columns,
+        "rows": rows,
         "water_tolerance": water_tolerance,
         "output_every": output_every,
         "keep_fields": keep_fields,

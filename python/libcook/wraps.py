@@ -16,7 +16,7 @@ def wrap(name: str) -> Wrap:
     ----------
     name : str
         ``"none"``, ``"butcher paper"``, ``"foil"``, ``"pan"`` (open above), ``"foil tent"`` or ``"towels"``.
-        Their numbers are estimates; where each comes from stands in the C++ source ``wrap.cpp``.
+        Their numbers are estimates; range and source of each: ``libcook.parameters()``, rows ``wrap.*``.
 
     Returns
     -------

@@ -125,6 +125,12 @@ TEST_CASE("the tissue: composition and the numbers of the model") {
                [](Plan &p) { p.meat.tissue.sinks.fat_melt_end = 20.0; });
   plan_refused("meat.sinks.denaturation_end", {"40 °C"},
                [](Plan &p) { p.meat.tissue.sinks.denaturation_end = 40.0; });
+  // Sharper than the property table can follow: start at 25 and 50 °C.
+  plan_refused("meat.sinks.fat_melt_end", {"29.9 °C", "30 to 100 °C", "at least 5 K from fat_melt_start"},
+               [](Plan &p) { p.meat.tissue.sinks.fat_melt_end = 29.9; });
+  plan_refused("meat.sinks.denaturation_end",
+               {"54.9 °C", "55 to 120 °C", "at least 5 K from denaturation_start"},
+               [](Plan &p) { p.meat.tissue.sinks.denaturation_end = 54.9; });
   plan_refused("meat.exudation.path", {"0 m"}, [](Plan &p) { p.meat.tissue.exudation.path = 0.0; });
   plan_refused("meat.exudation.bare_film", {"kg/m²"},
                [](Plan &p) { p.meat.tissue.exudation.bare_film = -0.1; });
@@ -200,7 +206,7 @@ TEST_CASE("the plan: stages and what ends them") {
 }
 
 TEST_CASE("the surroundings: air, vapour, films, box") {
-  refused("pit.air", {"275 °C", "-40 to 180 °C", "did you mean '275 °F' (135 °C)?"},
+  refused("pit.air", {"275 °C", "-20 to 180 °C", "did you mean '275 °F' (135 °C)?"},
           [] { (void)pit("drum", 275.0); });
   refused("kind", {"'barrel'", "drum", "offset"}, [] { (void)pit("barrel", 121.0); });
   refused("oven.air", {"350 °C", "'350 °F'"}, [] { (void)oven(350.0); });
@@ -219,6 +225,10 @@ TEST_CASE("the surroundings: air, vapour, films, box") {
                  [&](Plan &p) { p.stages[0].surroundings.air = air; });
   };
   air_refused("air", {"250"}, Signal({0.0, 60.0}, {-250.0, 121.0}));
+  // Where the formula for the vapour pressure of water ends.
+  air_refused("air", {"-21 °C", "-20 to 180 °C"}, Signal({0.0, 60.0}, {-21.0, 121.0}));
+  plan_refused("stages[0].surroundings.air_below", {"-20.5 °C", "-20 to 260 °C"},
+               [](Plan &p) { p.stages[0].surroundings.air_below = Signal(-20.5); });
   air_refused("air", {"350 °C", "'350 °F' (176.7 °C)"}, Signal({0.0, 60.0}, {121.0, 350.0}));
   air_refused("air[2].time", {"60 s after 120 s", "must increase"},
               Signal({0.0, 120.0, 60.0}, {121.0, 121.0, 121.0}));

@@ -144,7 +144,7 @@ TEST_CASE("finish times of whole cooks are converged to one per cent in grid and
     const double usual = finish_hours(*simulate(cook.plan));
     Options finer;
     finer.nodes = 81;
-    finer.face_spacing *= 0.5;
+    finer.face_spacing = 0.5 * slab_face_spacing;
     Options tighter;
     tighter.temperature_tolerance *= 0.5;
     tighter.water_tolerance *= 0.5;

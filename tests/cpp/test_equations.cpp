@@ -2,6 +2,8 @@
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <utility>
+#include <vector>
 
 #include "cook/equations.hpp"
 #include "cook/errors.hpp"
@@ -54,4 +56,18 @@ TEST_CASE("wrong sizes and boxes are refused") {
   plan.stages[0].surroundings = insulated_box();
   plan.stages[0].until = {{EndKind::elapsed, 60.0}};
   CHECK_THROWS_AS(Equations{plan}, InvalidInput);
+}
+
+TEST_CASE("equations can be moved into a container and out of it") {
+  const Plan plan = bare_cook(114.0);
+  Equations first(plan);
+  const std::vector<double> y = first.initial();
+  const double core = first.core(y);
+  Equations second(std::move(first));
+  CHECK(second.core(y) == core);
+  Plan warm = plan;
+  warm.meat.start = 20.0;
+  Equations third(warm);
+  third = std::move(second);
+  CHECK(third.core(y) == core);
 }

@@ -9,6 +9,7 @@
 #include "cook/units.hpp"
 #include "cooks.hpp"
 #include "engine/property_table.hpp"
+#include "engine/watch.hpp"
 
 using namespace cook;
 using namespace cook::testing;
@@ -101,6 +102,14 @@ TEST_CASE("the first of several conditions ends a stage") {
   // Of two core temperatures the lower one, in whatever order.
   plan.stages[0].until = {{EndKind::core, 60.0}, {EndKind::core, 50.0}};
   CHECK(simulate(plan)->stage_ends[0].reason == "core at 50 °C");
+}
+
+TEST_CASE("the words for an end hold for any finite number") {
+  CHECK(engine::describe({EndKind::clock, 24.0 * hour}) == "clock at 0:00");
+  CHECK(engine::describe({EndKind::clock, 24.0 * hour - 20.0}) == "clock at 0:00"); // to the minute
+  CHECK(engine::describe({EndKind::clock, 1e300}).rfind("clock at ", 0) == 0); // no overflow of an integer
+  CHECK(engine::describe({EndKind::elapsed, 1e300}) == "1.66667e+298 min elapsed");
+  CHECK(engine::describe({EndKind::surface_dry, 0.4}) == "surface dried to 0.4 kg/kg");
 }
 
 TEST_CASE("a clock time is the next one, across midnight and in later stages") {
@@ -307,6 +316,19 @@ TEST_CASE("a hopeless second stage keeps the first one") {
   CHECK(stop.outcome()->stage_ends[0].reason == "core at 65.6 °C");
   CHECK(stop.outcome()->time.back() ==
         doctest::Approx(stop.outcome()->stage_ends[0].time + 2.0 * hour).epsilon(1e-12));
+}
+
+TEST_CASE("a target that carryover does not reach: how high the core came, and that it falls") {
+  Plan plan = bare_cook(150.0, 55.0);
+  plan.stages.push_back({.name = "rest", .surroundings = counter(21.0), .until = {{EndKind::core, 75.0}}});
+  plan.stages[1].at_most = 4.0 * hour;
+  const auto stop = failure<Unreachable>(plan);
+  const std::string text = stop.what();
+  MESSAGE(text);
+  CHECK(has(text, "falls"));
+  CHECK(has(text, "after a peak of "));
+  CHECK(stop.outcome()->time.back() ==
+        doctest::Approx(stop.outcome()->stage_ends[0].time + 4.0 * hour).epsilon(1e-12));
 }
 
 TEST_CASE("too many steps: a failure that names stage and time and keeps what it has") {

@@ -43,6 +43,9 @@ double wet_share(double m) { return m / (m + film_reference); }
 
 } // namespace
 
+static_assert(boiling_corner == stefan_tangent_share,
+              "the engine's faces and the public function leave the logarithm at one share");
+
 TEST_CASE("nothing crosses when everything is in equilibrium") {
   for (const double t : {5.0, 60.0, 95.0}) {
     for (const double resistance : {0.0, 0.02}) {

@@ -216,6 +216,9 @@ TEST_CASE("wet bulb: limits") {
     CHECK(t < 150.0);
     before = t;
   }
+  // Above 200 °C, where the saturation formula ends, it goes on rising with the air temperature.
+  CHECK(wet_bulb(260.0, 4000.0) > wet_bulb(201.0, 4000.0));
+  CHECK(wet_bulb(201.0, 4000.0) > wet_bulb(199.0, 4000.0));
 }
 
 TEST_CASE("air properties at film temperature") {
@@ -286,7 +289,7 @@ TEST_CASE("Stefan flow") {
   // Both branches of the correction meet where the difference is small.
   CHECK(std::abs(stefan_correction(20000.2, 20000.0) - stefan_correction(20000.05, 20000.0)) < 1e-5);
   // Slope and tangent continuation: no jump in value or slope, finite past boiling, always rising.
-  for (double share : {0.0, 0.3, 0.9, 0.96, 1.0, 1.5, 3.0}) {
+  for (double share : {0.0, 0.3, 0.9, 0.96, 0.99, 1.0, 1.5, 3.0}) {
     const double p_v = share * standard_atmosphere;
     const double difference = (stefan_potential(p_v + 1.0) - stefan_potential(p_v - 1.0)) / 2.0;
     CHECK(relative_error(stefan_potential_slope(p_v), difference) < 1e-6);
@@ -376,4 +379,8 @@ TEST_CASE("bad input names the field") {
   CHECK(field_of([] { return wet_surface({.water_activity = 0.0}); }) == "water_activity");
   CHECK(field_of([] { return wet_surface({.vapour_pressure = -1.0}); }) == "vapour_pressure");
   CHECK(field_of([] { return wet_surface({.air_temperature = 500.0}); }) == "air_temperature");
+  // Glowing walls and hardly any air to carry vapour off: no steady surface below 200 °C.
+  CHECK(field_of([] {
+          return wet_surface({.film_coefficient = 1e-4, .emissivity = 1.0, .radiant_temperature = 1000.0});
+        }) == "radiant_temperature");
 }

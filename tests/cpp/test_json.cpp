@@ -135,36 +135,40 @@ TEST_CASE("the lists of members are complete") {
   static_assert(sizeof(Tenderness) == 2 * sizeof(double) && sizeof(Box) == 3 * sizeof(double));
   static_assert(sizeof(FixedThermal) == 2 * sizeof(double));
   static_assert(sizeof(Spritz) == 5 * sizeof(double) && sizeof(LidOpening) == 2 * sizeof(double));
-  static_assert(sizeof(Ledger) == 14 * sizeof(double) + 4 * sizeof(int) + sizeof(double));
+  static_assert(sizeof(Ledger) == 18 * sizeof(double) + 4 * sizeof(int) + sizeof(double));
   [[maybe_unused]] const auto &[t1, t2, t3, t4, t5, t6, t7, t8, t9, t10] = Tissue{};
   [[maybe_unused]] const auto &[s1, s2, s3] = Shape{};
   [[maybe_unused]] const auto &[f1, f2, f3] = FatCap{};
-  [[maybe_unused]] const auto &[m1, m2, m3, m4] = Meat{};
+  [[maybe_unused]] const auto &[m1, m2, m3, m4, m5] = Meat{};
   [[maybe_unused]] const auto &[g1, g2, g3, g4, g5] = Signal{};
   [[maybe_unused]] const auto &[h1, h2, h3] = Film{};
-  [[maybe_unused]] const auto &[u1, u2, u3, u4, u5, u6, u7, u8, u9, u10, u11, u12] = Surroundings{};
+  [[maybe_unused]] const auto &[u1, u2, u3, u4, u5, u6, u7, u8, u9, u10, u11, u12, u13] = Surroundings{};
   [[maybe_unused]] const auto &[c1, c2, c3, c4] = Covering{};
-  [[maybe_unused]] const auto &[w1, w2, w3] = Wrap{};
-  [[maybe_unused]] const auto &[e1, e2] = End{};
-  [[maybe_unused]] const auto &[a1, a2, a3, a4, a5, a6, a7] = Stage{};
-  [[maybe_unused]] const auto &[p1, p2, p3] = Plan{};
+  [[maybe_unused]] const auto &[w1, w2, w3, w4] = Wrap{};
+  [[maybe_unused]] const auto &[e1, e2, e3] = End{};
+  [[maybe_unused]] const auto &[a1, a2, a3, a4, a5, a6, a7, a8] = Stage{};
+  [[maybe_unused]] const auto &[p1, p2, p3, p4] = Plan{};
+  [[maybe_unused]] const auto &[b1, b2, b3, b4, b5] = Probe{};
+  [[maybe_unused]] const auto &[x1, x2, x3, x4, x5, x6, x7, x8, x9, x10] = Section{};
+  [[maybe_unused]] const auto &[q1, q2, q3, q4, q5, q6, q7] = PitAir{};
+  [[maybe_unused]] const auto &[n1, n2, n3, n4, n5, n6, n7, n8] = WaterPan{};
   [[maybe_unused]] const auto &[d1, d2, d3, d4, d5] = StageEnd{};
   [[maybe_unused]] const auto &[v1, v2] = Event{};
   [[maybe_unused]] const auto &[o1, o2, o3, o4, o5, o6, o7, o8, o9, o10, o11, o12, o13, o14, o15, o16, o17,
-                                o18, o19, o20, o21] = Outcome{};
+                                o18, o19, o20, o21, o22, o23, o24, o25, o26, o27] = Outcome{};
   CHECK(json::keys_of<Composition>().size() == 5);
   CHECK(json::keys_of<WaterMobility>().size() == 6);
   CHECK(json::keys_of<HeatSinks>().size() == 6);
   CHECK(json::keys_of<Tissue>().size() == 10);
-  CHECK(json::keys_of<Meat>().size() == 4);
+  CHECK(json::keys_of<Meat>().size() == 5);
   CHECK(json::keys_of<Signal>().size() == 5);
-  CHECK(json::keys_of<Surroundings>().size() == 12);
+  CHECK(json::keys_of<Surroundings>().size() == 13);
   CHECK(json::keys_of<Covering>().size() == 4);
   CHECK(json::keys_of<Spritz>().size() == 5);
-  CHECK(json::keys_of<Stage>().size() == 7);
-  CHECK(json::keys_of<Plan>().size() == 3);
-  CHECK(json::keys_of<Ledger>().size() == 19);
-  CHECK(json::keys_of<Outcome>().size() + 2 == 21); // two fields on request
+  CHECK(json::keys_of<Stage>().size() == 8);
+  CHECK(json::keys_of<Plan>().size() == 4);
+  CHECK(json::keys_of<Ledger>().size() == 23);
+  CHECK(json::keys_of<Outcome>().size() + 2 == 27); // two fields on request
 }
 
 TEST_CASE("a plan comes back bit by bit") {
@@ -346,7 +350,11 @@ TEST_CASE("the schema is the file, and knows the members and words of the code")
   CHECK(keys(defs["covering"]) == json::keys_of<Covering>());
   CHECK(keys(defs["spritz"]) == json::keys_of<Spritz>());
   CHECK(keys(defs["lid_opening"]) == json::keys_of<LidOpening>());
-  CHECK(Json(keys(defs["end"])) == Json(json::words(EndKind{})));
+  CHECK(Json(keys(defs["end"], {"every"})) == Json(json::words(EndKind{})));
+  CHECK(keys(defs["probe"]) == json::keys_of<Probe>());
+  CHECK(keys(defs["section"]) == json::keys_of<Section>());
+  CHECK(keys(defs["pit_air"]) == json::keys_of<PitAir>());
+  CHECK(keys(defs["water_pan"]) == json::keys_of<WaterPan>());
   CHECK(defs["shape"]["properties"]["kind"]["enum"] == Json(json::words(ShapeKind{})));
   CHECK(defs["fat_cap"]["properties"]["side"]["enum"] == Json(json::words(FatSide{})));
   CHECK(defs["film"]["properties"]["kind"]["enum"] == Json(json::words(Convection{})));

@@ -93,7 +93,7 @@ const std::vector<Bad> &bad_files() {
       {"bad_structure/two_places.json", "stages[1].surroundings",
        "both 'pit' and 'counter' are given; give one of the two"},
       {"bad_structure/unheard_key.json", "stages[1].music",
-       "unknown key 'music'; known: name, surroundings, wrap, until, spritz, lid, at_most"},
+       "unknown key 'music'; known: name, surroundings, wrap, until, spritz, lid, at_most, probe"},
       {"bad_structure/unknown_cut.json", "meat.cut", "unknown word 'briskit'; did you mean 'brisket'?"},
       {"bad_structure/unknown_end.json", "stages[1].until.cor", "unknown key 'cor'; did you mean 'core'?"},
       {"bad_structure/unknown_pit.json", "stages[1].surroundings.pit",

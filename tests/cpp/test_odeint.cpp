@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <functional>
+#include <limits>
 #include <memory>
 #include <type_traits>
 #include <vector>
@@ -34,7 +35,7 @@ struct Bench {
 
   explicit Bench(double ripple = 0.0) {
     stage.surroundings = pit("kettle", 135.0);
-    system.face = face_settings(meat, stage, 0.0, Physics{});
+    system.set_faces(face_settings(meat, stage, 0.0, Physics{}));
     system.drive.air.fill(135.0);
     system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);
     system.drive.ripple.fill(ripple);
@@ -71,7 +72,7 @@ struct Bench {
 constexpr Tolerance tight{.temperature = 1e-4, .water = 1e-5, .film = 1e-5};
 
 State by_own_driver(Bench &b) {
-  StepControl control(b.system.size(), tight);
+  StepControl<LineSystem<double>> control(b.system.size(), tight);
   State y = b.start;
   State f(y.size());
   double t = 0.0;
@@ -174,4 +175,23 @@ TEST_CASE("the error stepper's forms agree, and its estimate shrinks like the cu
   CHECK(dt < 1e4);
   CHECK(t == 0.0);
   CHECK(kept == b.start);
+}
+
+TEST_CASE("a state that is no number: the steps give up, say where, and leave the state as it was") {
+  Bench b;
+  State y = b.start, rates(b.system.size());
+  constexpr std::size_t spoilt = 5;
+  y[2 * spoilt + 1] = std::numeric_limits<double>::quiet_NaN(); // its water
+  const State before = y;
+  double time = 0.0;
+  StepControl<LineSystem<double>> control(b.system.size(), Tolerance{});
+  b.system.linearise(time, y, rates);
+  CHECK_FALSE(control.advance(b.system, time, y, rates, Bench::end));
+  CHECK(control.accepted == 0);
+  CHECK(control.rejected <= 60);
+  CHECK(time == 0.0);
+  CHECK(y[0] == before[0]);
+  CHECK(control.trouble().time == 0.0);
+  CHECK(control.trouble().cell < b.system.nodes());
+  CHECK(control.trouble().what == "the step shrank to nothing");
 }

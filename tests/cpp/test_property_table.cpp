@@ -112,6 +112,28 @@ TEST_CASE("enthalpies rise strictly, so that temperature follows from enthalpy")
   }
 }
 
+TEST_CASE("the sharpest melting and denaturing that a tissue may have do not overshoot between the knots") {
+  // The narrowest ranges that Tissue::validate lets through, at four places between the knots.
+  for (const double start : {40.0, 40.25, 40.5, 40.9}) {
+    Tissue tissue = brisket_tissue();
+    tissue.sinks.fat_melt_start = tissue.sinks.denaturation_start = start;
+    tissue.sinks.fat_melt_end = tissue.sinks.denaturation_end = start + 5.0;
+    tissue.validate("tissue");
+    const PropertyTable table(tissue, Physics{});
+    Row<double> row;
+    for (int i = 0; i < 400; ++i) {
+      const double t = start - 5.0 + 0.037 * i;
+      table.lookup(t, row);
+      CAPTURE(t);
+      CHECK(row.slope[col_dry_h] > 0.0);
+      CHECK(row.slope[col_denat_h] + row.slope[col_dry_h] > 0.5 * tissue.raw_density() * 0.3 * 1900.0);
+      // Within 2 % of the whole heat of the change, that is a tenth of a kelvin of its 5 K.
+      CHECK(std::fabs(row.value[col_denat_h] - tissue.denaturation_enthalpy(t)) <
+            0.02 * tissue.denaturation_enthalpy(99.0));
+    }
+  }
+}
+
 TEST_CASE("with or without slopes, inside its range or outside, the table gives the same values") {
   const PropertyTable table(brisket_tissue(), Physics{});
   Row<double> with, without;

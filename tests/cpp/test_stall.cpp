@@ -99,6 +99,24 @@ TEST_CASE("a slow approach at the end does not hide the stall before it") {
   CHECK(stall->end < 9.0 * 3600);
 }
 
+TEST_CASE("a stall that recovers to a slow pace ends where the recovery is complete") {
+  // 15 K/h, 8 h at 0.05 K/h, 3 h at 1.0 K/h, then 0.8 K/h: below half the typical 2.2 K/h to the end.
+  const auto stall = find(trace({{0, 4}, {4.73, 75}, {12.73, 75.4}, {15.73, 78.4}, {32.2, 91.6}}));
+  REQUIRE(stall);
+  CHECK(stall->plateau == doctest::Approx(75.2).epsilon(0.005));
+  CHECK(stall->end / 3600 > 12.73);
+  CHECK(stall->end / 3600 < 15.73); // where the rate is highest again, not hours later
+  CHECK(stall->core_end > 75.4);
+  CHECK(stall->core_end < 78.4);
+}
+
+TEST_CASE("meat that starts warm: the typical rate counts from its start") {
+  const auto stall = find(trace({{0, 36}, {3, 66}, {6, 67}, {10, 95}}));
+  REQUIRE(stall);
+  CHECK(std::fabs(stall->start / 3600 - 3.0) < 0.3);
+  CHECK(std::fabs(stall->end / 3600 - 6.0) < 0.3);
+}
+
 TEST_CASE("traces without a stall") {
   CHECK_FALSE(find(trace(shoulder)));
   CHECK_FALSE(find(trace(line)));

@@ -109,14 +109,14 @@ inline constexpr double molar_mass_ratio = molar_mass_water / molar_mass_dry_air
 [[nodiscard]] double lewis_factor(double film_temperature, double pressure = standard_atmosphere) noexcept;
 
 /// Share of the total pressure [-] up to which stefan_potential is the logarithm; above it goes on as its
-/// tangent.
-inline constexpr double stefan_tangent_share = 0.95;
+/// tangent. The engine's faces turn there, too.
+inline constexpr double stefan_tangent_share = 0.98;
 /// Stefan-flow potential [-], -ln(1 - p_v / p), of a vapour pressure [Pa].
 ///
 /// The difference of two potentials drives evaporation through stagnant air at any rate (Bird, Stewart &
 /// Lightfoot, Transport Phenomena, ch. 18). The logarithm has a pole where the vapour pressure reaches the
-/// total pressure: there the water boils and heat sets the rate. From 95 % of the total pressure on the
-/// potential goes on as its tangent (20 p_v / p + const), so that the flux stays finite, smooth and rising,
+/// total pressure: there the water boils and heat sets the rate. From 98 % of the total pressure on the
+/// potential goes on as its tangent (50 p_v / p + const), so that the flux stays finite, smooth and rising,
 /// and yet steep enough to hold a wet surface near boiling.
 [[nodiscard]] double stefan_potential(double vapour_pressure, double pressure = standard_atmosphere) noexcept;
 /// Slope of stefan_potential with the vapour pressure [Pa-1].

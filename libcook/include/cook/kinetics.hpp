@@ -3,6 +3,8 @@
 ///
 /// All rates are first order and in s-1 unless said otherwise; a fraction or an index is their integral over
 /// the temperature history. None of this is permission to serve: see `lethality_rate` for the caution.
+///
+/// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
 #include "cook/units.hpp"

@@ -34,6 +34,15 @@ struct StageEnd {
   std::string reason; ///< which end condition, in words
 };
 
+/// A probe's trace.
+struct ProbeTrace {
+  std::string name;                ///< "flat", "point", or as asked for
+  double x = 0.0;                  ///< from the flat end [m]; 0 in a slab
+  double z = 0.0;                  ///< from the bottom [m]
+  std::vector<double> temperature; ///< what it reads at every stored time [°C]
+  std::vector<double> tenderness;  ///< collagen converted there [share]
+};
+
 /// Something that happened at a time.
 struct Event {
   double time = 0.0; ///< [s]
@@ -58,6 +67,11 @@ struct Ledger {
   double run_off = 0.0;
   double spritzed = 0.0;
   double water_residual = 0.0; ///< relative to the water at the start [-]
+  // the cooker's own air, in stages with a vapour balance [kg]
+  double vapour_in = 0.0;    ///< came in with air and fuel
+  double vapour_out = 0.0;   ///< left with the air
+  double pan_given = 0.0;    ///< evaporated from the water pan
+  double air_residual = 0.0; ///< gain - (in - out), relative to the largest flow [-]
   // work
   int steps = 0; ///< accepted
   int rejected = 0;
@@ -77,13 +91,19 @@ struct Outcome {
   std::array<std::vector<double>, 2> surface_water; ///< [kg/kg dry]
   std::array<std::vector<double>, 2> film;          ///< liquid on the face [kg m⁻²]
   std::vector<double> air;                          ///< around the meat [°C]
+  std::vector<double> vapour_pressure;              ///< of water in the air around the meat [Pa]
+  std::vector<double> pan_water;                    ///< left in the water pan [kg]; 0 without one
   std::vector<double> tenderness;                   ///< collagen converted at the core [share]
   std::vector<double> mean_water;                   ///< of the whole piece [kg/kg dry]
   std::vector<double> mean_temperature;             ///< volume mean [°C]
   /// paths[face][path][time]: running totals per face area.
   std::array<std::array<std::vector<double>, face_paths>, 2> paths;
 
-  std::vector<double> position;    ///< of the nodes: depth from the bottom face, or radius [m]
+  std::vector<double> position; ///< of the nodes: depth from the bottom face, or radius [m]
+  std::vector<double> along;    ///< of the nodes of a cross-section: distance from the flat end [m]
+  int columns = 0; ///< nodes along the length of a cross-section; node = column x (nodes / columns) + row
+  std::vector<int> region;         ///< of the nodes of a cross-section: 0 flat, 1 point, 2 seam
+  std::vector<ProbeTrace> probes;  ///< flat and point of a cross-section, and those that the plan asks for
   std::vector<double> node_volume; ///< share of the volume that each node stands for [-]
   std::vector<double> temperature; ///< (times x nodes) [°C]; empty unless Options::keep_fields
   std::vector<double> water;       ///< (times x nodes) [kg/kg dry]
@@ -100,6 +120,9 @@ struct Outcome {
   [[nodiscard]] double core_at(double seconds) const;
   /// Temperature at a depth from the bottom face (or radius) over time [°C]; needs fields.
   [[nodiscard]] std::vector<double> probe(double position_m) const;
+  /// Temperature at a place of a cross-section over time [°C]: distance from the flat end and height above
+  /// the bottom [m]; needs fields.
+  [[nodiscard]] std::vector<double> probe(double x, double z) const;
 };
 
 } // namespace cook

@@ -1,11 +1,14 @@
 /// @file
 /// A cook from start to slice: stages, each in its surroundings, under its wrap, until something is reached.
+///
+/// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "cook/probe.hpp"
 #include "cook/shape.hpp"
 #include "cook/surroundings.hpp"
 #include "cook/wrap.hpp"
@@ -26,6 +29,9 @@ enum class EndKind {
 struct End {
   EndKind kind = EndKind::core;
   double value = 0.0;
+  /// Looked at only every so often, from the start of the stage on ("probe it every half hour") [s]; 0:
+  /// always.
+  double every = 0.0;
 };
 
 /// Liquid sprayed on the top face at intervals.
@@ -52,6 +58,9 @@ struct Stage {
   std::optional<Spritz> spritz{};
   std::vector<LidOpening> lid{};
   double at_most = 48 * 3600.0; ///< give up after this long [s]
+  /// Where the probe sits that the core trace and `until` follow from this stage on; empty: as before, at
+  /// first the flat of a cross-section, the middle of a slab.
+  std::optional<Probe> probe{};
 };
 
 /// The whole cook.
@@ -59,6 +68,7 @@ struct Plan {
   Meat meat{};
   std::vector<Stage> stages{};
   std::optional<double> clock_start{}; ///< time of day at the start [s after midnight]
+  std::vector<Probe> probes{};         ///< further probes, read all through the cook
 
   /// Checks everything that can be known before the run; throws InvalidInput.
   void validate() const;

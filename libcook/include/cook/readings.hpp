@@ -3,6 +3,8 @@
 ///
 /// Each takes a partial outcome (of a run that failed or was stopped) as well as a whole one, and throws
 /// InvalidInput for an empty one.
+///
+/// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
 #include <cstddef>

@@ -1,10 +1,13 @@
 /// @file
 /// The shape that the equations are solved on, and the meat that fills it.
+///
+/// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
 #include <optional>
 #include <string>
 
+#include "cook/section.hpp"
 #include "cook/tissue.hpp"
 
 namespace cook {
@@ -45,10 +48,16 @@ struct Meat {
   Shape shape{};
   FatCap fat_cap{};
   double start = 4.0; ///< temperature throughout at the start [°C]
+  /// Lengthwise cross-section, for runs on one; empty: brisket_section(). The same piece as `shape`, which is
+  /// its equivalent slab: see with_section().
+  std::optional<Section> section{};
 
   void validate(const std::string &field = "meat") const;
   [[nodiscard]] double mass() const; ///< raw, fat cap included [kg]
 };
+
+/// The same meat in a measured section: its slab takes the section's mean thickness and footprint.
+[[nodiscard]] Meat with_section(Meat meat, Section section);
 
 /// A whole brisket. Thickness defaults to 56 mm x (mass / 6 kg)^(1/3), the mean of a thin flat (5 cm) and a
 /// thick point over the 0.45 m x 0.28 m of such a piece, rounded ends taken off: common practice, no source;

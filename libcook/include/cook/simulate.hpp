@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 
 #include "cook/outcome.hpp"
 #include "cook/plan.hpp"
@@ -18,10 +19,29 @@ struct Physics {
   bool sinks = true;       ///< melting fat and denaturing protein take up heat
 };
 
+/// What the equations are solved on.
+enum class GridKind {
+  slab,         ///< across the thickness of meat.shape, slab or cylinder (1-D)
+  cross_section ///< a lengthwise section from the flat to the point (2-D); meat.section, or one of the same
+                ///< volume
+};
+
+/// Distance of the first node from a face where none is given [m]. A section's faces are coarser: each of
+/// their cells dries and is wetted again on its own, and the finer they are the more steps that takes.
+inline constexpr double slab_face_spacing = 0.15e-3;
+inline constexpr double section_face_spacing = 0.4e-3;
+
 /// How the equations are solved. The defaults are converged to well under 1 % in finish time.
 struct Options {
+  GridKind grid = GridKind::slab;
   int nodes = 31; ///< across the thickness (odd, 9 to 2001); along the radius of a cylinder half of it
-  double face_spacing = 0.15e-3;       ///< distance of the first node from a face [m]
+  /// Distance of the first node from a face [m]; empty: slab_face_spacing or section_face_spacing.
+  std::optional<double> face_spacing{};
+  int columns = 61;          ///< cross-section: nodes along the length (11 to 801)
+  int rows = 25;             ///< cross-section: nodes across the thickness (odd, 9 to 401)
+  double end_spacing = 3e-3; ///< cross-section: distance of the first column from an end face [m]
+  int sweeps =
+      2; ///< cross-section: passes of a step's first linear solve (1 to 20); the later ones take one less
   double temperature_tolerance = 0.04; ///< local error per step [K]
   double water_tolerance = 0.004;      ///< local error per step [kg/kg dry]
   double output_every = 60.0;          ///< spacing of the stored times [s]

@@ -1,29 +1,19 @@
 /// @file
 /// Where the meat is: a pit, an oven, a counter, an insulated box.
+///
+/// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "cook/film.hpp"
+#include "cook/pit_air.hpp"
 #include "cook/signal.hpp"
 #include "cook/units.hpp"
 
 namespace cook {
-
-/// How heat passes from the air to a face.
-enum class Convection {
-  given,   ///< `value` is the film coefficient [W m⁻² K⁻¹]
-  natural, ///< horizontal plate in still air; `length` is area / perimeter [m]
-  forced   ///< flat plate in a stream; `value` is the air speed [m s⁻¹], `length` along it [m]
-};
-
-/// Film coefficient of one face.
-struct Film {
-  Convection kind = Convection::natural;
-  double value = 0.0;   ///< W m⁻² K⁻¹ (given) or m s⁻¹ (forced); unused for natural
-  double length = 0.06; ///< characteristic length [m]
-};
 
 /// A lumped insulated box around the meat: air, liner and walls share one temperature.
 struct Box {
@@ -47,6 +37,9 @@ struct Surroundings {
   double pressure = standard_atmosphere; ///< total [Pa]
   double ambient = 20.0;                 ///< outside, for lid openings [°C]
   std::optional<Box> box{};
+  /// Vapour balance of the cooker's own air; empty: vapour_pressure is given. With it, vapour_pressure is
+  /// what the balance starts from, unless the stage before was in the same cooker.
+  std::optional<PitAir> pit_air{};
 
   void validate(const std::string &field) const;
 };

@@ -1,5 +1,7 @@
 /// @file
 /// What covers the meat during a stage.
+///
+/// The table of all defaults, their sources and how sure we are of them is `parameters.hpp`.
 #pragma once
 
 #include <optional>
@@ -17,11 +19,13 @@ struct Covering {
       juice_capacity{}; ///< liquid it keeps at the face before running off [kg m⁻²]; empty: as a bare face
 };
 
-/// A wrap: its coverings of the two faces.
+/// A wrap: its coverings of the faces.
 struct Wrap {
   std::string name = "none";
   Covering bottom{};
   Covering top{};
+  /// Of the end faces of a cross-section; empty: their lower half as the bottom, their upper half as the top.
+  std::optional<Covering> ends{};
 
   void validate(const std::string &field) const;
 };

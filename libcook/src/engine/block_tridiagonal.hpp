@@ -21,13 +21,19 @@ template <class Real> Block<Real> inverse(const Block<Real> &x) {
   return {x.d * scale, -(x.b * scale), -(x.c * scale), x.a * scale};
 }
 
-/// Factorises once, solves many times. No pivoting between blocks: the matrices are I/(gamma h) - J of a
-/// diffusion problem, whose diagonal blocks dominate for any step that error control accepts; a step where
-/// they do not gives a non-finite result, which the step control rejects.
+template <class Real> Block<Real> operator-(const Block<Real> &x, const Block<Real> &y) {
+  return {x.a - y.a, x.b - y.b, x.c - y.c, x.d - y.d};
+}
+
+/// Factorises once, solves many times. Elimination runs from both ends to the middle row: two chains of
+/// operations that do not wait for each other, where one from end to end spends its time waiting for itself.
+///
+/// No pivoting between blocks: the matrices are I/(gamma h) - J of a diffusion problem, whose diagonal blocks
+/// dominate for any step that error control accepts; a step where they do not gives a non-finite result,
+/// which the step control rejects.
 template <class Real> class BlockTridiagonal {
 public:
-  explicit BlockTridiagonal(std::size_t n = 0)
-      : lower(n), diagonal(n), upper(n), inverse_(n), multiplier_(n) {}
+  explicit BlockTridiagonal(std::size_t n = 0) : lower(n), diagonal(n), upper(n), rows_(n) {}
 
   std::vector<Block<Real>> lower;    ///< row i, column i - 1
   std::vector<Block<Real>> diagonal; ///< row i, column i
@@ -38,50 +44,106 @@ public:
   /// Factorises shift * I - A where A is what the three arrays hold.
   void factorise_shifted(Real shift) {
     const std::size_t n = size();
-    Block<Real> pivot = shifted(diagonal[0], shift);
-    inverse_[0] = inverse(pivot);
-    for (std::size_t i = 1; i < n; ++i) {
-      // Rows of (shift I - A): lower and upper enter with a minus sign, which cancels in the product.
-      const Block<Real> m = lower[i] * inverse_[i - 1];
-      const Block<Real> fill = m * upper[i - 1];
-      pivot = shifted(diagonal[i], shift);
-      pivot = {pivot.a - fill.a, pivot.b - fill.b, pivot.c - fill.c, pivot.d - fill.d};
-      multiplier_[i] = m;
-      inverse_[i] = inverse(pivot);
+    const std::size_t middle = n / 2;
+    const std::size_t last = n - 1;
+    // Lower and upper enter with a minus sign, which cancels in their products.
+    Block<Real> top{};    // onward factor of the row above
+    Block<Real> bottom{}; // of the row below
+    for (std::size_t k = 0; k < middle; ++k) {
+      top = eliminate(k, shift, lower[k] * top, upper[k]);
+      const std::size_t j = last - k;
+      if (j > middle) {
+        bottom = eliminate(j, shift, upper[j] * bottom, lower[j]);
+      }
+    }
+    const Block<Real> pivot = shifted(diagonal[middle], shift) - lower[middle] * top - upper[middle] * bottom;
+    rows_[middle].pivot = by_columns(inverse(pivot));
+    for (std::size_t k = 1; k <= middle; ++k) {
+      rows_[k].taken = by_columns(lower[k] * by_rows(rows_[k - 1].pivot));
+    }
+    for (std::size_t k = middle + 1; k < last; ++k) {
+      rows_[k].taken = by_columns(upper[k] * by_rows(rows_[k + 1].pivot));
+    }
+    if (middle < last) {
+      taken_below_ = by_columns(upper[middle] * by_rows(rows_[middle + 1].pivot));
     }
   }
 
   /// Solves in place; `x` holds the two unknowns of each cell in turn.
   template <class Vector> void solve(Vector &x) const {
     const std::size_t n = size();
-    for (std::size_t i = 1; i < n; ++i) {
-      const Block<Real> &m = multiplier_[i];
-      const Real p = x[2 * i - 2];
-      const Real q = x[2 * i - 1];
-      x[2 * i] = x[2 * i] + m.a * p + m.b * q;
-      x[2 * i + 1] = x[2 * i + 1] + m.c * p + m.d * q;
+    const std::size_t middle = n / 2;
+    const std::size_t last = n - 1;
+    // The two neighbours' unknowns stay in registers: through memory, each row would wait for the one before.
+    Pair above{};
+    Pair below{};
+    if (middle > 0) {
+      above = {x[0], x[1]};
     }
-    for (std::size_t i = n; i-- > 0;) {
-      Real p = x[2 * i];
-      Real q = x[2 * i + 1];
-      if (i + 1 < n) {
-        const Block<Real> &u = upper[i];
-        p = p + u.a * x[2 * i + 2] + u.b * x[2 * i + 3];
-        q = q + u.c * x[2 * i + 2] + u.d * x[2 * i + 3];
+    if (last > middle) {
+      below = {x[2 * last], x[2 * last + 1]};
+    }
+    for (std::size_t k = 1; k < middle; ++k) {
+      above = put(x, k, plus(at(x, k), rows_[k].taken, above));
+      const std::size_t j = last - k;
+      if (j > middle) {
+        below = put(x, j, plus(at(x, j), rows_[j].taken, below));
       }
-      const Block<Real> &v = inverse_[i];
-      x[2 * i] = v.a * p + v.b * q;
-      x[2 * i + 1] = v.c * p + v.d * q;
+    }
+    const Pair right = plus(plus(at(x, middle), rows_[middle].taken, above), taken_below_, below);
+    above = below = put(x, middle, plus(Pair{}, rows_[middle].pivot, right));
+    for (std::size_t k = 1; k <= middle; ++k) {
+      const std::size_t i = middle - k;
+      above = put(x, i, plus(plus(Pair{}, rows_[i].pivot, at(x, i)), rows_[i].onward, above));
+      const std::size_t j = middle + k;
+      if (j < n) {
+        below = put(x, j, plus(plus(Pair{}, rows_[j].pivot, at(x, j)), rows_[j].onward, below));
+      }
     }
   }
 
 private:
+  /// A block by columns, so that both unknowns go through the same operations side by side.
+  struct Columns {
+    Real a{}, c{}, b{}, d{};
+  };
+  struct Pair {
+    Real p{}, q{};
+  };
+  struct Eliminated {
+    Columns taken;  ///< what the row takes from the right side of the one before
+    Columns pivot;  ///< inverse
+    Columns onward; ///< inverse pivot x coupling to the row after, towards the middle
+  };
+
+  static Columns by_columns(const Block<Real> &x) { return {x.a, x.c, x.b, x.d}; }
+  static Block<Real> by_rows(const Columns &x) { return {x.a, x.b, x.c, x.d}; }
   static Block<Real> shifted(const Block<Real> &x, Real shift) {
     return {shift - x.a, -x.b, -x.c, shift - x.d};
   }
+  static Pair plus(const Pair &x, const Columns &m, const Pair &y) {
+    return {(x.p + m.a * y.p) + m.b * y.q, (x.q + m.c * y.p) + m.d * y.q};
+  }
+  template <class Vector> static Pair at(const Vector &x, std::size_t i) { return {x[2 * i], x[2 * i + 1]}; }
+  template <class Vector> static Pair put(Vector &x, std::size_t i, const Pair &value) {
+    x[2 * i] = value.p;
+    x[2 * i + 1] = value.q;
+    return value;
+  }
 
-  std::vector<Block<Real>> inverse_;    ///< of the pivots
-  std::vector<Block<Real>> multiplier_; ///< lower x inverse pivot of the row above (signs: see factorise)
+  /// @param fill what eliminating the row before adds
+  /// @param next coupling to the row after
+  /// @return the row's onward factor
+  Block<Real> eliminate(std::size_t i, Real shift, const Block<Real> &fill, const Block<Real> &next) {
+    const Block<Real> pivot = inverse(shifted(diagonal[i], shift) - fill);
+    const Block<Real> onward = pivot * next;
+    rows_[i].pivot = by_columns(pivot);
+    rows_[i].onward = by_columns(onward);
+    return onward;
+  }
+
+  std::vector<Eliminated> rows_;
+  Columns taken_below_; ///< what the middle row takes from the row below it
 };
 
 } // namespace cook::engine

@@ -13,31 +13,9 @@
 
 #include "engine/property_table.hpp"
 #include "engine/smooth.hpp"
+#include "engine/temperature.hpp"
 
 namespace cook::engine {
-
-/// What denaturation has left behind: neither comes back on cooling.
-template <class Real> struct Memory {
-  Real peak;        ///< highest temperature so far [°C]
-  Real held_cap;    ///< water held at the peak [kg/kg dry]
-  Real denat_floor; ///< denaturation heat taken up at the peak [J m⁻³]
-};
-
-/// How far a cell has cooled from its peak before the memory takes over, smoothly: a corner exactly at the
-/// peak would be crossed back and forth by every surface whose temperature hovers, and cost the integrator
-/// its step.
-inline constexpr double memory_drop = 1.5; ///< middle of the take-over [K below the peak]
-inline constexpr double memory_half = 1.0; ///< its half width [K]
-
-/// Share of what denaturation left behind that counts at a temperature, with its slope by (peak -
-/// temperature).
-template <class Real> Slope<Real> memory_share(const Memory<Real> &memory, Real t) {
-  const Real drop = memory.peak - t - memory_drop;
-  if (all(drop < Real(-memory_half))) { // warming: the usual case
-    return {Real(0.0), Real(0.0)};
-  }
-  return smooth_step(drop, memory_half);
-}
 
 /// Water content at which what a cell can give has halved on its way to zero [kg/kg dry]: far below any
 /// crust.
@@ -67,24 +45,27 @@ template <class Real> struct Cell {
       base_liquid; ///< where the slopes were taken: the guess for the next inversion
 };
 
-/// Temperature of an enthalpy per volume, by bisection: for much fat that melts within a few kelvins Newton's
-/// method may jump back and forth across the melting range for ever.
+/// Gives a cell's slopes the squeezing that it will have within `ahead`, where it begins to have juice under
+/// pressure: that switches on fluxes a hundred times stiffer, and a step whose Jacobian knows nothing of them
+/// overshoots. A crust that is wetted again under a wrap takes half the steps with it. The rates stay what
+/// they are, so it costs order in such cells only, which the error estimate sees.
+/// @param gain water that the cell gains within the time looked ahead [kg/kg dry]; what its own proteins let
+/// go is left out: counted in, it stiffens the whole interior and costs more steps than it saves
+/// @return whether it changed
 template <class Real, class Table>
-[[gnu::noinline]] Real bisect_temperature(const Table &table, Real target, Real water,
-                                          const Memory<Real> &memory) {
-  Row<Real> row;
-  Real low(-1e3);
-  Real high(2e3);
-  for (int i = 0; i < 55; ++i) { // to 1e-13 K
-    const Real middle = 0.5 * (low + high);
-    table.template lookup<col_dry_h, inversion_end>(middle, row);
-    const Real kept = memory_share(memory, middle).value;
-    const Real denat = row.value[col_denat_h] + (memory.denat_floor - row.value[col_denat_h]) * kept;
-    const auto colder = row.value[col_dry_h] + water * row.value[col_water_h] + denat < target;
-    low = select(colder, middle, low);
-    high = select(colder, high, middle);
+bool anticipate_squeezing(const Table &table, Real gain, Cell<Real> &cell) {
+  const Real ahead = cell.phi + gain;
+  const auto begins = ahead > max(cell.phi, Real(0.0));
+  if (!table.squeezing || !any(begins)) {
+    return false;
   }
-  return 0.5 * (low + high);
+  const Real slope = smooth_plus(ahead, table.switch_width).slope;
+  const auto more = slope > cell.juice_phi;
+  if (!any(more)) {
+    return false;
+  }
+  cell.juice_phi = select(begins, max(cell.juice_phi, slope), cell.juice_phi);
+  return true;
 }
 
 /// Whether an evaluation also takes the slopes: a step linearises once and evaluates once more without.
@@ -94,68 +75,55 @@ enum class Slopes { no, yes };
 template <Slopes slopes, class Real, class Table>
 void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memory<Real> &memory,
                    Cell<Real> &cell) {
-  Row<Real> row;
-  const Real target = eta * table.reference_capacity;
   const Real water = table.solids * x + liquid;
-  Real t = cell.base_t + cell.t_eta * (eta - cell.base_eta) + cell.t_x * (x - cell.base_x) +
-           cell.t_liquid * (liquid - cell.base_liquid);
-  // Newton: 1 or 2 rounds are usual, the melting range may take 5. The error left after a change d is below
-  // 0.05 d^2 / K (the capacity changes by less than a tenth per kelvin), so a last change below 3e-5 K leaves
-  // less than 1e-10 K.
-  constexpr int most = 12;
-  constexpr double tolerance = 3e-5; // K
-  const auto capacity_at = [&](Slope<Real> kept, Real denat_gap) {
-    return row.slope[col_dry_h] + water * row.slope[col_water_h] +
-           row.slope[col_denat_h] * (1.0 - kept.value) - denat_gap * kept.slope;
-  };
-  bool found = false;
-  for (int i = 0; i < most && !found; ++i) {
-    table.template lookup<col_dry_h, inversion_end>(t, row);
-    const Slope<Real> kept = memory_share(memory, t);
-    const Real denat_gap = memory.denat_floor - row.value[col_denat_h];
-    const Real denat = row.value[col_denat_h] + denat_gap * kept.value;
-    const Real change = (target - row.value[col_dry_h] - water * row.value[col_water_h] - denat) /
-                        capacity_at(kept, denat_gap);
-    t = t + change;
-    found = all(abs(change) < Real(tolerance));
-  }
-  if (!found) {
-    t = bisect_temperature(table, target, water, memory);
-  }
+  const Real guess = cell.base_t + cell.t_eta * (eta - cell.base_eta) + cell.t_x * (x - cell.base_x) +
+                     cell.t_liquid * (liquid - cell.base_liquid);
+  const auto found = find_temperature(table, Real(eta * table.reference_capacity), water, memory, guess);
+  const Real t = found.t;
+  const Slope<Real> kept = found.kept;
+  Row<Real> row;
   if constexpr (slopes == Slopes::yes) {
-    table.template lookup<0, col_saturation>(t, row);
+    look_up<0, col_saturation>(table, found, row);
   } else {
-    table.template lookup_values<col_water_h, col_saturation>(t, row);
+    look_up_values<col_water_h, col_saturation>(table, found, row);
   }
-  const Slope<Real> kept = memory_share(memory, t);
   cell.t = t;
   cell.hw = row.value[col_water_h];
   cell.expressed = row.value[col_expressed];
 
   // Conductivity: fat-free constituents in parallel, fat dispersed in them (Maxwell-Eucken);
-  // food_components.hpp.
+  // food_components.hpp. With A = sum of volume x conductivity and B = volume of the fat-free constituents, V
+  // and d volume and conductivity of fat, the two rules together are one fraction:
+  //     k = A (2 A + d (B + 3 V)) / (B (2 A + d B) + 3 A V)
   const Real there = max(x, Real(0.0));
   const Real sx = table.solids * there;
-  const Real per_lean = 1.0 / (row.value[col_solid_v] + sx * row.value[col_water_v]);
+  const Real lean_kv = row.value[col_solid_kv] + sx * row.value[col_water_kv];
   const Real lean_v = row.value[col_solid_v] + sx * row.value[col_water_v];
-  const Real kc = (row.value[col_solid_kv] + sx * row.value[col_water_kv]) * per_lean;
-  const Real per_all = 1.0 / (lean_v + row.value[col_fat_v]);
-  const Real f = row.value[col_fat_v] * per_all;
-  const Real kd = row.value[col_fat_k];
-  const Real gap = kc - kd;
-  const Real below = 1.0 / (2.0 * kc + kd + f * gap);
-  const Real ratio = (2.0 * kc + kd - 2.0 * f * gap) * below;
-  cell.k = kc * ratio;
+  const Real fat_v3 = 3.0 * row.value[col_fat_v];
+  const Real fat_k = row.value[col_fat_k];
+  const Real spread = 2.0 * lean_kv + fat_k * lean_v;
+  const Real top = spread + fat_k * fat_v3;
+  const Real bottom = lean_v * spread + lean_kv * fat_v3;
 
   // Water potential and mobility. Nothing leaves a cell that has nothing: `give` of the giving side keeps X
   // positive.
   const Real held_gap = memory.held_cap - row.value[col_held];
   cell.phi = x - row.value[col_held] - held_gap * kept.value;
-  const Real y = there * (1.0 / table.dry_below);
+  const Real per_dry = 1.0 / table.dry_below;
+  const Real y = there * per_dry;
   const Real y3 = y * y * y;
-  const Real damp = 1.0 / (1.0 + y3 * y);
-  const Real some = 1.0 / (there + last_water);
-  const Real shape = table.dry_floor + (1.0 - table.dry_floor) * (1.0 - damp);
+  // 1 / bottom, 1 / (1 + y^4), 1 / (X + last_water) from one division: each takes longer than all else here.
+  const Real damp_below = 1.0 + y3 * y;
+  const Real some_below = there + last_water;
+  const Real both_below = damp_below * some_below;
+  const Real over = 1.0 / (bottom * both_below);
+  const Real per_bottom = over * both_below;
+  const Real over_both = over * bottom;
+  const Real damp = over_both * some_below;
+  const Real some = over_both * damp_below;
+  const Real wet_share = 1.0 - table.dry_floor;
+  const Real shape = 1.0 - wet_share * damp;
+  cell.k = lean_kv * top * per_bottom;
   cell.held = row.value[col_held_mob] * shape;
   cell.give = there * some;
   const Slope<Real> juice =
@@ -168,32 +136,33 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
     cell.base_eta = eta;
     cell.base_x = x;
     cell.base_liquid = liquid;
-    const Real inverse_capacity = 1.0 / capacity_at(kept, memory.denat_floor - row.value[col_denat_h]);
+    const Real denat_gap = memory.denat_floor - row.value[col_denat_h];
+    const Real inverse_capacity = 1.0 / capacity_of(row, water, kept, denat_gap);
     cell.t_eta = table.reference_capacity * inverse_capacity;
-    cell.t_x = -(table.solids * cell.hw * inverse_capacity);
     cell.t_liquid = -(cell.hw * inverse_capacity);
+    cell.t_x = table.solids * cell.t_liquid;
     cell.hw_t = row.slope[col_water_h];
     cell.expressed_t = row.slope[col_expressed];
 
     const auto positive = x > Real(0.0);
     const Real wet = select(positive, Real(table.solids), Real(0.0));
+    const Real lean_kv_t = row.slope[col_solid_kv] + sx * row.slope[col_water_kv];
     const Real lean_v_t = row.slope[col_solid_v] + sx * row.slope[col_water_v];
-    const Real kc_t = (row.slope[col_solid_kv] + sx * row.slope[col_water_kv] - kc * lean_v_t) * per_lean;
-    const Real kc_x = wet * (row.value[col_water_kv] - kc * row.value[col_water_v]) * per_lean;
-    const Real f_t = (row.slope[col_fat_v] - f * (lean_v_t + row.slope[col_fat_v])) * per_all;
-    const Real f_x = -(f * wet * row.value[col_water_v] * per_all);
-    const Real kd_t = row.slope[col_fat_k];
-    const Real top_t = 2.0 * kc_t + kd_t - 2.0 * (f_t * gap + f * (kc_t - kd_t));
-    const Real bottom_t = 2.0 * kc_t + kd_t + f_t * gap + f * (kc_t - kd_t);
-    cell.k_t = kc_t * ratio + kc * below * (top_t - ratio * bottom_t);
-    const Real top_x = 2.0 * kc_x - 2.0 * (f_x * gap + f * kc_x);
-    const Real bottom_x = 2.0 * kc_x + f_x * gap + f * kc_x;
-    cell.k_x = kc_x * ratio + kc * below * (top_x - ratio * bottom_x);
+    const Real fat_v3_t = 3.0 * row.slope[col_fat_v];
+    const Real fat_k_t = row.slope[col_fat_k];
+    const Real spread_t = 2.0 * lean_kv_t + fat_k_t * lean_v + fat_k * lean_v_t;
+    const Real top_t = spread_t + fat_k_t * fat_v3 + fat_k * fat_v3_t;
+    const Real bottom_t = lean_v_t * spread + lean_v * spread_t + lean_kv_t * fat_v3 + lean_kv * fat_v3_t;
+    cell.k_t = (lean_kv_t * top + lean_kv * top_t - cell.k * bottom_t) * per_bottom;
+    const Real lean_kv_x = wet * row.value[col_water_kv];
+    const Real lean_v_x = wet * row.value[col_water_v];
+    const Real spread_x = 2.0 * lean_kv_x + fat_k * lean_v_x;
+    const Real bottom_x = lean_v_x * spread + lean_v * spread_x + lean_kv_x * fat_v3;
+    cell.k_x = (lean_kv_x * top + lean_kv * spread_x - cell.k * bottom_x) * per_bottom;
 
     cell.phi_t = -(row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope);
-    const Real shape_x = (1.0 - table.dry_floor) * 4.0 * y3 * damp * damp * (1.0 / table.dry_below);
     cell.held_t = row.slope[col_held_mob] * shape;
-    cell.held_x = row.value[col_held_mob] * shape_x;
+    cell.held_x = row.value[col_held_mob] * (wet_share * 4.0 * y3 * damp * damp * per_dry);
     cell.give_x = select(positive, Real(last_water * some * some), Real(0.0));
   }
 }

@@ -16,9 +16,12 @@
 
 namespace cook::engine {
 
-class CookRun {
+/// @tparam System LineSystem<double> or SectionSystem
+template <class System> class CookRun {
 public:
-  CookRun(const Plan &plan, const Options &options, const Grid &grid, const PropertyTable &table);
+  /// @param outcome with the geometry filled in
+  CookRun(const Plan &plan, const Options &options, System system, Layout layout,
+          std::shared_ptr<Outcome> outcome);
 
   /// Runs all stages. Throws Unreachable, SolverFailure or Interrupted with the outcome so far.
   std::shared_ptr<const Outcome> run();
@@ -29,6 +32,9 @@ private:
   void start_state();
   void run_stage(std::size_t index);
   void begin_stage(std::size_t index, const Timeline &timeline);
+  void enter_surroundings(const Surroundings &s);
+  void close_air();
+  [[nodiscard]] double evaporated() const;
   /// Integrates to `moment`, or to the first end condition met before it.
   StageResult to_moment(double moment, const std::vector<End> &conditions, std::string &reason);
   /// Shortens the step just made so that it ends where a condition is met. `before` is the state it started
@@ -38,8 +44,11 @@ private:
   void relinearise();
   void snapshot();
   [[nodiscard]] Watched watched(double step) const;
-  [[nodiscard]] double converted_after(double step, double core_now) const;
+  [[nodiscard]] double converted_after(double step, std::size_t spot) const;
   [[nodiscard]] std::size_t bark_node() const;
+  [[nodiscard]] double core_now() const;
+  [[nodiscard]] double spot_now(std::size_t spot) const;
+  [[nodiscard]] std::size_t core_spot() const { return layout_.core[stage_]; }
   [[nodiscard]] double heat_content() const;
   [[nodiscard]] double water_content() const;
   void close_ledger();
@@ -52,12 +61,10 @@ private:
   const Plan *plan_;
   const Options *options_;
   std::shared_ptr<Outcome> outcome_;
-  LineSystem<double> system_;
-  StepControl control_;
-  Recorder recorder_;
-  double extent_;
-  double solids_;
-  std::size_t middle_;
+  System system_;
+  Layout layout_;
+  StepControl<System> control_;
+  Recorder<System> recorder_;
   Arrhenius conversion_;
 
   std::size_t stage_ = 0;
@@ -67,6 +74,9 @@ private:
   double stage_peak_core_ = -1e9;
   double start_heat_ = 0.0;
   double start_water_ = 0.0;
+  double air_found_ = 0.0; ///< vapour and pan water that new surroundings began with, less what was left [kg]
+  double evaporated_then_ = 0.0; ///< by the meat, until the air was last closed [kg]
+  double given_to_air_ = 0.0;    ///< vapour from all pieces into balanced air until then [kg]
 };
 
 } // namespace cook::engine

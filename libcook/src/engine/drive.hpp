@@ -3,8 +3,11 @@
 #pragma once
 
 #include <array>
+#include <memory>
 
 namespace cook::engine {
+
+struct AirBalance;
 
 /// What surrounds the piece during a segment: straight lines in time, plus ripple, times a lid factor.
 template <class Real> struct Drive {
@@ -15,11 +18,14 @@ template <class Real> struct Drive {
   Real lid{1.0}, lid_slope{0.0};  ///< share of the excess over ambient that is left while the lid is open
   Real ambient{20.0};             ///< [°C]
   std::array<double, 2> ripple{}; ///< at the bottom and top face [K]
-  std::array<double, 2> ripple_rate{}; ///< [rad s⁻¹]
-  bool varies = false;                 ///< anything depends on time
-  bool boxed = false;                  ///< the air is the box's, a state; `air` is the room
-  Real box_capacity{1.0};              ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
-  Real box_loss{0.0};                  ///< per footprint [W K⁻¹ m⁻²]
+  std::array<double, 2> ripple_rate{};         ///< [rad s⁻¹]
+  bool varies = false;                         ///< anything depends on time
+  bool boxed = false;                          ///< the air is the box's, a state; `air` is the room
+  Real box_capacity{1.0};                      ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
+  Real box_loss{0.0};                          ///< per footprint [W K⁻¹ m⁻²]
+  std::shared_ptr<const AirBalance> balance{}; ///< of the cooker's own air; empty: `vapour` is given
+  double extent =
+      1.0; ///< of the piece, in the unit that the faces count per: footprint [m²], length or width [m]
 };
 
 } // namespace cook::engine

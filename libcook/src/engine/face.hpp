@@ -45,8 +45,9 @@ template <class Real> struct FaceAir {
   Real vapour; ///< [Pa]
 };
 
-/// A flux and its derivatives by surface temperature, surface water, film and air temperature.
-template <class Real> struct FaceTerm { Real value{0.0}, t{0.0}, x{0.0}, m{0.0}, a{0.0}; };
+/// A flux and its derivatives by surface temperature, surface water, film, air temperature and the air's
+/// vapour pressure.
+template <class Real> struct FaceTerm { Real value{0.0}, t{0.0}, x{0.0}, m{0.0}, a{0.0}, v{0.0}; };
 
 /// Everything that crosses, per area.
 template <class Real> struct FaceFlux {
@@ -79,10 +80,13 @@ template <class Real> Slope<Real> water_activity(Real x, Real monolayer, Real c,
   const Real b = monolayer * c - x * (c - 2.0);
   const Real b_x = 2.0 - c;
   const Real r = sqrt(b * b + 4.0 * x * x * (c - 1.0));
-  const Real r_x = (b * b_x + 4.0 * x * (c - 1.0)) / r;
-  const Real below = 1.0 / (b + r);
-  const Real a = 2.0 * x * below / k;
-  const Real a_x = 2.0 * below * (1.0 - x * below * (b_x + r_x)) / k;
+  const Real sum = b + r;
+  const Real over = 1.0 / (r * sum); // one division for both; it takes longer than all else here
+  const Real r_x = (b * b_x + 4.0 * x * (c - 1.0)) * (over * sum);
+  const Real below = over * r;
+  const Real twice = 2.0 / k * below;
+  const Real a = x * twice;
+  const Real a_x = twice * (1.0 - x * below * (b_x + r_x));
   const auto saturated = a > Real(1.0);
   return {select(saturated, Real(1.0), a), select(saturated, Real(0.0), a_x)};
 }
@@ -119,10 +123,11 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   const Real radiant_cube = radiant_k * radiant_k * radiant_k;
   Real outer = t;
   Slope<Real> h{};
-  Real conv_gap{};  // d(convection)/d(gap)
-  Real rad_outer{}; // -d(radiation)/d(outer)
-  const int rounds = s.resists_heat ? 5 : 1;
-  for (int i = 0; i < rounds; ++i) {
+  Real conv_gap{};               // d(convection)/d(gap)
+  Real rad_outer{};              // -d(radiation)/d(outer)
+  constexpr double close = 1e-5; // K: a last change as small leaves less than 1e-10 K
+  constexpr int most = 6;
+  for (int i = 0, left = s.resists_heat ? most : 1; i < left; ++i) {
     const Real gap = env.air - outer;
     h = film_coefficient(s, gap);
     const Real k = outer + kelvin_offset;
@@ -131,9 +136,13 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
     conv_gap = h.value + gap * h.slope;
     out.radiation.value = s.radiation * (radiant_cube * radiant_k - cube * k);
     rad_outer = 4.0 * s.radiation * cube;
-    if (i + 1 < rounds) {
+    if (i + 1 < left) {
       const Real off = outer - t - s.heat_resistance * (out.convection.value + out.radiation.value);
-      outer = outer - off / (1.0 + s.heat_resistance * (conv_gap + rad_outer));
+      const Real change = off / (1.0 + s.heat_resistance * (conv_gap + rad_outer));
+      outer = outer - change;
+      if (all(abs(change) < Real(close))) { // once more, for the fluxes there
+        left = i + 2;
+      }
     }
   }
   const Real share = 1.0 / (1.0 + s.heat_resistance * (conv_gap + rad_outer)); // d(outer)/d(t)
@@ -177,8 +186,9 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   const Real conductance = h_m * path;
   const Real conductance_gap = s.lewis_factor * h.slope * path * path;
   const Real film_k = 0.5 * (t + env.air) + kelvin_offset;
-  const Real density = s.pressure / (gas_constant_water * film_k);
-  const Real density_t = -0.5 * density / film_k; // and the same by air temperature
+  const Real per_film = 1.0 / film_k;
+  const Real density = s.pressure * (1.0 / gas_constant_water) * per_film;
+  const Real density_t = -0.5 * density * per_film; // and the same by air temperature
   const Real flow = conductance * density;
   const Real flow_t = conductance * density_t - conductance_gap * share * density;
   const Real flow_a = conductance * density_t + conductance_gap * (1.0 - outer_a) * density;
@@ -193,6 +203,7 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
     term.t = by_ratio * activity.value * tissue.saturation.slope * per_p + flow_t * drive * s.evaporates;
     term.x = by_ratio * activity.slope * tissue.saturation.value * per_p;
     term.a = flow_a * drive * s.evaporates;
+    term.v = -(flow * in_air.slope * per_p * s.evaporates);
     return term;
   };
   const FaceTerm<Real> from_liquid = leaving_at({Real(1.0), Real(0.0)});
@@ -203,6 +214,7 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   out.vapour.x = bare * from_tissue.x;
   out.vapour.m = wet_m * (from_liquid.value - from_tissue.value);
   out.vapour.a = wet * from_liquid.a + bare * from_tissue.a;
+  out.vapour.v = wet * from_liquid.v + bare * from_tissue.v;
   // What condenses on bare tissue joins the film.
   const auto dries = from_tissue.value > Real(0.0);
   const Real kept = select(dries, Real(0.0), bare);
@@ -211,6 +223,7 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   out.from_film.x = kept * from_tissue.x;
   out.from_film.m = wet_m * (from_liquid.value - select(dries, Real(0.0), from_tissue.value));
   out.from_film.a = wet * from_liquid.a + kept * from_tissue.a;
+  out.from_film.v = wet * from_liquid.v + kept * from_tissue.v;
   return out;
 }
 

@@ -17,10 +17,10 @@
 ///
 /// State vector, n nodes:
 ///
-///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | film_0, film_1 | box | running totals ]
+///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | film_0, film_1 | lumped states | running totals ]
 ///
 /// The Jacobian is block tridiagonal in the cells, plus one film per face (eliminated into its node, no
-/// fill), plus one box temperature that sees both faces (a border), plus running totals that nothing depends
+/// fill), plus one lumped state that acts on both faces (a border), plus running totals that nothing depends
 /// on. Every flux enters with the same number wherever it leaves one account for another, and so do its
 /// derivatives: the method then keeps the sums of water and energy to rounding.
 #pragma once
@@ -35,11 +35,12 @@
 #include "engine/drive.hpp"
 #include "engine/face.hpp"
 #include "engine/grid.hpp"
+#include "engine/lumped.hpp"
 
 namespace cook::engine {
 
-/// Running totals at the end of the state vector: per face those of FacePath, then heat lost by the box.
-inline constexpr std::size_t totals = 2 * face_paths + 1;
+/// Running totals at the end of the state vector: per face those of FacePath, then those of the surroundings.
+inline constexpr std::size_t totals = 2 * face_paths + air_totals;
 
 template <class Real, class Table = PropertyTable> class LineSystem {
 public:
@@ -68,55 +69,64 @@ public:
   // Conditions of the stage and segment.
   std::array<FaceSetting<Real>, 2> face;
   Drive<Real> drive;
+  /// How far ahead linearise() looks for cells that begin to be squeezed [s]; see anticipate_squeezing().
+  Real look_ahead{0.0};
   // Memory of denaturation and the latest evaluation of the cells.
   std::vector<Memory<Real>> memory;
   std::vector<Cell<Real>> cells;
   std::array<FaceFlux<Real>, 2> flux;
 
   [[nodiscard]] std::size_t nodes() const { return n_; }
-  [[nodiscard]] std::size_t size() const { return 2 * n_ + 3 + totals; }
+  [[nodiscard]] std::size_t size() const { return first_total() + totals; }
   [[nodiscard]] std::size_t film_index(std::size_t f) const { return 2 * n_ + f; }
-  [[nodiscard]] std::size_t box_index() const { return 2 * n_ + 2; }
+  /// Lumped state of the surroundings (lumped.hpp).
+  [[nodiscard]] std::size_t lumped_index(std::size_t state) const { return 2 * n_ + 2 + state; }
+  [[nodiscard]] std::size_t box_index() const { return lumped_index(box_temperature); }
   [[nodiscard]] std::size_t total_index(std::size_t f, FacePath path) const {
-    return 2 * n_ + 3 + f * face_paths + static_cast<std::size_t>(path);
+    return first_total() + f * face_paths + static_cast<std::size_t>(path);
   }
-  [[nodiscard]] std::size_t box_loss_index() const { return size() - 1; }
+  [[nodiscard]] std::size_t air_total_index(std::size_t total) const {
+    return first_total() + 2 * face_paths + total;
+  }
   [[nodiscard]] std::size_t face_node(std::size_t f) const { return f == 0 ? 0 : n_ - 1; }
+  // The same questions as of a cross-section, whose sides have many faces.
+  [[nodiscard]] static constexpr std::size_t faces() { return 2; }
+  [[nodiscard]] static constexpr std::size_t face_side(std::size_t f) { return f; }
+  [[nodiscard]] Real area_of(std::size_t f) const { return face_area[f]; }
+  [[nodiscard]] static constexpr std::size_t shown_face(std::size_t side) { return side; }
+  [[nodiscard]] const Table &table(std::size_t /*node*/) const { return *table_; }
+  /// Conditions beyond a face at a time [°C, Pa].
+  [[nodiscard]] FaceAir<Real> air_at(std::size_t f, Real time, const Vector &y) const {
+    return air_beyond(drive, f, time, &y[lumped_index(0)]);
+  }
+  void set_faces(const std::array<FaceSetting<Real>, 4> &settings) { face = {settings[0], settings[1]}; }
+  /// Share of the lumped states in the square of the error's size.
+  [[nodiscard]] double lumped_error(const Vector &error, double kelvin) const {
+    return lumped_error_size(drive, &error[lumped_index(0)], kelvin);
+  }
   [[nodiscard]] const Table &table() const { return *table_; }
   [[nodiscard]] bool varies() const { return drive.varies; }
-
-  /// Conditions beyond a face at a time [°C, Pa].
-  [[nodiscard]] FaceAir<Real> air_at(std::size_t f, Real time, Real box) const {
-    const Real dt = time - drive.start;
-    if (drive.boxed) {
-      return {box, drive.vapour + drive.vapour_slope * dt};
-    }
-    Real air = drive.air[f] + drive.air_slope[f] * dt;
-    if (drive.ripple[f] != 0.0) {
-      using std::sin;
-      air = air + drive.ripple[f] * sin(drive.ripple_rate[f] * time);
-    }
-    const Real lid = drive.lid + drive.lid_slope * dt;
-    return {drive.ambient + lid * (air - drive.ambient), drive.vapour + drive.vapour_slope * dt};
-  }
 
   /// dy/dt at a time [s].
   /// Slopes are left as linearise() took them.
   void rhs(Real time, const Vector &y, Vector &f) {
     evaluate_cells<Slopes::no>(y);
     evaluate_faces(time, y);
-    assemble_rates(y, f);
+    assemble_rates(time, y, f);
   }
 
   /// Rates, and everything that factorise() and solve() need at this state.
   void linearise(Real time, const Vector &y, Vector &f) {
     evaluate_cells<Slopes::yes>(y);
     evaluate_faces(time, y);
-    assemble_rates(y, f);
+    assemble_rates(time, y, f);
     if (drive.varies) {
       assemble_time_rates(time, y);
     }
-    assemble_jacobian();
+    if (all(look_ahead > Real(0.0))) {
+      anticipate(time, y, f);
+    }
+    assemble_jacobian(time, y);
   }
 
   /// Partial derivative of the rates by time at the linearised state.
@@ -132,20 +142,7 @@ public:
 
   /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that
   /// state. Cells and rates stay valid: at its own peak a cell does not feel its memory.
-  void remember() {
-    Row<Real> row;
-    for (std::size_t i = 0; i < n_; ++i) {
-      Memory<Real> &m = memory[i];
-      const auto warmer = cells[i].t > m.peak;
-      if (!any(warmer)) {
-        continue;
-      }
-      m.peak = max(m.peak, cells[i].t);
-      table_->template lookup<col_denat_h, col_expressed>(m.peak, row);
-      m.held_cap = row.value[col_held];
-      m.denat_floor = row.value[col_denat_h];
-    }
-  }
+  void remember();
 
   template <Slopes slopes = Slopes::no> void evaluate_cells(const Vector &y) {
     for (std::size_t i = 0; i < n_; ++i) {
@@ -154,7 +151,7 @@ public:
   }
 
 private:
-  /// Derivatives of something by the unknowns of a face node: eta, X, film, box.
+  /// Derivatives of something by the unknowns of a face node: eta, X, film, and the coupled lumped state.
   struct Partial {
     Real eta{0.0}, x{0.0}, m{0.0}, b{0.0};
   };
@@ -173,39 +170,21 @@ private:
     const Cell<Real> &cell = cells[face_node(f)];
     const Real t_m = cell.t_liquid * face_area[f] / volume[face_node(f)];
     return {term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m + term.t * t_m,
-            drive.boxed ? term.a : Real(0.0)};
+            term.a * by_lumped_[box_temperature] + term.v * by_lumped_[air_vapour]};
   }
+  /// Whether a lumped state acts on the faces, and which.
+  [[nodiscard]] bool is_coupled() const { return drive.boxed || drive.balance; }
+  [[nodiscard]] std::size_t coupled_state() const { return drive.boxed ? box_temperature : air_vapour; }
+  [[nodiscard]] std::size_t first_total() const { return 2 * n_ + 2 + lumped_states; }
 
-  void evaluate_faces(Real time, const Vector &y) {
-    Row<Real> row;
-    for (std::size_t f = 0; f < 2; ++f) {
-      if (face_is_absent(f)) {
-        continue;
-      }
-      const Cell<Real> &cell = cells[face_node(f)];
-      table_->template lookup<col_saturation, columns>(cell.t, row);
-      latent_[f] = {row.value[col_latent], row.slope[col_latent]};
-      const Real solids = table_->solids;
-      const FaceTissue<Real> tissue{.t = cell.t,
-                                    .x = y[2 * face_node(f) + 1],
-                                    .phi = cell.phi,
-                                    .phi_t = cell.phi_t,
-                                    .juice = {cell.juice, cell.juice_phi},
-                                    .expressed = {solids * cell.expressed, solids * cell.expressed_t},
-                                    .soaking = solids * cell.held,
-                                    .soaking_t = solids * cell.held_t,
-                                    .soaking_x = solids * cell.held_x,
-                                    .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
-      flux[f] = face_flux(face[f], air_at(f, time, y[box_index()]), tissue, y[film_index(f)]);
-    }
-  }
-
+  void evaluate_faces(Real time, const Vector &y);
+  void anticipate(Real time, const Vector &y, const Vector &f);
   [[nodiscard]] bool face_is_absent(std::size_t f) const { return all(face_area[f] == Real(0.0)); }
 
-  void assemble_rates(const Vector &y, Vector &f);
+  void assemble_rates(Real time, const Vector &y, Vector &f);
   void assemble_time_rates(Real time, const Vector &y);
-  void assemble_jacobian();
-  void face_rates(std::size_t f, Vector &out) const;
+  void assemble_jacobian(Real time, const Vector &y);
+  template <class Of> void face_rates(std::size_t f, const Of &of, Vector &out) const;
   std::array<FaceTerm<Real>, face_paths> path_terms(std::size_t f) const;
 
   const Table *table_;
@@ -215,26 +194,28 @@ private:
   Vector time_rates_;
   std::array<Slope<Real>, 2> latent_{};
 
-  // Coupling of the cells to films and box, set by assemble_jacobian().
+  // Coupling of the cells to films and lumped state, set by assemble_jacobian().
   struct FaceCoupling {
-    Real film_own{0.0};              ///< film rate by film
-    Partial film{};                  ///< film rate by eta, X (and box)
-    Real cell_eta{0.0}, cell_x{0.0}; ///< node rates by film
-    Real next_eta{0.0}, next_x{0.0}; ///< neighbour's rates by film
-    Real box_eta{0.0}, box_x{0.0};   ///< node rates by box temperature
-    Partial box{};                   ///< box rate by eta, X, film
+    Real film_own{0.0};                  ///< film rate by film
+    Partial film{};                      ///< film rate by eta, X (and lumped)
+    Real cell_eta{0.0}, cell_x{0.0};     ///< node rates by film
+    Real next_eta{0.0}, next_x{0.0};     ///< neighbour's rates by film
+    Real lumped_eta{0.0}, lumped_x{0.0}; ///< node rates by the coupled lumped state
+    Partial lumped{};                    ///< its rate by eta, X, film
     std::array<Partial, face_paths> paths{};
     Real inverse{0.0};           ///< 1 / (shift - film_own)
     Block<Real> own{}, beside{}; ///< unmodified Jacobian blocks
   };
   std::array<FaceCoupling, 2> coupling_;
-  Real box_own_{0.0};
-  Real box_pivot_{1.0};
+  std::array<Real, coupled_states> by_lumped_{};
+  LumpedSlopesOf<Real> lumped_;
+  LumpedMatrixOf<Real> lumped_inverse_{};
   Real shift_{0.0};
-  Vector border_; ///< (shift I - J)^-1 of the box column
+  Vector border_; ///< (shift I - J)^-1 of the coupled state's column
 };
 
 } // namespace cook::engine
 
 #include "engine/line_system_assembly.hpp"
+#include "engine/line_system_evaluate.hpp"
 #include "engine/line_system_solve.hpp"

@@ -10,7 +10,8 @@ std::array<FaceTerm<Real>, face_paths> LineSystem<Real, Table>::path_terms(std::
   const Cell<Real> &cell = cells[face_node(f)];
   const auto times = [](const FaceTerm<Real> &flow, Slope<Real> per_kg) {
     return FaceTerm<Real>{flow.value * per_kg.value, flow.t * per_kg.value + flow.value * per_kg.slope,
-                          flow.x * per_kg.value, flow.m * per_kg.value, flow.a * per_kg.value};
+                          flow.x * per_kg.value,     flow.m * per_kg.value,
+                          flow.a * per_kg.value,     flow.v * per_kg.value};
   };
   const Slope<Real> liquid{cell.hw, cell.hw_t};
   return {q.convection,
@@ -22,30 +23,44 @@ std::array<FaceTerm<Real>, face_paths> LineSystem<Real, Table>::path_terms(std::
           q.run_off};
 }
 
-/// Adds the rates that a face causes: its node, its film, the box and the totals.
+/// Adds the rates that a face causes: its node, its film, the coupled lumped state and the totals.
+/// @param of what of each term is meant: the flux itself, or its derivative by something
 template <class Real, class Table>
-void LineSystem<Real, Table>::face_rates(std::size_t f, Vector &out) const {
+template <class Of>
+void LineSystem<Real, Table>::face_rates(std::size_t f, const Of &of, Vector &out) const {
   const std::size_t s = face_node(f);
   const FaceFlux<Real> &q = flux[f];
-  const auto paths = path_terms(f);
-  const Real heat = q.convection.value + q.radiation.value - paths[2].value - paths[3].value - paths[5].value;
+  const auto terms = path_terms(f);
+  std::array<Real, face_paths> paths;
+  for (std::size_t p = 0; p < face_paths; ++p) {
+    paths[p] = of(terms[p]);
+  }
+  const Real heat = paths[0] + paths[1] - paths[2] - paths[3] - paths[5];
+  const Real seep = of(q.seep);
+  const Real given = of(q.from_film);
   const Real per_volume = face_area[f] / volume[s];
   out[2 * s] = out[2 * s] + heat * per_volume / table_->reference_capacity;
-  out[2 * s + 1] =
-      out[2 * s + 1] - (q.vapour.value - q.from_film.value + q.seep.value) * per_volume / table_->solids;
-  out[film_index(f)] = q.seep.value - q.from_film.value - q.run_off.value;
+  out[2 * s + 1] = out[2 * s + 1] - (paths[4] - given + seep) * per_volume / table_->solids;
+  out[film_index(f)] = seep - given - paths[6];
   for (std::size_t p = 0; p < face_paths; ++p) {
-    out[2 * n_ + 3 + f * face_paths + p] = paths[p].value;
+    out[first_total() + f * face_paths + p] = paths[p];
   }
-  if (drive.boxed) {
-    out[box_index()] =
-        out[box_index()] - (q.convection.value + q.radiation.value) * face_area[f] / drive.box_capacity;
+  if (is_coupled()) {
+    const auto gives = face_gives(drive);
+    const std::size_t box = lumped_index(box_temperature);
+    const std::size_t vapour = lumped_index(air_vapour);
+    out[box] = out[box] + gives[box_temperature] * (paths[0] + paths[1]) * face_area[f];
+    out[vapour] = out[vapour] + gives[air_vapour] * paths[4] * face_area[f];
   }
 }
 
-template <class Real, class Table> void LineSystem<Real, Table>::assemble_rates(const Vector &y, Vector &f) {
+template <class Real, class Table>
+void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector &f) {
   for (std::size_t i = 2 * n_; i < f.size(); ++i) {
     f[i] = Real(0.0);
+  }
+  if (is_coupled()) {
+    lumped_rates(drive, time, &y[lumped_index(0)], &f[lumped_index(0)], &f[air_total_index(0)]);
   }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
@@ -64,49 +79,48 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_rates(
                  0.5 * (a.held + b.held) * select(forward, a.give, b.give) * (b.phi - a.phi - squeezed)));
       heat = -(0.5 * (a.k + b.k) * (b.t - a.t) * conductance[i]) + water * select(forward, a.hw, b.hw);
     }
-    f[2 * i] = (heat_in - heat) * per_heat / volume[i];
-    f[2 * i + 1] = (water_in - water) * per_water / volume[i];
+    const Real per_volume = 1.0 / volume[i];
+    f[2 * i] = (heat_in - heat) * (per_heat * per_volume);
+    f[2 * i + 1] = (water_in - water) * (per_water * per_volume);
     heat_in = heat;
     water_in = water;
   }
   for (std::size_t s = 0; s < 2; ++s) {
     if (!face_is_absent(s)) {
-      face_rates(s, f);
+      face_rates(
+          s, [](const FaceTerm<Real> &term) { return term.value; }, f);
     }
-  }
-  if (drive.boxed) {
-    const Real lost = drive.box_loss * (y[box_index()] - drive.air[1]);
-    f[box_index()] = f[box_index()] - lost / drive.box_capacity;
-    f[box_loss_index()] = lost;
   }
 }
 
 template <class Real, class Table>
 void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
-  // A central difference over a short time: the air enters through smooth functions, so this is exact to
-  // 1e-8, and because the same numbers go to both sides of the ledger, conservation does not depend on it.
+  // Time enters through the air alone. Its own rate is a central difference over a short time: it is smooth,
+  // so this is exact to 1e-8, and because the same numbers go to both sides of the ledger, conservation does
+  // not depend on it.
   constexpr double step = 0.5; // s
-  const auto saved = flux;
-  Vector later(time_rates_.size(), Real(0.0));
-  Vector earlier(time_rates_.size(), Real(0.0));
-  for (const double sign : {1.0, -1.0}) {
-    evaluate_faces(time + sign * step, y);
-    Vector &out = sign > 0 ? later : earlier;
-    for (std::size_t f = 0; f < 2; ++f) {
-      if (!face_is_absent(f)) {
-        face_rates(f, out);
-      }
-    }
+  for (auto &rate : time_rates_) {
+    rate = Real(0.0);
   }
-  flux = saved;
-  for (std::size_t i = 0; i < time_rates_.size(); ++i) {
-    time_rates_[i] = (later[i] - earlier[i]) * (0.5 / step);
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (face_is_absent(f)) {
+      continue;
+    }
+    const FaceAir<Real> later = air_at(f, Real(time + step), y);
+    const FaceAir<Real> earlier = air_at(f, Real(time - step), y);
+    const Real air_rate = (later.air - earlier.air) * (0.5 / step);
+    const Real vapour_rate = (later.vapour - earlier.vapour) * (0.5 / step);
+    const auto by_time = [&](const FaceTerm<Real> &term) { return term.a * air_rate + term.v * vapour_rate; };
+    face_rates(f, by_time, time_rates_);
   }
 }
 
-template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobian() {
-  for (auto &block : matrix_.diagonal) {
-    block = {};
+template <class Real, class Table>
+void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
+  by_lumped_ = {};
+  if (is_coupled()) {
+    by_lumped_ = air_by_lumped(drive, time, &y[lumped_index(0)]);
+    lumped_ = lumped_slopes(drive, time, &y[lumped_index(0)]);
   }
   for (auto &c : coupling_) {
     c = {};
@@ -114,49 +128,52 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobi
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
   const Real solids = Real(table_->solids);
+  Block<Real> own{}; // of node i, from the edge before
+  Real ha = per_heat / volume[0];
+  Real wa = per_water / volume[0];
   for (std::size_t i = 0; i + 1 < n_; ++i) {
     const Cell<Real> &a = cells[i];
     const Cell<Real> &b = cells[i + 1];
     const auto forward = a.phi >= b.phi;
     const Real one_a = select(forward, Real(1.0), Real(0.0));
     const Real one_b = 1.0 - one_a;
-    const Real fast = select(forward, a.expressed, b.expressed);
-    const Real mean = 0.5 * (a.held + b.held);
     const Real give = select(forward, a.give, b.give);
-    const Real slow = mean * give;
     const Real hw = select(forward, a.hw, b.hw);
     const Real g = conductance[i];
+    const Real sg = solids * g;
+    const Real fast = sg * select(forward, a.expressed, b.expressed);
+    const Real mean = (0.5 * sg) * (a.held + b.held);
+    const Real slow = mean * give;
     const Real squeezed = b.juice - a.juice;
     const Real rest = b.phi - a.phi - squeezed;
-    const Real sg = solids * g;
-    const Real water = -(sg * (fast * squeezed + slow * rest));
+    const Real water = -(fast * squeezed + slow * rest);
     // Water flux by T and X of either side, then heat flux.
-    const Real by_phi_a = fast * a.juice_phi + slow * (1.0 - a.juice_phi);
-    const Real by_phi_b = fast * b.juice_phi + slow * (1.0 - b.juice_phi);
-    const Real half = 0.5 * give * rest;
-    const Real w_ta = -(sg * (one_a * a.expressed_t * squeezed + half * a.held_t - by_phi_a * a.phi_t));
-    const Real w_xa = -(sg * (half * a.held_x + one_a * mean * a.give_x * rest - by_phi_a));
-    const Real w_tb = -(sg * (one_b * b.expressed_t * squeezed + half * b.held_t + by_phi_b * b.phi_t));
-    const Real w_xb = -(sg * (half * b.held_x + one_b * mean * b.give_x * rest + by_phi_b));
-    const Real km = 0.5 * (a.k + b.k);
-    const Real rise = b.t - a.t;
-    const Real q_ta = -(g * (0.5 * a.k_t * rise - km)) + w_ta * hw + one_a * water * a.hw_t;
-    const Real q_xa = -(g * 0.5 * a.k_x * rise) + w_xa * hw;
-    const Real q_tb = -(g * (0.5 * b.k_t * rise + km)) + w_tb * hw + one_b * water * b.hw_t;
-    const Real q_xb = -(g * 0.5 * b.k_x * rise) + w_xb * hw;
+    const Real by_phi_a = slow + (fast - slow) * a.juice_phi;
+    const Real by_phi_b = slow + (fast - slow) * b.juice_phi;
+    const Real pressed = sg * squeezed;
+    const Real half = (0.5 * sg) * (give * rest);
+    const Real given = mean * rest;
+    const Real w_ta = by_phi_a * a.phi_t - one_a * a.expressed_t * pressed - half * a.held_t;
+    const Real w_xa = by_phi_a - half * a.held_x - one_a * a.give_x * given;
+    const Real w_tb = -(by_phi_b * b.phi_t) - one_b * b.expressed_t * pressed - half * b.held_t;
+    const Real w_xb = -by_phi_b - half * b.held_x - one_b * b.give_x * given;
+    const Real conducted = (0.5 * g) * (a.k + b.k);
+    const Real rise = (0.5 * g) * (b.t - a.t);
+    const Real q_ta = conducted - rise * a.k_t + w_ta * hw + one_a * a.hw_t * water;
+    const Real q_xa = w_xa * hw - rise * a.k_x;
+    const Real q_tb = -conducted - rise * b.k_t + w_tb * hw + one_b * b.hw_t * water;
+    const Real q_xb = w_xb * hw - rise * b.k_x;
     // To the unknowns (eta, X): T depends on both.
     const Block<Real> from_a{q_ta * a.t_eta, q_xa + q_ta * a.t_x, w_ta * a.t_eta, w_xa + w_ta * a.t_x};
     const Block<Real> from_b{q_tb * b.t_eta, q_xb + q_tb * b.t_x, w_tb * b.t_eta, w_xb + w_tb * b.t_x};
-    const Real ha = per_heat / volume[i];
-    const Real wa = per_water / volume[i];
-    const Real hb = per_heat / volume[i + 1];
-    const Real wb = per_water / volume[i + 1];
-    Block<Real> &da = matrix_.diagonal[i];
-    da = {da.a - ha * from_a.a, da.b - ha * from_a.b, da.c - wa * from_a.c, da.d - wa * from_a.d};
+    const Real per_volume = 1.0 / volume[i + 1];
+    const Real hb = per_heat * per_volume;
+    const Real wb = per_water * per_volume;
+    matrix_.diagonal[i] = {own.a - ha * from_a.a, own.b - ha * from_a.b, own.c - wa * from_a.c,
+                           own.d - wa * from_a.d};
     matrix_.upper[i] = {-(ha * from_b.a), -(ha * from_b.b), -(wa * from_b.c), -(wa * from_b.d)};
     matrix_.lower[i + 1] = {hb * from_a.a, hb * from_a.b, wb * from_a.c, wb * from_a.d};
-    Block<Real> &db = matrix_.diagonal[i + 1];
-    db = {db.a + hb * from_b.a, db.b + hb * from_b.b, db.c + wb * from_b.c, db.d + wb * from_b.d};
+    own = {hb * from_b.a, hb * from_b.b, wb * from_b.c, wb * from_b.d};
     // The film of a face changes its node's temperature, hence the flux to the neighbour.
     if (i == 0) {
       const Real t_m = a.t_liquid * face_area[0] / volume[0];
@@ -172,8 +189,10 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobi
       coupling_[1].next_eta = -(ha * q_tb * t_m);
       coupling_[1].next_x = -(wa * w_tb * t_m);
     }
+    ha = hb;
+    wa = wb;
   }
-  box_own_ = drive.boxed ? -(drive.box_loss / drive.box_capacity) : Real(0.0);
+  matrix_.diagonal[n_ - 1] = own;
   for (std::size_t f = 0; f < 2; ++f) {
     if (face_is_absent(f)) {
       continue;
@@ -199,16 +218,21 @@ template <class Real, class Table> void LineSystem<Real, Table>::assemble_jacobi
          d.d - pw * from_tissue(&Partial::x)};
     c.cell_eta = c.cell_eta + ph * heat(&Partial::m);
     c.cell_x = c.cell_x - pw * from_tissue(&Partial::m);
-    c.box_eta = ph * heat(&Partial::b);
-    c.box_x = -(pw * from_tissue(&Partial::b));
+    c.lumped_eta = ph * heat(&Partial::b);
+    c.lumped_x = -(pw * from_tissue(&Partial::b));
     const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
     c.film = {film(&Partial::eta), film(&Partial::x), Real(0.0), film(&Partial::b)};
     c.film_own = film(&Partial::m);
-    if (drive.boxed) {
-      const Real per_box = face_area[f] / drive.box_capacity;
-      const auto taken = [&](auto member) { return -(per_box * (into[0].*member + into[1].*member)); };
-      c.box = {taken(&Partial::eta), taken(&Partial::x), taken(&Partial::m), Real(0.0)};
-      box_own_ = box_own_ + taken(&Partial::b);
+    if (is_coupled()) {
+      const auto gives = face_gives(drive);
+      const auto rate = [&](auto member) {
+        return (gives[box_temperature] * (into[0].*member + into[1].*member) +
+                gives[air_vapour] * into[4].*member) *
+               face_area[f];
+      };
+      c.lumped = {rate(&Partial::eta), rate(&Partial::x), rate(&Partial::m), Real(0.0)};
+      Real &by_itself = lumped_.rates[coupled_state()][coupled_state()];
+      by_itself = by_itself + rate(&Partial::b);
     }
     c.own = d;
     c.beside = f == 0 ? matrix_.lower[1] : matrix_.upper[n_ - 2];

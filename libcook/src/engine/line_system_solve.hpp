@@ -1,6 +1,9 @@
 /// @file
-/// The linear algebra of a step of LineSystem: films are eliminated into their nodes, the box is a border.
+/// The linear algebra of a step of LineSystem: films are eliminated into their nodes, a lumped
+/// state of the surroundings is a border.
 #pragma once
+
+#include <algorithm>
 
 namespace cook::engine {
 
@@ -23,7 +26,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
               c.beside.c + c.next_x * by_eta, c.beside.d + c.next_x * by_x};
   }
   matrix_.factorise_shifted(shift);
-  if (!drive.boxed) {
+  if (!is_coupled()) {
     return;
   }
   for (auto &value : border_) {
@@ -37,13 +40,19 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
     const std::size_t s = face_node(f);
     const std::size_t next = f == 0 ? 1 : n_ - 2;
     const Real film = c.inverse * c.film.b;
-    border_[2 * s] = border_[2 * s] + c.box_eta + c.cell_eta * film;
-    border_[2 * s + 1] = border_[2 * s + 1] + c.box_x + c.cell_x * film;
+    border_[2 * s] = border_[2 * s] + c.lumped_eta + c.cell_eta * film;
+    border_[2 * s + 1] = border_[2 * s + 1] + c.lumped_x + c.cell_x * film;
     border_[2 * next] = border_[2 * next] + c.next_eta * film;
     border_[2 * next + 1] = border_[2 * next + 1] + c.next_x * film;
   }
   matrix_.solve(border_);
-  Real pivot = shift - box_own_;
+  LumpedMatrixOf<Real> pivot{};
+  for (std::size_t r = 0; r < lumped_states; ++r) {
+    for (std::size_t q = 0; q < lumped_states; ++q) {
+      pivot[r][q] = (r == q ? shift : Real(0.0)) - lumped_.rates[r][q];
+    }
+  }
+  Real &own = pivot[coupled_state()][coupled_state()];
   for (std::size_t f = 0; f < 2; ++f) {
     if (face_is_absent(f)) {
       continue;
@@ -51,9 +60,9 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
     const Real film = c.inverse * (c.film.b + c.film.eta * border_[2 * s] + c.film.x * border_[2 * s + 1]);
-    pivot = pivot - (c.box.eta * border_[2 * s] + c.box.x * border_[2 * s + 1] + c.box.m * film);
+    own = own - (c.lumped.eta * border_[2 * s] + c.lumped.x * border_[2 * s + 1] + c.lumped.m * film);
   }
-  box_pivot_ = pivot;
+  lumped_inverse_ = inverse(pivot);
 }
 
 template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x) const {
@@ -71,9 +80,12 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     x[2 * next + 1] = x[2 * next + 1] + c.next_x * film;
   }
   matrix_.solve(x);
-  Real box(0.0);
-  if (drive.boxed) {
-    Real right = x[box_index()];
+  Real acting(0.0); // the coupled state
+  Real *lumped = &x[lumped_index(0)];
+  if (is_coupled()) {
+    std::array<Real, lumped_states> right;
+    std::copy_n(lumped, std::size_t{lumped_states}, right.begin());
+    Real &coupled = right[coupled_state()];
     for (std::size_t f = 0; f < 2; ++f) {
       if (face_is_absent(f)) {
         continue;
@@ -81,15 +93,20 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
       const FaceCoupling &c = coupling_[f];
       const std::size_t s = face_node(f);
       const Real film = c.inverse * (x[film_index(f)] + c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1]);
-      right = right + c.box.eta * x[2 * s] + c.box.x * x[2 * s + 1] + c.box.m * film;
+      coupled = coupled + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * film;
     }
-    box = right / box_pivot_;
+    for (std::size_t r = 0; r < lumped_states; ++r) {
+      lumped[r] = Real(0.0);
+      for (std::size_t q = 0; q < lumped_states; ++q) {
+        lumped[r] = lumped[r] + lumped_inverse_[r][q] * right[q];
+      }
+    }
+    acting = lumped[coupled_state()];
     for (std::size_t i = 0; i < 2 * n_; ++i) {
-      x[i] = x[i] + border_[i] * box;
+      x[i] = x[i] + border_[i] * acting;
     }
-    x[box_index()] = box;
   } else {
-    x[box_index()] = Real(0.0);
+    std::fill_n(lumped, std::size_t{lumped_states}, Real(0.0));
   }
   const Real per_shift = 1.0 / shift_;
   for (std::size_t f = 0; f < 2; ++f) {
@@ -100,15 +117,22 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     const std::size_t s = face_node(f);
     const Real eta = x[2 * s];
     const Real water = x[2 * s + 1];
-    const Real film = c.inverse * (x[film_index(f)] + c.film.eta * eta + c.film.x * water + c.film.b * box);
+    const Real film =
+        c.inverse * (x[film_index(f)] + c.film.eta * eta + c.film.x * water + c.film.b * acting);
     x[film_index(f)] = film;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      Real &total = x[2 * n_ + 3 + f * face_paths + p];
+      Real &total = x[first_total() + f * face_paths + p];
       const Partial &d = c.paths[p];
-      total = (total + d.eta * eta + d.x * water + d.m * film + d.b * box) * per_shift;
+      total = (total + d.eta * eta + d.x * water + d.m * film + d.b * acting) * per_shift;
     }
   }
-  x[box_loss_index()] = (x[box_loss_index()] + (drive.boxed ? drive.box_loss * box : Real(0.0))) * per_shift;
+  for (std::size_t r = 0; r < air_totals; ++r) {
+    Real &total = x[air_total_index(r)];
+    for (std::size_t q = 0; is_coupled() && q < lumped_states; ++q) {
+      total = total + lumped_.totals[r][q] * lumped[q];
+    }
+    total = total * per_shift;
+  }
 }
 
 template <class Real, class Table>
@@ -140,7 +164,8 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
       add(upper, i + 1);
     }
   }
-  const Real box = drive.boxed ? x[box_index()] : Real(0.0);
+  const Real acting = is_coupled() ? x[lumped_index(coupled_state())] : Real(0.0);
+  Real coupled(0.0);
   for (std::size_t f = 0; f < 2; ++f) {
     if (face_is_absent(f)) {
       continue;
@@ -149,21 +174,31 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
     const std::size_t s = face_node(f);
     const std::size_t next = f == 0 ? 1 : n_ - 2;
     const Real film = x[film_index(f)];
-    out[2 * s] = out[2 * s] + c.cell_eta * film + c.box_eta * box;
-    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * film + c.box_x * box;
+    out[2 * s] = out[2 * s] + c.cell_eta * film + c.lumped_eta * acting;
+    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * film + c.lumped_x * acting;
     out[2 * next] = out[2 * next] + c.next_eta * film;
     out[2 * next + 1] = out[2 * next + 1] + c.next_x * film;
-    out[film_index(f)] = c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1] + c.film_own * film + c.film.b * box;
-    out[box_index()] = out[box_index()] + c.box.eta * x[2 * s] + c.box.x * x[2 * s + 1] + c.box.m * film;
+    out[film_index(f)] =
+        c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1] + c.film_own * film + c.film.b * acting;
+    coupled = coupled + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = c.paths[p];
-      out[2 * n_ + 3 + f * face_paths + p] = d.eta * x[2 * s] + d.x * x[2 * s + 1] + d.m * film + d.b * box;
+      out[first_total() + f * face_paths + p] =
+          d.eta * x[2 * s] + d.x * x[2 * s + 1] + d.m * film + d.b * acting;
     }
   }
-  if (drive.boxed) {
-    out[box_index()] = out[box_index()] + box_own_ * box;
-    out[box_loss_index()] = drive.box_loss * box;
+  if (!is_coupled()) {
+    return;
   }
+  for (std::size_t q = 0; q < lumped_states; ++q) {
+    for (std::size_t r = 0; r < lumped_states; ++r) {
+      out[lumped_index(r)] = out[lumped_index(r)] + lumped_.rates[r][q] * x[lumped_index(q)];
+    }
+    for (std::size_t r = 0; r < air_totals; ++r) {
+      out[air_total_index(r)] = out[air_total_index(r)] + lumped_.totals[r][q] * x[lumped_index(q)];
+    }
+  }
+  out[lumped_index(coupled_state())] = out[lumped_index(coupled_state())] + coupled;
 }
 
 } // namespace cook::engine

@@ -9,9 +9,10 @@ namespace cook::engine {
 
 namespace {
 
-std::array<double, columns> exact_row(const Tissue &tissue, const Physics &physics, double celsius) {
+/// @param raw density of the raw tissue over the sum of its mass fractions [kg m⁻³]
+std::array<double, columns> exact_row(const Tissue &tissue, double raw, const Physics &physics,
+                                      double celsius) {
   const Composition &x = tissue.composition;
-  const double raw = tissue.raw_density() / x.sum();
   const double protein_v = raw * x.protein / component_density(Component::protein, celsius);
   const double carbohydrate_v = raw * x.carbohydrate / component_density(Component::carbohydrate, celsius);
   const double ash_v = raw * x.ash / component_density(Component::ash, celsius);
@@ -25,7 +26,7 @@ std::array<double, columns> exact_row(const Tissue &tissue, const Physics &physi
                       carbohydrate_v * component_conductivity(Component::carbohydrate, celsius) +
                       ash_v * component_conductivity(Component::ash, celsius);
   row[col_solid_v] = protein_v + carbohydrate_v + ash_v;
-  row[col_fat_v] = tissue.fat_density() / component_density(Component::fat, celsius);
+  row[col_fat_v] = raw * x.fat / component_density(Component::fat, celsius);
   row[col_fat_k] = component_conductivity(Component::fat, celsius);
   row[col_water_kv] = component_conductivity(Component::water, celsius) / water_density;
   row[col_water_v] = 1.0 / water_density;
@@ -53,9 +54,10 @@ PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
       dry_floor(tissue.mobility.dry_floor), squeezing(physics.squeezing) {
   constexpr std::size_t ghosts = 2; // fourth-order differences between knots need two neighbours on each side
   const auto count = static_cast<std::size_t>(std::lround((highest - lowest) / spacing)) + 1;
+  const double raw = tissue.raw_density() / tissue.composition.sum();
   std::vector<std::array<double, columns>> rows(count + 2 * ghosts);
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    rows[i] = exact_row(tissue, physics, lowest + spacing * (static_cast<double>(i) - double{ghosts}));
+    rows[i] = exact_row(tissue, raw, physics, lowest + spacing * (static_cast<double>(i) - double{ghosts}));
   }
   const auto knot_slope = [&](std::size_t i, std::size_t c) { // per spacing, at knot i
     return (8.0 * (rows[i + 3][c] - rows[i + 1][c]) - (rows[i + 4][c] - rows[i][c])) / 12.0;
@@ -75,8 +77,8 @@ PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
   }
   const Physics no_sinks{.sinks = false};
   const double half_step = 0.5;
-  const auto above = exact_row(tissue, no_sinks, 50.0 + half_step);
-  const auto below = exact_row(tissue, no_sinks, 50.0 - half_step);
+  const auto above = exact_row(tissue, raw, no_sinks, 50.0 + half_step);
+  const auto below = exact_row(tissue, raw, no_sinks, 50.0 - half_step);
   reference_capacity =
       (above[col_dry_h] - below[col_dry_h]) + solids * raw_water * (above[col_water_h] - below[col_water_h]);
 }

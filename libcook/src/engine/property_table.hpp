@@ -53,42 +53,6 @@ public:
   static constexpr double highest = 290.0; ///< [°C]
   static constexpr double spacing = 1.0;   ///< [K]
 
-  /// Columns [First, Last) at a temperature [°C], with slopes; outside the range the end pieces go on as
-  /// straight lines.
-  template <std::size_t First = 0, std::size_t Last = columns>
-  void lookup(double celsius, Row<double> &row) const {
-    const Place p = place(celsius);
-    for (std::size_t c = First; c < Last;
-         ++c) { // straight-line code over neighbouring columns: the compiler vectorises it
-      const double slope =
-          (p.piece->c1[c] + p.u * (2.0 * p.piece->c2[c] + 3.0 * p.u * p.piece->c3[c])) * (1.0 / spacing);
-      row.slope[c] = slope;
-      row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c])) +
-                     slope * p.beyond;
-    }
-  }
-
-  /// The same values without the slopes; outside the range it fills those too.
-  template <std::size_t First, std::size_t Last> void lookup_values(double celsius, Row<double> &row) const {
-    const Place p = place(celsius);
-    if (p.beyond != 0.0) { // other values here than with slopes would belie the Jacobian and choke the step
-      lookup<First, Last>(celsius, row);
-      return;
-    }
-    for (std::size_t c = First; c < Last; ++c) {
-      row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c]));
-    }
-  }
-
-  double solids = 0.0;             ///< fat-free dry solids [kg m⁻³]
-  double raw_water = 0.0;          ///< raw water content [kg/kg dry]
-  double reference_capacity = 0.0; ///< heat capacity of raw meat at 50 °C without sinks [J m⁻³ K⁻¹]
-  double switch_width = 0.0;
-  double dry_below = 0.0;
-  double dry_floor = 0.0;
-  bool squeezing = true;
-
-private:
   /// c0 + c1 u + c2 u^2 + c3 u^3 with u from 0 to 1 between two knots, all columns side by side.
   struct Piece {
     std::array<double, columns> c0, c1, c2, c3;
@@ -106,6 +70,52 @@ private:
     return {&pieces_[i], at - static_cast<double>(i), celsius - inside};
   }
 
+  /// Columns [First, Last) at a temperature [°C], with slopes; outside the range the end pieces go on as
+  /// straight lines.
+  template <std::size_t First = 0, std::size_t Last = columns>
+  void lookup(double celsius, Row<double> &row) const {
+    lookup_at<First, Last>(place(celsius), row);
+  }
+  template <std::size_t First, std::size_t Last> void lookup_at(const Place &p, Row<double> &row) const {
+    for (std::size_t c = First; c < Last;
+         ++c) { // straight-line code over neighbouring columns: the compiler vectorises it
+      const double top = p.u * p.piece->c3[c]; // one Horner scheme gives both, the slope per spacing
+      const double upper = p.piece->c2[c] + top;
+      const double whole = p.piece->c1[c] + p.u * upper;
+      row.value[c] = p.piece->c0[c] + p.u * whole;
+      row.slope[c] = (whole + p.u * (upper + top)) * (1.0 / spacing);
+    }
+    if (p.beyond != 0.0) {
+      for (std::size_t c = First; c < Last; ++c) {
+        row.value[c] += row.slope[c] * p.beyond;
+      }
+    }
+  }
+
+  /// The same values without the slopes; outside the range it fills those too.
+  template <std::size_t First, std::size_t Last> void lookup_values(double celsius, Row<double> &row) const {
+    lookup_values_at<First, Last>(place(celsius), row);
+  }
+  template <std::size_t First, std::size_t Last>
+  void lookup_values_at(const Place &p, Row<double> &row) const {
+    if (p.beyond != 0.0) { // other values here than with slopes would belie the Jacobian and choke the step
+      lookup_at<First, Last>(p, row);
+      return;
+    }
+    for (std::size_t c = First; c < Last; ++c) {
+      row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c]));
+    }
+  }
+
+  double solids = 0.0;             ///< fat-free dry solids [kg m⁻³]
+  double raw_water = 0.0;          ///< raw water content [kg/kg dry]
+  double reference_capacity = 0.0; ///< heat capacity of raw meat at 50 °C without sinks [J m⁻³ K⁻¹]
+  double switch_width = 0.0;
+  double dry_below = 0.0;
+  double dry_floor = 0.0;
+  bool squeezing = true;
+
+private:
   std::vector<Piece> pieces_;
 };
 

@@ -3,21 +3,27 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/line_system.hpp"
+#include "engine/section_system.hpp"
+
 namespace cook::engine {
 
-void take_snapshot(const LineSystem<double> &system, double time, const std::vector<double> &y,
+template <class System>
+void take_snapshot(const System &system, double time, const std::vector<double> &y,
                    const std::vector<double> &f, Snapshot &snapshot) {
   const std::size_t n = system.nodes();
   snapshot.time = time;
   snapshot.y = y;
   snapshot.f = f;
-  for (auto *v : {&snapshot.t, &snapshot.t_rate, &snapshot.t_eta, &snapshot.t_x, &snapshot.t_film}) {
-    v->assign(n, 0.0);
+  for (auto *v : {&snapshot.t, &snapshot.t_rate, &snapshot.t_eta, &snapshot.t_x}) {
+    v->resize(n);
   }
-  for (std::size_t s = 0; s < 2; ++s) {
+  std::fill(snapshot.t_rate.begin(), snapshot.t_rate.end(), 0.0);
+  snapshot.t_film.resize(system.faces());
+  for (std::size_t s = 0; s < system.faces(); ++s) {
     const std::size_t i = system.face_node(s);
-    snapshot.t_film[i] = system.cells[i].t_liquid * system.face_area[s] / system.volume[i];
-    snapshot.t_rate[i] = snapshot.t_film[i] * f[system.film_index(s)];
+    snapshot.t_film[s] = system.cells[i].t_liquid * system.area_of(s) / system.volume[i];
+    snapshot.t_rate[i] = snapshot.t_film[s] * f[system.film_index(s)];
   }
   for (std::size_t i = 0; i < n; ++i) {
     const Cell<double> &cell = system.cells[i];
@@ -28,10 +34,41 @@ void take_snapshot(const LineSystem<double> &system, double time, const std::vec
   }
 }
 
-Recorder::Recorder(Outcome &outcome, double every, bool keep_fields, std::size_t middle, double solids)
-    : outcome_(&outcome), every_(every), keep_fields_(keep_fields), middle_(middle), solids_(solids) {}
+template <class System>
+Recorder<System>::Recorder(Outcome &outcome, Recording recording, const Layout &layout)
+    : outcome_(&outcome), recording_(recording), layout_(layout) {}
 
-void Recorder::store(const LineSystem<double> &system, const Snapshot &at) {
+template <class System> void Recorder<System>::expect(const System &system, double spell) {
+  constexpr double longest = 16.0 * 3600.0;            // s; a stage that may last 48 h seldom does
+  constexpr std::size_t most = 64UL * 1024UL * 1024UL; // bytes of a field
+  Outcome &out = *outcome_;
+  const std::size_t moments =
+      out.times() + 2 + static_cast<std::size_t>(std::fmin(spell, longest) / recording_.every);
+  const auto grow = [](std::vector<double> &v, std::size_t size) {
+    if (v.capacity() < size) {
+      v.reserve(std::max(size, 2 * v.capacity()));
+    }
+  };
+  for (auto *v : {&out.time, &out.core, &out.coldest, &out.tenderness, &out.air, &out.vapour_pressure,
+                  &out.pan_water, &out.mean_water, &out.mean_temperature}) {
+    grow(*v, moments);
+  }
+  for (std::size_t s = 0; s < 2; ++s) {
+    for (auto *v : {&out.surface[s], &out.surface_water[s], &out.film[s]}) {
+      grow(*v, moments);
+    }
+    for (auto &v : out.paths[s]) {
+      grow(v, moments);
+    }
+  }
+  if (recording_.keep_fields) {
+    const std::size_t size = std::min(moments * system.nodes(), most / sizeof(double));
+    grow(out.temperature, size);
+    grow(out.water, size);
+  }
+}
+
+template <class System> void Recorder<System>::store(const System &system, const Snapshot &at) {
   if (!outcome_->time.empty() && at.time <= outcome_->time.back() + 1e-6) {
     return;
   }
@@ -39,15 +76,35 @@ void Recorder::store(const LineSystem<double> &system, const Snapshot &at) {
   append(system, at.time);
 }
 
-void Recorder::store_between(const LineSystem<double> &system, const Ros3<double> &stepper, const Snapshot &a,
-                             const Snapshot &b) {
-  while (every_ * static_cast<double>(next_) <= a.time + 1e-6) {
+template <class System>
+void Recorder<System>::store_between(const System &system, const Ros3<double> &stepper, const Snapshot &a,
+                                     const Snapshot &b) {
+  while (recording_.every * static_cast<double>(next_) <= a.time + 1e-6) {
     ++next_;
   }
   at_.y.resize(a.y.size());
   at_.t.resize(a.t.size());
-  for (; every_ * static_cast<double>(next_) <= b.time; ++next_) {
-    const double time = every_ * static_cast<double>(next_);
+  if (recording_.every * static_cast<double>(next_) > b.time) {
+    return;
+  }
+  // Both tangents as straight lines in (eta, X): base + by_eta eta + by_x X.
+  const std::size_t n = a.t.size();
+  base_.resize(2 * n);
+  for (std::size_t i = 0; i < n; ++i) {
+    base_[2 * i] = a.t[i] - a.t_eta[i] * a.y[2 * i] - a.t_x[i] * a.y[2 * i + 1];
+    base_[2 * i + 1] = b.t[i] - b.t_eta[i] * b.y[2 * i] - b.t_x[i] * b.y[2 * i + 1];
+  }
+  const auto log_left = [](const std::vector<double> &converted, std::vector<double> &log) {
+    constexpr double none = 1e-300; // all converted: a finite logarithm all the same
+    log.resize(converted.size());
+    for (std::size_t i = 0; i < log.size(); ++i) {
+      log[i] = std::log(std::fmax(1.0 - converted[i], none));
+    }
+  };
+  log_left(a.converted, log_a_);
+  log_left(b.converted, log_b_);
+  for (; recording_.every * static_cast<double>(next_) <= b.time; ++next_) {
+    const double time = recording_.every * static_cast<double>(next_);
     const double share = (time - a.time) / (b.time - a.time);
     stepper.interpolate(a.y, share, at_.y);
     interpolate(system, a, b, share);
@@ -58,58 +115,92 @@ void Recorder::store_between(const LineSystem<double> &system, const Ros3<double
 /// Temperatures from the interpolated state: carried on along the tangents of both ends, blended. Exact at
 /// the ends; the error between them is that of the curvature of T(eta, X) over a step, far below the
 /// tolerance.
-void Recorder::interpolate(const LineSystem<double> &system, const Snapshot &a, const Snapshot &b,
-                           double share) {
-  const auto tangent = [&](const Snapshot &end, std::size_t i) {
-    return end.t[i] + end.t_eta[i] * (at_.y[2 * i] - end.y[2 * i]) +
-           end.t_x[i] * (at_.y[2 * i + 1] - end.y[2 * i + 1]);
-  };
-  for (std::size_t i = 0; i < a.t.size(); ++i) {
-    at_.t[i] = (1.0 - share) * tangent(a, i) + share * tangent(b, i);
+template <class System>
+void Recorder<System>::interpolate(const System &system, const Snapshot &a, const Snapshot &b, double share) {
+  const double early = 1.0 - share;
+  const std::size_t n = a.t.size();
+  // Raw pointers: through the vectors, each round of the loop would load their addresses again.
+  const double *y = at_.y.data();
+  const double *base = base_.data();
+  const double *a_eta = a.t_eta.data();
+  const double *b_eta = b.t_eta.data();
+  const double *a_x = a.t_x.data();
+  const double *b_x = b.t_x.data();
+  double *t = at_.t.data();
+  for (std::size_t i = 0; i < n; ++i) {
+    t[i] = early * (base[2 * i] + a_eta[i] * y[2 * i] + a_x[i] * y[2 * i + 1]) +
+           share * (base[2 * i + 1] + b_eta[i] * y[2 * i] + b_x[i] * y[2 * i + 1]);
   }
-  for (std::size_t s = 0; s < 2; ++s) {
+  for (std::size_t s = 0; s < system.faces(); ++s) {
     const std::size_t i = system.face_node(s);
     const std::size_t film = system.film_index(s);
-    at_.t[i] += (1.0 - share) * a.t_film[i] * (at_.y[film] - a.y[film]) +
-                share * b.t_film[i] * (at_.y[film] - b.y[film]);
+    at_.t[i] += (1.0 - share) * a.t_film[s] * (at_.y[film] - a.y[film]) +
+                share * b.t_film[s] * (at_.y[film] - b.y[film]);
   }
   // First order towards the end value: never falls, whatever the step.
-  at_.converted = 1.0 - std::pow(1.0 - a.converted, 1.0 - share) * std::pow(1.0 - b.converted, share);
+  at_.converted.resize(a.converted.size());
+  for (std::size_t i = 0; i < a.converted.size(); ++i) {
+    at_.converted[i] = 1.0 - std::exp(early * log_a_[i] + share * log_b_[i]);
+  }
 }
 
-void Recorder::append(const LineSystem<double> &system, double time) {
+template <class System> void Recorder<System>::append(const System &system, double time) {
   Outcome &out = *outcome_;
   const std::size_t n = system.nodes();
   out.time.push_back(time);
-  out.core.push_back(at_.t[middle_]);
-  out.coldest.push_back(*std::min_element(at_.t.begin(), at_.t.end()));
-  out.tenderness.push_back(at_.converted);
-  out.air.push_back(system.air_at(1, time, at_.y[system.box_index()]).air);
+  const FaceAir<double> around = system.air_at(1, time, at_.y);
+  const double air = around.air;
+  out.core.push_back(layout_.spots[core_].of(at_.t));
+  for (std::size_t p = 0; p < layout_.probes.size(); ++p) {
+    const std::size_t spot = layout_.probes[p];
+    const double meat = layout_.spots[spot].of(at_.t);
+    out.probes[p].temperature.push_back(meat + layout_.stem[p] * (air - meat));
+    out.probes[p].tenderness.push_back(at_.converted[spot]);
+  }
+  out.tenderness.push_back(at_.converted[core_]);
+  out.air.push_back(air);
+  out.vapour_pressure.push_back(around.vapour);
+  out.pan_water.push_back(at_.y[system.lumped_index(pan_water)]);
   double water = 0.0;
   double heat = 0.0;
+  double coldest = at_.t[0];
+  const double *volume = out.node_volume.data();
+  const double *t = at_.t.data();
+  const double *y = at_.y.data();
   for (std::size_t i = 0; i < n; ++i) {
-    water += out.node_volume[i] * at_.y[2 * i + 1];
-    heat += out.node_volume[i] * at_.t[i];
+    water += volume[i] * y[2 * i + 1];
+    heat += volume[i] * t[i];
+    coldest = t[i] < coldest ? t[i] : coldest;
   }
+  out.coldest.push_back(coldest);
   out.mean_water.push_back(water);
   out.mean_temperature.push_back(heat);
   for (std::size_t s = 0; s < 2; ++s) {
-    const std::size_t i = system.face_node(s);
+    const std::size_t face = system.shown_face(s);
+    const std::size_t i = system.face_node(face);
     out.surface[s].push_back(at_.t[i]);
     out.surface_water[s].push_back(at_.y[2 * i + 1]);
-    out.film[s].push_back(at_.y[system.film_index(s)]);
+    out.film[s].push_back(at_.y[system.film_index(face)]);
     for (std::size_t p = 0; p < face_paths; ++p) {
       out.paths[s][p].push_back(at_.y[system.total_index(s, static_cast<FacePath>(p))]);
     }
   }
-  if (keep_fields_) {
+  if (recording_.keep_fields) {
     out.temperature.insert(out.temperature.end(), at_.t.begin(), at_.t.end());
     const std::size_t first = out.water.size();
     out.water.resize(first + n);
+    double *to = out.water.data() + first;
     for (std::size_t i = 0; i < n; ++i) {
-      out.water[first + i] = at_.y[2 * i + 1];
+      to[i] = y[2 * i + 1];
     }
   }
 }
+
+template void take_snapshot(const LineSystem<double> &, double, const std::vector<double> &,
+                            const std::vector<double> &, Snapshot &);
+template void take_snapshot(const SectionSystem &, double, const std::vector<double> &,
+                            const std::vector<double> &, Snapshot &);
+template class Recorder<LineSystem<double>>;
+template class Recorder<SectionSystem>;
 
 } // namespace cook::engine

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "cook/outcome.hpp"
-#include "engine/line_system.hpp"
 #include "engine/ros3.hpp"
+#include "engine/spot.hpp"
 
 namespace cook::engine {
 
@@ -17,35 +17,48 @@ struct Snapshot {
   std::vector<double> y, f;      ///< state and its rates
   std::vector<double> t, t_rate; ///< node temperatures [°C] and their rates [K s⁻¹]
   std::vector<double> t_eta, t_x,
-      t_film;             ///< how they depend on the state (t_film: per film of the node's face)
-  double converted = 0.0; ///< collagen at the core
+      t_film;                    ///< how they depend on the state (t_film: per film, by face)
+  std::vector<double> converted; ///< collagen at each spot
 };
 
 /// Takes node temperatures and their rates from a system that has just been evaluated at (y, f).
-void take_snapshot(const LineSystem<double> &system, double time, const std::vector<double> &y,
+template <class System>
+void take_snapshot(const System &system, double time, const std::vector<double> &y,
                    const std::vector<double> &f, Snapshot &snapshot);
 
-class Recorder {
+/// What is read at every stored moment.
+struct Recording {
+  double every = 60.0; ///< [s]
+  bool keep_fields = true;
+};
+
+template <class System> class Recorder {
 public:
-  Recorder(Outcome &outcome, double every, bool keep_fields, std::size_t middle, double solids);
+  Recorder(Outcome &outcome, Recording recording, const Layout &layout);
+
+  /// Makes room for what will be stored in a spell [s], so that the arrays do not grow step by step.
+  void expect(const System &system, double spell);
+
+  /// The spot that the core trace follows from now on.
+  void follow(std::size_t spot) { core_ = spot; }
 
   /// Stores a moment as it is (start, stage ends); ignored when that time is stored already.
-  void store(const LineSystem<double> &system, const Snapshot &at);
+  void store(const System &system, const Snapshot &at);
   /// Stores the regular moments in (a.time, b.time], the step from a to b being the stepper's last one.
-  void store_between(const LineSystem<double> &system, const Ros3<double> &stepper, const Snapshot &a,
-                     const Snapshot &b);
+  void store_between(const System &system, const Ros3<double> &stepper, const Snapshot &a, const Snapshot &b);
 
 private:
-  void interpolate(const LineSystem<double> &system, const Snapshot &a, const Snapshot &b, double share);
-  void append(const LineSystem<double> &system, double time);
+  void interpolate(const System &system, const Snapshot &a, const Snapshot &b, double share);
+  void append(const System &system, double time);
 
   Outcome *outcome_;
-  double every_;
-  bool keep_fields_;
-  std::size_t middle_;
-  double solids_;
-  std::size_t next_ = 0; ///< index of the next regular moment
-  Snapshot at_;          ///< interpolated
+  Recording recording_;
+  Layout layout_;
+  std::size_t core_ = 0;
+  std::size_t next_ = 0;              ///< index of the next regular moment
+  Snapshot at_;                       ///< interpolated
+  std::vector<double> base_;          ///< of the tangents at both ends of a step, node by node
+  std::vector<double> log_a_, log_b_; ///< logarithms of the collagen left at both ends, spot by spot
 };
 
 } // namespace cook::engine

@@ -41,25 +41,31 @@ void set_film(FaceSetting<double> &face, const Film &film, const Shape &shape, b
 
 } // namespace
 
-std::array<FaceSetting<double>, 2> face_settings(const Meat &meat, const Stage &stage, double start,
+std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &stage, double start,
                                                  const Physics &physics) {
   const Surroundings &s = stage.surroundings;
   const Tissue &tissue = meat.tissue;
   const double air = s.box ? s.box->start : s.air.at(start);
   const double film_temperature = 0.5 * (air + nominal_surface);
-  std::array<FaceSetting<double>, 2> faces;
-  for (std::size_t f = 0; f < 2; ++f) {
-    const bool top = f == 1;
+  std::array<FaceSetting<double>, 4> faces;
+  for (std::size_t f = 0; f < 4; ++f) {
+    const bool top = f % 2 == 1;
+    const bool end = f >= 2;
     FaceSetting<double> &face = faces[f];
-    const Covering &cover = top ? stage.wrap.top : stage.wrap.bottom;
-    set_film(face, top ? s.top : s.bottom, meat.shape, top, film_temperature, air);
+    const Covering &side = top ? stage.wrap.top : stage.wrap.bottom;
+    const Covering &cover = end && stage.wrap.ends ? *stage.wrap.ends : side;
+    // The ends stand upright, beside the air that the top sees: always renewed, never stable.
+    set_film(face, top || end ? s.top : s.bottom, meat.shape, top, film_temperature, air);
+    if (end) {
+      face.natural_cold = face.natural_hot = std::fmax(face.natural_cold, face.natural_hot);
+    }
     face.lewis_factor = lewis_factor(film_temperature, s.pressure);
     const double emissivity = cover.emissivity.value_or(tissue.emissivity);
     face.radiation = physics.radiation ? emissivity * s.view * stefan_boltzmann : 0.0;
     face.radiant_offset = top ? s.radiant_top : s.radiant_bottom;
     face.heat_resistance = cover.heat_resistance;
     face.vapour_resistance = cover.vapour_resistance;
-    if (meat.fat_cap.side == (top ? FatSide::up : FatSide::down)) {
+    if (!end && meat.fat_cap.side == (top ? FatSide::up : FatSide::down)) { // the ends are cut open
       face.heat_resistance += meat.fat_cap.heat_resistance();
       face.vapour_resistance += meat.fat_cap.vapour_resistance();
     }

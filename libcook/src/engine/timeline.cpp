@@ -4,6 +4,9 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
+
+#include "engine/air_balance.hpp"
 
 namespace cook::engine {
 
@@ -89,8 +92,24 @@ Timeline::Timeline(const Plan &plan, std::size_t stage, double start)
   const bool already_logged = stage_->surroundings.air.measured || stage_->surroundings.box;
   lid_ = already_logged ? Signal(1.0) : lid_signal(openings);
 
+  if (stage_->surroundings.pit_air) {
+    const PitAir &air = *stage_->surroundings.pit_air;
+    auto balance = std::make_shared<AirBalance>();
+    balance->air = air;
+    if (air.pan) {
+      constexpr double nominal_pan = 65.0; // °C: near where a pan settles
+      balance->pan =
+          pan_setting(*air.pan, 0.5 * (stage_->surroundings.air.at(start) + nominal_pan), air.pressure);
+    }
+    balance_ = std::move(balance);
+  }
   moments_ = spritzes_;
   moments_.push_back(last);
+  for (const End &end : stage_->until) {
+    for (double k = 1.0; end.every > 0.0 && k * end.every < last - start; k += 1.0) {
+      moments_.push_back(start + k * end.every);
+    }
+  }
   const Signal &air = stage_->surroundings.air;
   const Signal &below = stage_->surroundings.air_below ? *stage_->surroundings.air_below : air;
   const Signal &vapour = stage_->surroundings.vapour_pressure;
@@ -129,6 +148,8 @@ Drive<double> Timeline::drive(double now, double until, double footprint) const 
   drive.lid_slope = (lid_.at(until) - drive.lid) / length;
   drive.ambient = s.ambient;
   drive.varies = drive.varies || drive.vapour_slope != 0.0 || drive.lid_slope != 0.0;
+  drive.balance = balance_;
+  drive.extent = footprint;
   if (s.box) {
     drive.boxed = true;
     drive.box_capacity = s.box->heat_capacity / footprint;
@@ -138,6 +159,11 @@ Drive<double> Timeline::drive(double now, double until, double footprint) const 
 }
 
 bool Timeline::spritz_at(double moment) const { return contains(spritzes_, moment); }
+
+bool Timeline::check_at(double moment, const End &end) const {
+  const double count = std::round((moment - start_) / end.every);
+  return count > 0.0 && std::fabs(start_ + count * end.every - moment) <= same_moment;
+}
 
 bool Timeline::lid_at(double moment) const { return contains(openings_, moment); }
 

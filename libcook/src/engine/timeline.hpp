@@ -2,6 +2,7 @@
 /// The moments of a stage that the integrator must hit exactly, and the conditions between them.
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,8 @@ public:
   [[nodiscard]] bool spritz_at(double moment) const;
   /// Whether the lid begins to open at this moment.
   [[nodiscard]] bool lid_at(double moment) const;
+  /// Whether a condition that is looked at now and then is looked at at this moment.
+  [[nodiscard]] bool check_at(double moment, const End &end) const;
   [[nodiscard]] double start() const { return start_; }
   /// When the stage gives up.
   [[nodiscard]] double limit() const { return limit_; }
@@ -48,6 +51,7 @@ private:
   std::vector<double> spritzes_; ///< sorted
   std::vector<double> openings_; ///< sorted
   Signal lid_;                   ///< share of the excess over ambient
+  std::shared_ptr<const AirBalance> balance_;
 };
 
 } // namespace cook::engine

@@ -39,18 +39,20 @@ std::string describe(const End &end) {
   case EndKind::elapsed:
     return rounded(end.value / 60.0, 0.01) + " min elapsed";
   case EndKind::clock: {
-    const auto minutes = static_cast<int>(std::lround(end.value / 60.0));
+    constexpr double day = 24.0 * 60.0; // in minutes; the remainder fits an int however large the value
+    const auto minutes = static_cast<int>(std::fmod(std::round(end.value / 60.0), day));
     const std::string minute = std::to_string(minutes % 60);
-    return "clock at " + std::to_string(minutes / 60 % 24) + ":" + (minute.size() < 2 ? "0" : "") + minute;
+    return "clock at " + std::to_string(minutes / 60) + ":" + (minute.size() < 2 ? "0" : "") + minute;
   }
   }
   return {};
 }
 
-std::vector<End> state_conditions(const Stage &stage) {
+std::vector<End> state_conditions(const Stage &stage, Looked looked) {
   std::vector<End> list;
   for (const End &end : stage.until) {
-    if (end.kind != EndKind::elapsed && end.kind != EndKind::clock) {
+    if (end.kind != EndKind::elapsed && end.kind != EndKind::clock &&
+        (end.every > 0.0) == (looked == Looked::now_and_then)) {
       list.push_back(end);
     }
   }

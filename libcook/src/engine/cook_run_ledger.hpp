@@ -1,29 +1,50 @@
 /// @file
 /// The closing part of CookRun: ledger, partial results and messages when it cannot go on.
+#pragma once
+
 #include <algorithm>
 #include <cmath>
 
 #include "engine/cook_run.hpp"
+#include "engine/lumped.hpp"
 
 namespace cook::engine {
 
-double CookRun::heat_content() const {
+template <class System> double CookRun<System>::heat_content() const {
   double sum = 0.0;
   for (std::size_t i = 0; i < system_.nodes(); ++i) {
-    sum += system_.volume[i] * y_[2 * i];
+    sum += system_.volume[i] * y_[2 * i] * system_.table(i).reference_capacity;
   }
-  return sum * system_.table().reference_capacity * extent_;
+  return sum * layout_.extent;
 }
 
-double CookRun::water_content() const {
+template <class System> double CookRun<System>::water_content() const {
   double sum = 0.0;
   for (std::size_t i = 0; i < system_.nodes(); ++i) {
-    sum += system_.volume[i] * y_[2 * i + 1];
+    sum += system_.volume[i] * y_[2 * i + 1] * system_.table(i).solids;
   }
-  return sum * solids_ * extent_;
+  return sum * layout_.extent;
 }
 
-void CookRun::close_ledger() {
+template <class System> double CookRun<System>::evaporated() const {
+  double sum = 0.0;
+  for (std::size_t s = 0; s < 2; ++s) {
+    sum += y_[system_.total_index(s, FacePath::evaporated)] * outcome_->face_area[s];
+  }
+  return sum;
+}
+
+/// Books what the meat has given to the air of the surroundings that it has been in since the last call.
+template <class System> void CookRun<System>::close_air() {
+  const double now = evaporated();
+  if (system_.drive.balance) {
+    given_to_air_ += system_.drive.balance->air.meat_count * (now - evaporated_then_);
+  }
+  evaporated_then_ = now;
+}
+
+template <class System> void CookRun<System>::close_ledger() {
+  close_air();
   Ledger &ledger = outcome_->ledger;
   const auto total = [&](FacePath path) {
     double sum = 0.0;
@@ -42,8 +63,8 @@ void CookRun::close_ledger() {
   ledger.water_start = start_water_;
   ledger.water_end = water_content();
   ledger.on_surface = 0.0;
-  for (std::size_t s = 0; s < 2; ++s) {
-    ledger.on_surface += y_[system_.film_index(s)] * outcome_->face_area[s];
+  for (std::size_t b = 0; b < system_.faces(); ++b) {
+    ledger.on_surface += y_[system_.film_index(b)] * system_.area_of(b) * layout_.extent;
   }
   const double heat_open = ledger.heat_stored - (ledger.convection + ledger.radiation - ledger.latent -
                                                  ledger.water_enthalpy + ledger.spritz_enthalpy);
@@ -53,13 +74,20 @@ void CookRun::close_ledger() {
   const double water_open = ledger.water_end + ledger.on_surface + ledger.evaporated + ledger.run_off -
                             ledger.water_start - ledger.spritzed;
   ledger.water_residual = water_open / ledger.water_start;
+  ledger.vapour_in = y_[system_.air_total_index(vapour_in)];
+  ledger.vapour_out = y_[system_.air_total_index(vapour_out)];
+  ledger.pan_given = y_[system_.air_total_index(pan_given)];
+  const double in_air = y_[system_.lumped_index(air_vapour)] + y_[system_.lumped_index(pan_water)];
+  const double air_open = in_air - air_found_ - (ledger.vapour_in - ledger.vapour_out + given_to_air_);
+  const double air_scale = std::max({ledger.vapour_in, ledger.vapour_out, std::fabs(given_to_air_), 1e-3});
+  ledger.air_residual = air_open / air_scale;
   ledger.steps = control_.accepted;
   ledger.rejected = control_.rejected;
   ledger.evaluations = control_.evaluations;
   ledger.factorisations = control_.factorisations;
 }
 
-void CookRun::finish() {
+template <class System> void CookRun<System>::finish() {
   close_ledger();
   const double hottest =
       outcome_->surface[1].empty()
@@ -73,21 +101,20 @@ void CookRun::finish() {
   }
 }
 
-std::string CookRun::where() const {
+template <class System> std::string CookRun<System>::where() const {
   return "in stages[" + std::to_string(stage_) + "] '" + plan_->stages[stage_].name + "' at " +
          format_number(std::round(time_ / 36.0) / 100.0) + " h, core " +
-         format_number(std::round(now_.t.empty() ? plan_->meat.start : now_.t[middle_] * 10.0) / 10.0) +
-         " °C";
+         format_number(std::round((now_.t.empty() ? plan_->meat.start : core_now()) * 10.0) / 10.0) + " °C";
 }
 
-void CookRun::fail(const std::string &message) {
+template <class System> void CookRun<System>::fail(const std::string &message) {
   recorder_.store(system_, now_); // the traces end where the ledger does
   finish();
   throw SolverFailure(message + "; " + where() + "; what was computed is kept", outcome_);
 }
 
 /// Where an exponential approach through the last three spells of two hours ends [°C]; empty if it is none.
-std::optional<double> CookRun::levels_off_at() const {
+template <class System> std::optional<double> CookRun<System>::levels_off_at() const {
   constexpr double spell = 7200.0; // s
   const Outcome &out = *outcome_;
   if (out.time.back() - out.time.front() < 2.0 * spell) {
@@ -103,11 +130,11 @@ std::optional<double> CookRun::levels_off_at() const {
   return last + before * share / (1.0 - share);
 }
 
-void CookRun::give_up(const Timeline &timeline) {
+template <class System> void CookRun<System>::give_up(const Timeline &timeline) {
   recorder_.store(system_, now_);
   finish();
-  const double core = now_.t[middle_];
-  const double per_hour = now_.t_rate[middle_] * 3600.0;
+  const double core = core_now();
+  const double per_hour = layout_.spots[core_spot()].of(now_.t_rate) * 3600.0;
   const auto tenth = [](double value) { return format_number(std::round(value * 10.0) / 10.0); };
   std::string wanted;
   for (const End &end : plan_->stages[stage_].until) {

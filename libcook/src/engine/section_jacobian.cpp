@@ -1,0 +1,199 @@
+/// @file
+/// Jacobian of SectionSystem, split along and across.
+#include "engine/section_system.hpp"
+
+#include <algorithm>
+
+namespace cook::engine {
+
+void SectionSystem::assemble_jacobian(double time, const Vector &y) {
+  edge_blocks(arrays_, grid_->along.data(), per_heat_.data(), per_water_.data(), along_);
+  edge_blocks(turned_arrays_, turned_across_g_.data(), turned_per_heat_.data(), turned_per_water_.data(),
+              across_);
+  couple_films();
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    assemble_face(boundary_[at], flux[at], at);
+  }
+  const LumpedSlopes slopes = lumped_slopes(drive, time, &y[lumped_index(0)]);
+  lumped_jacobian_ = slopes.rates;
+  air_slopes_ = slopes.totals;
+  const bool acted = acts_;
+  acts_ = drive.boxed || drive.balance;
+  if (acts_ || acted) { // once more after it, to clear what it has left
+    const auto air = air_by_lumped(drive, time, &y[lumped_index(0)]);
+    for (std::size_t at = 0; at < boundary_.size(); ++at) {
+      couple_lumped(boundary_[at], flux[at], at, air);
+    }
+  }
+}
+
+/// A film changes its node's temperature, hence the fluxes to the neighbours: in proportion to what eta does.
+void SectionSystem::couple_films() {
+  for (Boundary &b : boundary_) {
+    const Cell<double> &cell = cells[b.node];
+    b.t_m = cell.t_liquid * b.per_volume;
+    b.own = b.next = b.own_beside = b.at_before = b.at_after = {};
+    b.inverse = 0.0; // no film is eliminated yet
+    const double by_film = b.t_m / cell.t_eta;
+    const auto through = [&](std::size_t other, bool along, Pair &own, Pair &beyond) {
+      const BlockLines &lines = along ? along_ : across_;
+      const std::size_t place = along ? other : turned(other);
+      const BlockLines::Blocks &seen = b.node < other ? lines.lower : lines.upper;
+      beyond = {seen.entry[0][place] * by_film, seen.entry[2][place] * by_film};
+      // The same flux, out of the node.
+      own.heat -= beyond.heat / per_heat_[other] * per_heat_[b.node];
+      own.water -= beyond.water / per_water_[other] * per_water_[b.node];
+    };
+    through(b.normal, b.end, b.own, b.next);
+    if (b.before != none) {
+      through(b.before, !b.end, b.own_beside, b.at_before);
+    }
+    if (b.after != none) {
+      through(b.after, !b.end, b.own_beside, b.at_after);
+    }
+  }
+}
+
+/// Own terms of a boundary node, and its film's couplings.
+void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::size_t at) {
+  const Cell<double> &cell = cells[b.node];
+  const auto chain = [&](const FaceTerm<double> &term) {
+    return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m + term.t * b.t_m};
+  };
+  const auto paths = path_terms(at);
+  std::array<Partial, face_paths> into{};
+  for (std::size_t p = 0; p < face_paths; ++p) {
+    into[p] = chain(paths[p]);
+    b.paths[p] = {into[p].eta * b.share, into[p].x * b.share, into[p].m * b.share};
+  }
+  const auto heat = [&](auto member) {
+    return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
+  };
+  const Partial given = chain(q.from_film);
+  const Partial seep = chain(q.seep);
+  const auto lost = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
+  const double ph = b.area * per_heat_[b.node];
+  const double pw = b.area * per_water_[b.node];
+  BlockLines &lines = b.end ? along_ : across_;
+  const std::size_t place = b.end ? b.node : turned(b.node);
+  lines.diagonal.add(place, {ph * heat(&Partial::eta), ph * heat(&Partial::x), -pw * lost(&Partial::eta),
+                             -pw * lost(&Partial::x)});
+  const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
+  b.film = {film(&Partial::eta), film(&Partial::x), 0.0};
+  b.film_own = film(&Partial::m);
+  b.own.heat += ph * heat(&Partial::m);
+  b.own.water -= pw * lost(&Partial::m);
+  // What factorise() will change, and must find again: the block of the node, and the neighbour's that sees
+  // it.
+  b.kept_own = lines.diagonal.at(place);
+  const std::size_t beside = b.end ? b.normal : turned(b.normal);
+  b.kept_beside = b.node < b.normal ? lines.lower.at(beside) : lines.upper.at(beside);
+}
+
+/// How a boundary node and the coupled lumped states act on each other.
+void SectionSystem::couple_lumped(Boundary &b, const FaceFlux<double> &q, std::size_t at,
+                                  const std::array<double, coupled_states> &air) {
+  const auto gives = face_gives(drive);
+  const auto paths = path_terms(at);
+  const std::array<double FaceTerm<double>::*, coupled_states> by{&FaceTerm<double>::a, &FaceTerm<double>::v};
+  for (std::size_t c = 0; c < coupled_states; ++c) {
+    const auto slope = [&](const FaceTerm<double> &term) { return term.*by[c] * air[c]; };
+    const double taken = slope(paths[0]) + slope(paths[1]);
+    const double heat = taken - slope(paths[2]) - slope(paths[3]) - slope(paths[5]);
+    b.by_lumped[c] = {heat * b.area * per_heat_[b.node],
+                      -(slope(q.vapour) - slope(q.from_film) + slope(q.seep)) * b.area * per_water_[b.node]};
+    b.film_by_lumped[c] = slope(q.seep) - slope(q.from_film) - slope(q.run_off);
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      b.paths_by_lumped[p][c] = slope(paths[p]) * b.share;
+    }
+    b.lumped_own[0][c] = gives[0] * taken * b.area;
+    b.lumped_own[1][c] = gives[1] * slope(q.vapour) * b.area;
+    for (std::size_t r = 0; r < coupled_states; ++r) {
+      lumped_jacobian_[r][c] += b.lumped_own[r][c];
+    }
+  }
+  const double area = face_area[b.side]; // the paths are shares of the side's
+  b.lumped[0] = {gives[0] * area * (b.paths[0].eta + b.paths[1].eta),
+                 gives[0] * area * (b.paths[0].x + b.paths[1].x),
+                 gives[0] * area * (b.paths[0].m + b.paths[1].m)};
+  b.lumped[1] = {gives[1] * area * b.paths[4].eta, gives[1] * area * b.paths[4].x,
+                 gives[1] * area * b.paths[4].m};
+}
+
+void SectionSystem::multiply(const Vector &x, Vector &out) {
+  std::fill(out.begin() + static_cast<std::ptrdiff_t>(2 * n_), out.end(), 0.0);
+  multiply_edges(x, out);
+  const double *q = &x[lumped_index(0)];
+  const std::size_t coupled = acts_ ? coupled_states : 0;
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    const double eta = x[2 * b.node];
+    const double water = x[2 * b.node + 1];
+    const double film = x[film_index(at)];
+    const auto add = [&](std::size_t node, const Pair &pair, double by) {
+      out[2 * node] += pair.heat * by;
+      out[2 * node + 1] += pair.water * by;
+    };
+    add(b.node, b.own, film);
+    add(b.node, b.own_beside, film);
+    add(b.normal, b.next, film);
+    if (b.before != none) {
+      add(b.before, b.at_before, film);
+    }
+    if (b.after != none) {
+      add(b.after, b.at_after, film);
+    }
+    double rate = b.film.eta * eta + b.film.x * water + b.film_own * film;
+    for (std::size_t c = 0; c < coupled; ++c) {
+      add(b.node, b.by_lumped[c], q[c]);
+      rate += b.film_by_lumped[c] * q[c];
+      out[lumped_index(c)] += b.lumped[c].eta * eta + b.lumped[c].x * water + b.lumped[c].m * film;
+    }
+    out[film_index(at)] = rate;
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      const Partial &d = b.paths[p];
+      double &total = out[first_total() + b.side * face_paths + p];
+      total += d.eta * eta + d.x * water + d.m * film;
+      for (std::size_t c = 0; c < coupled; ++c) {
+        total += b.paths_by_lumped[p][c] * q[c];
+      }
+    }
+  }
+  for (std::size_t r = 0; r < lumped_states; ++r) {
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      out[lumped_index(r)] += lumped_jacobian_[r][c] * q[c];
+    }
+  }
+  for (std::size_t r = 0; r < air_totals; ++r) {
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      out[air_total_index(r)] += air_slopes_[r][c] * q[c];
+    }
+  }
+}
+
+/// The part of J x that the blocks of the two factors hold, own terms of the faces included.
+void SectionSystem::multiply_edges(const Vector &x, Vector &out) {
+  split(x);
+  turn(first_, second_);
+  multiply_lines(along_, first_.data(), second_.data(), product_first_.data(), product_second_.data());
+  multiply_lines(across_, turned_first_.data(), turned_second_.data(), turned_product_first_.data(),
+                 turned_product_second_.data());
+  for (std::size_t i = 0; i < nx_; ++i) {
+    for (std::size_t k = 0; k < nz_; ++k) {
+      const std::size_t p = i * nz_ + k;
+      const std::size_t t = k * nx_ + i;
+      out[2 * p] = product_first_[p] + turned_product_first_[t];
+      out[2 * p + 1] = product_second_[p] + turned_product_second_[t];
+    }
+  }
+  // Takes back what factorise() has put into the blocks of the boundary nodes for their films.
+  for (const Boundary &b : boundary_) {
+    const double film = b.inverse * (b.film.eta * x[2 * b.node] + b.film.x * x[2 * b.node + 1]);
+    out[2 * b.node] -= b.own.heat * film;
+    out[2 * b.node + 1] -= b.own.water * film;
+    out[2 * b.normal] -= b.next.heat * film;
+    out[2 * b.normal + 1] -= b.next.water * film;
+  }
+}
+
+} // namespace cook::engine

@@ -1,0 +1,23 @@
+/// @file
+/// Loops that are compiled twice: for any processor, and for one with wider vectors.
+#pragma once
+
+/// In front of a function whose loops run over long arrays: the loader picks the version that the processor
+/// has. AVX2 without fused multiply-add, which rounds differently: a cook gives the same bits on every
+/// machine. Not with the sanitizers, which are not ready yet when the loader picks.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) &&                 \
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#define COOK_VECTOR_CLONES [[gnu::target_clones("avx2", "default")]]
+#else
+#define COOK_VECTOR_CLONES
+#endif
+
+/// In front of a loop whose rounds do not depend on each other: what it writes is not what another round
+/// reads. The compilers give up when they would have to check that for a dozen arrays.
+#if defined(__clang__)
+#define COOK_INDEPENDENT _Pragma("clang loop vectorize(assume_safety)")
+#elif defined(__GNUC__)
+#define COOK_INDEPENDENT _Pragma("GCC ivdep")
+#else
+#define COOK_INDEPENDENT
+#endif
