@@ -111,11 +111,12 @@ def coldest(out: lc.Outcome, i: int) -> tuple[float, float, float]:
     return float(out.along[k]), float(out.position[k]), float(out.temperature[i, k])
 
 
-def mark(ax: Axes, name: str, x: float, z: float) -> None:
-    """Mark a place [m]."""
-    ax.plot(100.0 * x, 100.0 * z, "o", ms=6, mfc="white", mec="#1F2328")
+def mark(ax: Axes, name: str, x: float, z: float, per_metre: float = 100.0) -> None:
+    """Mark a place [m] on axes in cm, or in what else a metre has."""
+    at = (per_metre * x, per_metre * z)
+    ax.plot(*at, "o", ms=6, mfc="white", mec="#1F2328")
     ax.annotate(
-        name, (100.0 * x, 100.0 * z), (7, 5), textcoords="offset points", fontsize=9,
+        name, at, (7, 5), textcoords="offset points", fontsize=9,
         bbox={"fc": "white", "ec": "none", "alpha": 0.75, "pad": 1.0},
     )  # fmt: skip
 

@@ -13,13 +13,12 @@ from kitchen import (
     cook,
     degrees,
     hours,
-    inside,
     lc,
     mark,
     panels,
     reaches,
-    section_map,
     show,
+    smoke,
 )  # fmt: skip
 
 QUESTION = "Where should the probe go?"
@@ -33,23 +32,13 @@ def signed(difference: float) -> str:
     return f"{1.8 * difference:+.1f} °F"
 
 
-def off_map(out: lc.Outcome, i: int) -> np.ndarray:
-    """Return how much 1 cm can change the reading at every node [K]; NaN within 1 cm of a face."""
-    x, z = (np.asarray(v).reshape(out.columns, -1) for v in (out.along, out.position))
-    t = out.temperature[i].reshape(out.columns, -1)
-    worst = np.full(t.shape, np.nan)
-    for at in zip(*np.nonzero(inside(out, OFF)), strict=True):
-        near = np.hypot(x - x[at], z - z[at]) <= OFF
-        worst[at] = np.abs(t[near] - t[at]).max()
-    return worst
-
-
 def answer() -> tuple[list[str], Figure]:
     """Cook with five probes in the flat."""
     x, z = lc.brisket_section(MEAT).place("flat")
     probes = [lc.Probe(name, x=x + OFF * dx, z=z + OFF * dz) for name, (dx, dz) in WAYS.items()]
     short = lc.Probe("short", x=x, z=z, stem=lc.stem_error("2 cm"))
     out = cook(MEAT, [lc.Stage("smoke", PIT, until=lc.core(DONE), probe="flat")], [*probes, short])
+    plain = smoke(MEAT, PIT)  # the same cook, without the probes that would hide each other on the map
     end = len(out.time) - 1
     climb = int(np.argmax(out.core >= 50.0))
     errors = {
@@ -76,15 +65,10 @@ def answer() -> tuple[list[str], Figure]:
         f"{signed(float(out.probes['short'].temperature[climb] - out.core[climb]))} to a reading at "
         f"{degrees(out.core[climb])}.",
     ]
-    figure, axes = panels(1.0, 1.0, size=(7.6, 5.2), stacked=True)
+    figure, axes = panels(1.0, 1.0, size=(9.4, 5.8), stacked=True)
     for ax, at in zip(axes, (climb, end), strict=True):
-        worst_off = np.ma.masked_invalid(1.8 * off_map(out, at))
-        ceiling = max(6.0, float(np.ceil(np.percentile(worst_off.compressed(), 90) / 6.0)) * 6.0)
-        filled = section_map(ax, out, worst_off, np.linspace(0.0, ceiling, 13), "viridis")
-        figure.colorbar(filled, ax=ax, location="right", shrink=0.9, label="1 cm off [°F]")
-        mark(ax, "flat", x, z)
-        ax.set_title(f"how wrong 1 cm off can read, with the flat at {degrees(out.core[at])}", fontsize=10)
-    mark(axes[1], "coldest", along, height)
+        lc.section_plots.probe_map(plain, at=float(out.time[at]), within=OFF, units="F", ax=ax)
+    mark(axes[1], "coldest", along, height, per_metre=1000.0)
     return sentences, figure
 
 
