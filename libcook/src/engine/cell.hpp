@@ -17,6 +17,18 @@
 
 namespace cook::engine {
 
+/// Remembers a temperature, if it is the highest so far, with what denaturation has left at it.
+template <class Real, class Table> void remember_peak(const Table &table, Real t, Memory<Real> &memory) {
+  if (!any(t > memory.peak)) {
+    return;
+  }
+  memory.peak = max(memory.peak, t);
+  Row<Real> row;
+  table.template lookup<col_denat_h, col_expressed>(memory.peak, row);
+  memory.held_cap = row.value[col_held];
+  memory.denat_floor = row.value[col_denat_h];
+}
+
 /// Water content at which what a cell can give has halved on its way to zero [kg/kg dry]: far below any
 /// crust.
 inline constexpr double last_water = 0.002;

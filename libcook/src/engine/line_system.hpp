@@ -34,6 +34,7 @@
 #include "engine/cell.hpp"
 #include "engine/drive.hpp"
 #include "engine/face.hpp"
+#include "engine/face_paths.hpp"
 #include "engine/grid.hpp"
 #include "engine/lumped.hpp"
 
@@ -173,8 +174,8 @@ private:
             term.a * by_lumped_[box_temperature] + term.v * by_lumped_[air_vapour]};
   }
   /// Whether a lumped state acts on the faces, and which.
-  [[nodiscard]] bool is_coupled() const { return drive.boxed || drive.balance; }
-  [[nodiscard]] std::size_t coupled_state() const { return drive.boxed ? box_temperature : air_vapour; }
+  [[nodiscard]] bool is_coupled() const { return lumped_acts(drive); }
+  [[nodiscard]] std::size_t coupled_state() const { return acting_state(drive); }
   [[nodiscard]] std::size_t first_total() const { return 2 * n_ + 2 + lumped_states; }
 
   void evaluate_faces(Real time, const Vector &y);
@@ -185,7 +186,6 @@ private:
   void assemble_time_rates(Real time, const Vector &y);
   void assemble_jacobian(Real time, const Vector &y);
   template <class Of> void face_rates(std::size_t f, const Of &of, Vector &out) const;
-  std::array<FaceTerm<Real>, face_paths> path_terms(std::size_t f) const;
 
   const Table *table_;
   std::size_t n_;

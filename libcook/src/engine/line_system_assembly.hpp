@@ -4,25 +4,6 @@
 
 namespace cook::engine {
 
-template <class Real, class Table>
-std::array<FaceTerm<Real>, face_paths> LineSystem<Real, Table>::path_terms(std::size_t f) const {
-  const FaceFlux<Real> &q = flux[f];
-  const Cell<Real> &cell = cells[face_node(f)];
-  const auto times = [](const FaceTerm<Real> &flow, Slope<Real> per_kg) {
-    return FaceTerm<Real>{flow.value * per_kg.value, flow.t * per_kg.value + flow.value * per_kg.slope,
-                          flow.x * per_kg.value,     flow.m * per_kg.value,
-                          flow.a * per_kg.value,     flow.v * per_kg.value};
-  };
-  const Slope<Real> liquid{cell.hw, cell.hw_t};
-  return {q.convection,
-          q.radiation,
-          times(q.vapour, latent_[f]),
-          times(q.vapour, liquid),
-          q.vapour,
-          times(q.run_off, liquid),
-          q.run_off};
-}
-
 /// Adds the rates that a face causes: its node, its film, the coupled lumped state and the totals.
 /// @param of what of each term is meant: the flux itself, or its derivative by something
 template <class Real, class Table>
@@ -30,7 +11,7 @@ template <class Of>
 void LineSystem<Real, Table>::face_rates(std::size_t f, const Of &of, Vector &out) const {
   const std::size_t s = face_node(f);
   const FaceFlux<Real> &q = flux[f];
-  const auto terms = path_terms(f);
+  const auto terms = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
   std::array<Real, face_paths> paths;
   for (std::size_t p = 0; p < face_paths; ++p) {
     paths[p] = of(terms[p]);
@@ -95,22 +76,20 @@ void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector 
 
 template <class Real, class Table>
 void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
-  // Time enters through the air alone. Its own rate is a central difference over a short time: it is smooth,
-  // so this is exact to 1e-8, and because the same numbers go to both sides of the ledger, conservation does
-  // not depend on it.
-  constexpr double step = 0.5; // s
+  // Time enters through the air alone.
   for (auto &rate : time_rates_) {
     rate = Real(0.0);
+  }
+  const Real *q = &y[lumped_index(0)];
+  if (is_coupled()) {
+    lumped_time_rates(drive, time, q, &time_rates_[lumped_index(0)], &time_rates_[air_total_index(0)]);
   }
   for (std::size_t f = 0; f < 2; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
-    const FaceAir<Real> later = air_at(f, Real(time + step), y);
-    const FaceAir<Real> earlier = air_at(f, Real(time - step), y);
-    const Real air_rate = (later.air - earlier.air) * (0.5 / step);
-    const Real vapour_rate = (later.vapour - earlier.vapour) * (0.5 / step);
-    const auto by_time = [&](const FaceTerm<Real> &term) { return term.a * air_rate + term.v * vapour_rate; };
+    const FaceAir<Real> rate = air_rates(drive, f, time, q);
+    const auto by_time = [&](const FaceTerm<Real> &term) { return term.a * rate.air + term.v * rate.vapour; };
     face_rates(f, by_time, time_rates_);
   }
 }
@@ -199,7 +178,7 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
     }
     FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const auto paths = path_terms(f);
+    const auto paths = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
     for (std::size_t p = 0; p < face_paths; ++p) {
       c.paths[p] = chain(paths[p], f);
     }

@@ -5,17 +5,8 @@
 namespace cook::engine {
 
 template <class Real, class Table> void LineSystem<Real, Table>::remember() {
-  Row<Real> row;
   for (std::size_t i = 0; i < n_; ++i) {
-    Memory<Real> &m = memory[i];
-    const auto warmer = cells[i].t > m.peak;
-    if (!any(warmer)) {
-      continue;
-    }
-    m.peak = max(m.peak, cells[i].t);
-    table_->template lookup<col_denat_h, col_expressed>(m.peak, row);
-    m.held_cap = row.value[col_held];
-    m.denat_floor = row.value[col_denat_h];
+    remember_peak(*table_, cells[i].t, memory[i]);
   }
 }
 
@@ -28,17 +19,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::evaluate_faces(
     const Cell<Real> &cell = cells[face_node(f)];
     table_->template lookup<col_saturation, columns>(cell.t, row);
     latent_[f] = {row.value[col_latent], row.slope[col_latent]};
-    const Real solids = table_->solids;
-    const FaceTissue<Real> tissue{.t = cell.t,
-                                  .x = y[2 * face_node(f) + 1],
-                                  .phi = cell.phi,
-                                  .phi_t = cell.phi_t,
-                                  .juice = {cell.juice, cell.juice_phi},
-                                  .expressed = {solids * cell.expressed, solids * cell.expressed_t},
-                                  .soaking = solids * cell.held,
-                                  .soaking_t = solids * cell.held_t,
-                                  .soaking_x = solids * cell.held_x,
-                                  .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
+    const auto tissue = tissue_at_face(cell, row, y[2 * face_node(f) + 1], Real(table_->solids));
     flux[f] = face_flux(face[f], air_at(f, time, y), tissue, y[film_index(f)]);
   }
 }

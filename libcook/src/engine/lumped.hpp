@@ -84,8 +84,27 @@ FaceAir<Real> air_beyond(const Drive<Real> &drive, std::size_t side, Real time, 
   return {air, given};
 }
 
-/// Whether a coupled state acts on the faces, and how the air beyond them follows it: (air temperature by box
-/// temperature, vapour pressure by vapour content).
+/// Time step of the central differences below [s]: the air is smooth, so they are exact to 1e-8, and because
+/// the same numbers go to both sides of the ledger, conservation does not depend on them.
+inline constexpr double air_rate_step = 0.5;
+
+/// Partial derivatives by time of the conditions beyond a side [K s⁻¹, Pa s⁻¹].
+template <class Real>
+FaceAir<Real> air_rates(const Drive<Real> &drive, std::size_t side, Real time, const Real *q) {
+  const FaceAir<Real> later = air_beyond(drive, side, Real(time + air_rate_step), q);
+  const FaceAir<Real> earlier = air_beyond(drive, side, Real(time - air_rate_step), q);
+  constexpr double per_step = 0.5 / air_rate_step;
+  return {(later.air - earlier.air) * per_step, (later.vapour - earlier.vapour) * per_step};
+}
+
+/// Whether a lumped state acts on the faces, and which.
+template <class Real> bool lumped_acts(const Drive<Real> &drive) { return drive.boxed || drive.balance; }
+template <class Real> std::size_t acting_state(const Drive<Real> &drive) {
+  return drive.boxed ? box_temperature : air_vapour;
+}
+
+/// How the air beyond the faces follows the coupled states: (air temperature by box temperature, vapour
+/// pressure by vapour content).
 template <class Real>
 std::array<Real, coupled_states> air_by_lumped(const Drive<Real> &drive, Real time, const Real * /*q*/) {
   std::array<Real, coupled_states> by{Real(drive.boxed ? 1.0 : 0.0), Real(0.0)};
@@ -143,6 +162,22 @@ void lumped_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rate
       totals[vapour_out] = r.out.value;
       totals[pan_given] = r.pan.value;
     }
+  }
+}
+
+/// Partial derivatives of those rates by time.
+template <class Real>
+void lumped_time_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rates, Real *totals) {
+  std::array<Real, lumped_states> later{}, earlier{};
+  std::array<Real, air_totals> later_total{}, earlier_total{};
+  lumped_rates(drive, Real(time + air_rate_step), q, later.data(), later_total.data());
+  lumped_rates(drive, Real(time - air_rate_step), q, earlier.data(), earlier_total.data());
+  constexpr double per_step = 0.5 / air_rate_step;
+  for (std::size_t i = 0; i < lumped_states; ++i) {
+    rates[i] = (later[i] - earlier[i]) * per_step;
+  }
+  for (std::size_t i = 0; i < air_totals; ++i) {
+    totals[i] = (later_total[i] - earlier_total[i]) * per_step;
   }
 }
 

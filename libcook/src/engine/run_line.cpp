@@ -39,14 +39,7 @@ std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options
   const Grid grid = make_grid(shape, options.nodes, options.face_spacing.value_or(slab_face_spacing));
   auto outcome = std::make_shared<Outcome>();
   outcome->position = grid.position;
-  outcome->node_volume = grid.volume;
-  double volume = 0.0;
-  for (const double v : grid.volume) {
-    volume += v;
-  }
-  for (double &v : outcome->node_volume) {
-    v /= volume;
-  }
+  outcome->node_volume = shares(grid.volume);
   Layout layout;
   layout.extent = grid.extent;
   place_probes(

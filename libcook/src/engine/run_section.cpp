@@ -58,14 +58,7 @@ std::shared_ptr<const Outcome> run_section(const Plan &plan, const Options &opti
   outcome->along = grid.x;
   outcome->columns = static_cast<int>(grid.nx);
   outcome->region.assign(grid.region.begin(), grid.region.end());
-  outcome->node_volume = grid.volume;
-  double volume = 0.0;
-  for (const double v : grid.volume) {
-    volume += v;
-  }
-  for (double &v : outcome->node_volume) {
-    v /= volume;
-  }
+  outcome->node_volume = shares(grid.volume);
   Layout layout;
   layout.extent = grid.width;
   std::vector<Probe> always{{.name = "flat"}, {.name = "point"}};

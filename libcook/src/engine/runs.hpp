@@ -3,10 +3,21 @@
 #pragma once
 
 #include <memory>
+#include <numeric>
+#include <vector>
 
 #include "cook/simulate.hpp"
 
 namespace cook::engine {
+
+/// Volumes as shares of their sum.
+[[nodiscard]] inline std::vector<double> shares(std::vector<double> volume) {
+  const double whole = std::accumulate(volume.begin(), volume.end(), 0.0);
+  for (double &v : volume) {
+    v /= whole;
+  }
+  return volume;
+}
 
 /// Slab or cylinder, as the meat's shape says.
 [[nodiscard]] std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options);

@@ -18,7 +18,7 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
   lumped_jacobian_ = slopes.rates;
   air_slopes_ = slopes.totals;
   const bool acted = acts_;
-  acts_ = drive.boxed || drive.balance;
+  acts_ = lumped_acts(drive);
   if (acts_ || acted) { // once more after it, to clear what it has left
     const auto air = air_by_lumped(drive, time, &y[lumped_index(0)]);
     for (std::size_t at = 0; at < boundary_.size(); ++at) {

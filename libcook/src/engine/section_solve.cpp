@@ -67,8 +67,7 @@ void SectionSystem::factorise(double shift) {
     }
   }
   for (std::size_t c = 0; c < coupled_states; ++c) {
-    coupled_[c] = is_coupled(c);
-    if (!coupled_[c]) {
+    if (!acts(c)) {
       continue;
     }
     auto &first = border_first_[c];
@@ -101,18 +100,6 @@ void SectionSystem::factorise(double shift) {
     }
   }
   lumped_inverse_ = inverse(pivot);
-}
-
-bool SectionSystem::is_coupled(std::size_t c) const {
-  if (!acts_) {
-    return false;
-  }
-  for (const Boundary &b : boundary_) {
-    if (b.by_lumped[c].heat != 0.0 || b.by_lumped[c].water != 0.0) {
-      return true;
-    }
-  }
-  return false;
 }
 
 void SectionSystem::solve(Vector &x) {
@@ -237,7 +224,7 @@ void SectionSystem::solve_once(Vector &x) {
     }
   }
   for (std::size_t c = 0; c < coupled; ++c) {
-    if (coupled_[c]) {
+    if (acts(c)) {
       for (std::size_t p = 0; p < n_; ++p) {
         turned_first_[p] += border_first_[c][p] * lumped[c];
         turned_second_[p] += border_second_[c][p] * lumped[c];

@@ -137,7 +137,7 @@ void SectionSystem::anticipate(double time, const Vector &y, const Vector &f) {
     }
     put_cell<Slopes::yes>(p);
     if (at_boundary_[p] != none) {
-      evaluate_face(at_boundary_[p], air[is_end(at_boundary_[p]) ? 1 : face_side(at_boundary_[p])], y);
+      evaluate_face(at_boundary_[p], air[air_side(at_boundary_[p])], y);
     }
   }
 }
@@ -162,23 +162,15 @@ template void SectionSystem::evaluate_cells<Slopes::no>(const Vector &y);
 template void SectionSystem::evaluate_cells<Slopes::yes>(const Vector &y);
 
 void SectionSystem::remember() {
-  Row<double> row;
   for (std::size_t p = 0; p < n_; ++p) {
-    Memory<double> &m = memory[p];
-    if (!(cells[p].t > m.peak)) {
-      continue;
-    }
-    m.peak = cells[p].t;
-    table(p).lookup<col_denat_h, col_expressed>(m.peak, row);
-    m.held_cap = row.value[col_held];
-    m.denat_floor = row.value[col_denat_h];
+    remember_peak(table(p), cells[p].t, memory[p]);
   }
 }
 
 void SectionSystem::evaluate_faces(double time, const Vector &y) {
   const std::array<FaceAir<double>, 2> air{air_at(0, time, y), air_at(1, time, y)};
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
-    evaluate_face(at, air[boundary_[at].end ? 1 : boundary_[at].side], y);
+    evaluate_face(at, air[air_side(at)], y);
   }
 }
 
@@ -188,36 +180,12 @@ void SectionSystem::evaluate_face(std::size_t at, const FaceAir<double> &air, co
   Row<double> row;
   table(b.node).lookup<col_saturation, columns>(cell.t, row);
   latent_[at] = {row.value[col_latent], row.slope[col_latent]};
-  const double solids = solids_[b.node];
-  const FaceTissue<double> tissue{.t = cell.t,
-                                  .x = y[2 * b.node + 1],
-                                  .phi = cell.phi,
-                                  .phi_t = cell.phi_t,
-                                  .juice = {cell.juice, cell.juice_phi},
-                                  .expressed = {solids * cell.expressed, solids * cell.expressed_t},
-                                  .soaking = solids * cell.held,
-                                  .soaking_t = solids * cell.held_t,
-                                  .soaking_x = solids * cell.held_x,
-                                  .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
+  const auto tissue = tissue_at_face(cell, row, y[2 * b.node + 1], solids_[b.node]);
   flux[at] = face_flux(setting(b), air, tissue, y[film_index(at)]);
 }
 
 std::array<FaceTerm<double>, face_paths> SectionSystem::path_terms(std::size_t at) const {
-  const FaceFlux<double> &q = flux[at];
-  const Cell<double> &cell = cells[boundary_[at].node];
-  const auto times = [](const FaceTerm<double> &flow, Slope<double> per_kg) {
-    return FaceTerm<double>{flow.value * per_kg.value, flow.t * per_kg.value + flow.value * per_kg.slope,
-                            flow.x * per_kg.value,     flow.m * per_kg.value,
-                            flow.a * per_kg.value,     flow.v * per_kg.value};
-  };
-  const Slope<double> liquid{cell.hw, cell.hw_t};
-  return {q.convection,
-          q.radiation,
-          times(q.vapour, latent_[at]),
-          times(q.vapour, liquid),
-          q.vapour,
-          times(q.run_off, liquid),
-          q.run_off};
+  return face_path_terms(flux[at], cells[boundary_[at].node], latent_[at]);
 }
 
 /// Adds what the faces cause: nodes, films, lumped states and totals.
@@ -258,32 +226,15 @@ void SectionSystem::assemble_rates(double time, const Vector &y, Vector &f) {
 
 void SectionSystem::assemble_time_rates(double time, const Vector &y) {
   // As in LineSystem: time enters through the air, whose own rate is a difference over a short time.
-  constexpr double step = 0.5; // s
   std::fill(time_rates_.begin(), time_rates_.end(), 0.0);
-  std::array<double, lumped_states> later{};
-  std::array<double, lumped_states> earlier{};
-  std::array<double, air_totals> later_total{};
-  std::array<double, air_totals> earlier_total{};
-  lumped_rates(drive, time + step, &y[lumped_index(0)], later.data(), later_total.data());
-  lumped_rates(drive, time - step, &y[lumped_index(0)], earlier.data(), earlier_total.data());
-  for (std::size_t q = 0; q < lumped_states; ++q) {
-    time_rates_[lumped_index(q)] = (later[q] - earlier[q]) * (0.5 / step);
-  }
-  for (std::size_t q = 0; q < air_totals; ++q) {
-    time_rates_[air_total_index(q)] = (later_total[q] - earlier_total[q]) * (0.5 / step);
-  }
-  std::array<double, 2> air_rate{};
-  std::array<double, 2> vapour_rate{};
-  for (std::size_t side = 0; side < 2; ++side) {
-    const FaceAir<double> after = air_at(side, time + step, y);
-    const FaceAir<double> before = air_at(side, time - step, y);
-    air_rate[side] = (after.air - before.air) * (0.5 / step);
-    vapour_rate[side] = (after.vapour - before.vapour) * (0.5 / step);
-  }
+  lumped_time_rates(drive, time, &y[lumped_index(0)], &time_rates_[lumped_index(0)],
+                    &time_rates_[air_total_index(0)]);
+  const std::array<FaceAir<double>, 2> rate{air_rates(drive, 0, time, &y[lumped_index(0)]),
+                                            air_rates(drive, 1, time, &y[lumped_index(0)])};
   add_face_rates(
       [&](const FaceTerm<double> &term, std::size_t at) {
-        const std::size_t side = is_end(at) ? 1 : face_side(at);
-        return term.a * air_rate[side] + term.v * vapour_rate[side];
+        const FaceAir<double> &by_time = rate[air_side(at)];
+        return term.a * by_time.air + term.v * by_time.vapour;
       },
       time_rates_);
 }

@@ -30,6 +30,7 @@
 #include "engine/drive.hpp"
 #include "engine/edge_lines.hpp"
 #include "engine/face.hpp"
+#include "engine/face_paths.hpp"
 #include "engine/lumped.hpp"
 #include "engine/section_grid.hpp"
 
@@ -63,6 +64,8 @@ public:
   [[nodiscard]] std::size_t face_side(std::size_t b) const { return boundary_[b].side; }
   [[nodiscard]] double area_of(std::size_t b) const { return boundary_[b].area; }
   [[nodiscard]] bool is_end(std::size_t b) const { return boundary_[b].end; }
+  /// The side whose air a boundary node is in: an end stands in the air that the top sees.
+  [[nodiscard]] std::size_t air_side(std::size_t b) const { return is_end(b) ? 1 : face_side(b); }
   [[nodiscard]] std::size_t film_index(std::size_t b) const { return 2 * n_ + b; }
   [[nodiscard]] std::size_t lumped_index(std::size_t q) const { return 2 * n_ + boundary_.size() + q; }
   [[nodiscard]] std::size_t total_index(std::size_t side, FacePath path) const {
@@ -136,6 +139,7 @@ private:
   };
 
   [[nodiscard]] std::size_t first_total() const { return 2 * n_ + boundary_.size() + lumped_states; }
+  [[nodiscard]] bool acts(std::size_t state) const { return acts_ && state == acting_state(drive); }
   static constexpr std::size_t totals = 2 * face_paths + air_totals;
   [[nodiscard]] std::size_t index(std::size_t i, std::size_t k) const { return i * nz_ + k; }
   /// Place of a node in the arrays of the lines across.
@@ -157,7 +161,6 @@ private:
   template <class By> void add_face_rates(By by, Vector &out) const;
   [[nodiscard]] std::array<FaceTerm<double>, face_paths> path_terms(std::size_t b) const;
   void solve_once(Vector &x);
-  [[nodiscard]] bool is_coupled(std::size_t c) const;
   void multiply_edges(const Vector &x, Vector &out);
   /// Unknowns of the cells apart, in the layout of the lines along.
   void split(const Vector &x);
@@ -190,7 +193,6 @@ private:
   std::array<std::vector<double>, coupled_states> border_first_, border_second_; ///< turned layout
   std::vector<double> first_, second_, turned_first_, turned_second_;
   std::vector<double> product_first_, product_second_, turned_product_first_, turned_product_second_;
-  std::array<bool, coupled_states> coupled_{};
   Vector right_, residual_, product_;
 };
 
