@@ -30,8 +30,10 @@ template <class Better> std::vector<double> extreme(const Outcome &outcome, cons
 
 } // namespace
 
-std::vector<double> tenderness_by_node(const Outcome &outcome) {
+std::vector<double> tenderness_by_node(const Outcome &outcome, std::optional<double> at) {
   require_fields(outcome, "tenderness_by_node");
+  const double until = at.value_or(outcome.time.back());
+  check::within("at", until, outcome.time.front(), outcome.time.back(), "s", "outside the simulated cook");
   const Tenderness &t = outcome.plan.meat.tissue.tenderness;
   const Arrhenius conversion = Arrhenius::from_reference(t.rate_90, 90.0, t.activation);
   const std::size_t n = outcome.nodes();
@@ -40,8 +42,8 @@ std::vector<double> tenderness_by_node(const Outcome &outcome) {
   for (std::size_t p = 0; p < n; ++p) {
     before[p] = conversion.rate(outcome.temperature[p]);
   }
-  for (std::size_t i = 1; i < outcome.times(); ++i) {
-    const double step = outcome.time[i] - outcome.time[i - 1];
+  for (std::size_t i = 1; i < outcome.times() && outcome.time[i - 1] < until; ++i) {
+    const double step = std::min(outcome.time[i], until) - outcome.time[i - 1];
     const double *a = &outcome.temperature[(i - 1) * n];
     const double *b = &outcome.temperature[i * n];
     for (std::size_t p = 0; p < n; ++p) {

@@ -38,8 +38,10 @@ void bind_doneness(py::module_ &m) {
                                py::arg("hottest_at_end") = h.hottest_at_end));
       });
   m.def(
-      "tenderness_by_node", [](const Outcome &out) { return array_of(tenderness_by_node(out)); },
-      py::arg("outcome"), "Share of the collagen converted at every node at the end [-] (nodes,).");
+      "tenderness_by_node",
+      [](const Outcome &out, std::optional<double> at) { return array_of(tenderness_by_node(out, at)); },
+      py::arg("outcome"), py::arg("at") = py::none(),
+      "Share of the collagen converted at every node until a time [s], or the end [-] (nodes,).");
   m.def(
       "hottest", [](const Outcome &out) { return array_of(hottest(out)); }, py::arg("outcome"),
       "Hottest node over time [°C] (times,).");

@@ -56,37 +56,15 @@ def moment_of(outcome: Any, at: Any, field: str) -> float:
 
 def values_at(outcome: Any, what: str, moment: float) -> FloatArray:
     """Return a field at a time, shape (columns, rows): [°C], [kg/kg dry] or share of the collagen [-]."""
-    time = np.asarray(outcome.time)
-    i = int(np.clip(np.searchsorted(time, moment, side="right") - 1, 0, time.size - 2))
-    share = (moment - time[i]) / (time[i + 1] - time[i])
     if what == "tenderness":
-        field = np.asarray(outcome.temperature)[: i + 2]
-        rate = _conversion_rate(outcome, field)
-        middle = _conversion_rate(outcome, 0.5 * (field[1:] + field[:-1]))
-        # Simpson's rule over each interval between stored times, the last one in part
-        steps = np.diff(time[: i + 2])[:, None] / 6.0 * (rate[:-1] + 4.0 * middle + rate[1:])
-        steps[-1] *= share
-        row = -np.expm1(-steps.sum(axis=0))
+        row = outcome.tenderness_by_node(moment)
     else:
+        time = np.asarray(outcome.time)
+        i = int(np.clip(np.searchsorted(time, moment, side="right") - 1, 0, time.size - 2))
+        share = (moment - time[i]) / (time[i + 1] - time[i])
         field = np.asarray(getattr(outcome, what))
         row = (1.0 - share) * field[i] + share * field[i + 1]
     return np.asarray(row, dtype=np.float64).reshape(int(outcome.columns), -1)
-
-
-def _conversion_rate(outcome: Any, celsius: Any) -> FloatArray:
-    """Rate at which the meat's collagen converts [1/s].
-
-    The core has the rate of the default tissue; all rates of this form are powers of it:
-    exp(-Ea / R (1/T - 1/T90)) with Ea in the exponent alone.
-    """
-    from libcook import _core  # here, not above: this file loads without the extension module
-
-    usual = _core.Tenderness()
-    mine = outcome.plan.meat.tissue.tenderness
-    relative = np.asarray(_core.collagen_solubilisation_rate(celsius)) / float(
-        _core.collagen_solubilisation_rate(90.0)
-    )
-    return np.asarray(mine.rate_90 * relative ** (mine.activation / usual.activation), dtype=np.float64)
 
 
 def section_of(outcome: Any) -> Any:

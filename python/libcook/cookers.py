@@ -147,7 +147,8 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     -------
     Surroundings
     """
-    made = _core.oven(signal(air, "temperature", "holding_oven.air"), True)
+    celsius = to_si(air, "temperature", "holding_oven.air")
+    made = _core.oven(signal(celsius, "temperature", "holding_oven.air"), True)
     made.kind = "holding oven"
     share = number(humidity, "holding_oven.humidity")
     if not 0.0 <= share <= 1.0:
@@ -157,7 +158,7 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
             f"{humidity} is out of range",
             "0 to 1 is accepted; 40 % is 0.4",
         )
-    pressure = share * float(_core.saturation_pressure(to_si(air, "temperature", "holding_oven.air")))
+    pressure = share * float(_core.saturation_pressure(celsius))
     made.vapour_pressure = signal(pressure, "pressure", "holding_oven.humidity")
     return made
 

@@ -244,9 +244,15 @@ class Outcome(_core.Outcome):
         """Hottest place over time [°C], shape (times,)."""
         return _core.hottest(self)
 
-    def tenderness_by_node(self) -> FloatArray:
-        """Share of the collagen converted at every node at the end [-], shape (nodes,)."""
-        return _core.tenderness_by_node(self)
+    def tenderness_by_node(self, at: Quantity | None = None) -> FloatArray:
+        """Share of the collagen converted at every node [-], shape (nodes,).
+
+        Parameters
+        ----------
+        at : float, str or pint.Quantity, optional
+            Until when, such as ``"6 h"``; to the end by default.
+        """
+        return _core.tenderness_by_node(self, None if at is None else to_si(at, "duration", "at"))
 
     @property
     def loss(self) -> Loss:

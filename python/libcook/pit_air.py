@@ -104,8 +104,7 @@ def breathing(cooker: Surroundings, **how: Any) -> Surroundings:
     """
     if not isinstance(cooker, Surroundings):
         refuse_type(cooker, "Surroundings", "breathing")
-    if cooker.kind not in _core.chamber_kinds():
-        choice(cooker.kind, _core.chamber_kinds(), "breathing.kind")
+    choice(cooker.kind, _core.chamber_kinds(), "breathing.kind")
     mean = 0.5 * (cooker.air.minimum + cooker.air.maximum)
     how.setdefault("ambient", cooker.ambient)
     made = cooker.replace()

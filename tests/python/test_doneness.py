@@ -70,3 +70,15 @@ def test_hottest_and_tenderness_of_the_nodes():
     np.testing.assert_array_equal(out.hottest, out.temperature.max(axis=1))
     share = out.tenderness_by_node()
     assert share.shape == out.node_volume.shape and 0.0 < share.min() < share.max() < 1.0
+
+
+def test_tenderness_until_a_time_follows_the_solvers_own_integral():
+    plan = plan_until(lc.elapsed("3 h"))
+    out = lc.simulate(plan, output_every="60 s")
+    middle = int(np.argmin(np.abs(out.position - 0.5 * out.position[-1])))
+    for at in (1.5, 2.0083, 3.0):  # h; the second between two stored times
+        here = np.interp(3600.0 * at, out.time, out.tenderness)
+        assert out.tenderness_by_node(f"{at} h")[middle] == pytest.approx(here, rel=2e-3, abs=1e-6)
+    assert (out.tenderness_by_node() >= out.tenderness_by_node("2 h")).all()
+    with pytest.raises(lc.InvalidInput, match="outside the simulated cook"):
+        out.tenderness_by_node("9 h")

@@ -13,10 +13,11 @@
 
 namespace cook {
 
-/// Share of the collagen converted at every node at the end [-] (nodes,), from the stored temperatures:
-/// first-order kinetics of the plan's tissue, the rate by Simpson's rule over each interval of the time axis.
-/// @throws InvalidInput when the fields were not kept
-[[nodiscard]] std::vector<double> tenderness_by_node(const Outcome &outcome);
+/// Share of the collagen converted at every node [-] (nodes,), from the stored temperatures: first-order
+/// kinetics of the plan's tissue, the rate by Simpson's rule over each interval of the time axis.
+/// @param at until when [s]: within an interval, that part of what the interval converts; empty: to the end
+/// @throws InvalidInput when the fields were not kept, or for a time outside the cook
+[[nodiscard]] std::vector<double> tenderness_by_node(const Outcome &outcome, std::optional<double> at = {});
 
 /// How far the bark has come on a face.
 struct Bark {
