@@ -52,7 +52,8 @@ void bind_simulate(py::module_ &m) {
       .count("rows", &Options::rows, "Cross-section: nodes across the thickness (odd, 9 to 401).")
       .quantity("end_spacing", &Options::end_spacing, "length",
                 "Cross-section: distance of the first column from an end face [m].")
-      .count("sweeps", &Options::sweeps, "Cross-section: passes of the factorised solve (1 to 20).")
+      .count("sweeps", &Options::sweeps,
+             "Cross-section: passes of a step's first linear solve (1 to 20); later ones take one less.")
       .count("nodes", &Options::nodes,
              "Across the thickness (odd, 9 to 2001); half of it along a cylinder's radius.")
       .maybe("face_spacing", &Options::face_spacing, "length",

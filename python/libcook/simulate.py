@@ -64,7 +64,8 @@ def simulate(
     keep_fields : bool
         Store temperature and water of every node, not only of core and faces.
     face_spacing : float, str or pint.Quantity, optional
-        Distance of the first node from a face; a plain number is in m.
+        Distance of the first node from a face; a plain number is in m. 0.15 mm by default, 0.4 mm in a
+        cross-section.
     max_steps : int, optional
         Steps over the whole cook, after which it is given up.
     **switches : bool
