@@ -8,9 +8,13 @@ import sys
 import pytest
 
 # Weeks of fast ripple on a fine grid. The parent sends the signal once it has read the first line.
+# A job that a shell has put into the background inherits SIGINT ignored, and Python leaves it so.
 LONG_RUN = """
+import signal
 import threading
 import libcook as lc
+
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 air = lc.ripple(60.0, 5.0, "30 s")
 stage = lc.Stage("long", lc.pit("drum", air=air), until=lc.elapsed("28 d"), at_most="29 d")
