@@ -108,7 +108,7 @@ void describe(auto &v, Is<Section> auto &s) {
   v("seam_from", s.seam_from);
   v("seam_height_end", s.seam_height_end);
   v("seam_thickness", s.seam_thickness);
-  v("sides", s.sides);
+  v("side_share", s.side_share);
 }
 
 void describe(auto &v, Is<Meat> auto &s) {

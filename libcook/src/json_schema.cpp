@@ -93,7 +93,7 @@ R"json({
         "seam_from": {"description": "where the seam leaves the top face, share of the length [-]", "type": "number"},
         "seam_height_end": {"description": "its height at the point end, share of the thickness [-]", "type": "number"},
         "seam_thickness": {"description": "[m]", "type": "number"},
-        "sides": {"description": "whether loss through the two long sides counts", "type": "boolean"}
+        "side_share": {"description": "share of the two long sides that counts [-]", "type": "number"}
       }
     },
     "tissue": {

@@ -56,11 +56,14 @@ void add_section(std::vector<Parameter> &table) {
       {
           {"section.seam_from", section.seam_from, "-", 0.3, 0.7,
            "share of the length: the point covers about the thicker half of the flat", common_practice},
-          {"section.seam_height_end", section.seam_height_end, "-", 0.3, 0.6,
-           "share of the thickness: at the point end the flat is about as thick as elsewhere",
-           common_practice},
+          {"section.seam_height_end", section.seam_height_end, "-", 0.1, 0.5,
+           "share of the thickness: the flat tapers out beneath the point", common_practice},
           {"section.seam_thickness", section.seam_thickness, "m", 0.003, 0.02,
            "between 1/4 and 1/2 inch, left in when the piece is cooked whole", common_practice},
+          {"section.side_share", section.side_share, "-", 0.0, 1.0,
+           "what reaches the middle of the width, from the product solution of a bar against a slab at Biot "
+           "numbers of 0.6 to 1.1 (Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 5)",
+           derived},
       });
   add_default_shape(table);
   add_composition(

@@ -91,6 +91,7 @@ void Section::validate(const std::string &field) const {
   check::within(field + ".seam_from", seam_from, 0.0, 0.95, "", "a share of the length: half-way is 0.5");
   check::within(field + ".seam_height_end", seam_height_end, 0.0, 0.95, "",
                 "a share of the thickness: half-way up is 0.5");
+  check::within(field + ".side_share", side_share, 0.0, 1.0, "", "a share: 1 is all of the sides");
 }
 
 Section::Place Section::place(const std::string &name) const {

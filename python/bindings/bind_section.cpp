@@ -37,7 +37,8 @@ void bind_section(py::module_ &m) {
       .quantity("seam_height_end", &Section::seam_height_end, "dimensionless",
                 "Its height at the point end, as a share of the thickness [-].")
       .quantity("seam_thickness", &Section::seam_thickness, "length", "[m].")
-      .flag("sides", &Section::sides, "Whether loss through the two long sides counts.")
+      .quantity("side_share", &Section::side_share, "dimensionless",
+                "Share of the two long sides that counts [-], 0 to 1.")
       .finish([](const Section &made) { made.validate("section"); }, "section_form");
   r.cls.def("thickness_at", &Section::thickness_at, py::arg("x"), "Thickness at a distance [m] [m].")
       .def_property_readonly("area", &Section::area, "Of the section [m²].")

@@ -77,7 +77,7 @@ template <class S> Contents contents_of(const S &value) {
 }
 
 inline std::filesystem::path repository() {
-  return std::filesystem::path(__FILE__).parent_path().parent_path().parent_path();
+  return COOK_REPOSITORY;
 }
 
 inline std::filesystem::path plans() { return repository() / "tests" / "python" / "data" / "plans"; }

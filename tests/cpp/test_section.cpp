@@ -6,6 +6,7 @@
 #include <functional>
 #include <initializer_list>
 #include <limits>
+#include <numbers>
 #include <string>
 
 #include "cook/errors.hpp"
@@ -147,11 +148,32 @@ TEST_CASE("named places lie in the part that they name") {
   CHECK_THROWS_WITH_AS((void)s.place("middle"), doctest::Contains("known: flat, point, seam"), InvalidInput);
 }
 
+TEST_CASE("the share of the sides is that by which the middle of a bar is faster than a slab") {
+  // First root of zeta tan(zeta) = Bi, by bisection on (0, pi/2).
+  const auto root = [](double biot) {
+    double low = 0.0;
+    double high = 0.5 * std::numbers::pi;
+    for (int i = 0; i < 60; ++i) {
+      const double middle = 0.5 * (low + high);
+      (middle * std::tan(middle) < biot ? low : high) = middle;
+    }
+    return low;
+  };
+  const Section s = brisket_section(brisket());
+  for (const double biot : {0.6, 0.8, 1.1}) {
+    for (const double slimness : {s.thickness.front() / s.width, s.thickness.back() / s.width}) {
+      const double faster = std::pow(root(biot / slimness) / root(biot) * slimness, 2);
+      CHECK(s.side_share == doctest::Approx(faster / slimness).epsilon(0.15));
+    }
+  }
+}
+
 TEST_CASE("the defaults of the cross-section are in the table of parameters") {
   const Section s = brisket_section(brisket());
   CHECK(parameter("section.seam_from").value == s.seam_from);
   CHECK(parameter("section.seam_height_end").value == s.seam_height_end);
   CHECK(parameter("section.seam_thickness").value == s.seam_thickness);
+  CHECK(parameter("section.side_share").value == s.side_share);
   CHECK(parameter("brisket_section.slenderness").value == doctest::Approx(s.length / s.width).epsilon(1e-12));
   CHECK(parameter("brisket_section.point.composition.fat").value == s.point->composition.fat);
   CHECK(parameter("brisket_section.seam.composition.fat").value == s.seam->composition.fat);
@@ -211,6 +233,7 @@ TEST_CASE("bad cross-sections are refused by name, with the likely slip") {
   });
   refused("meat.section.seam_from", {"50", "half-way is 0.5"}, [](Section &s) { s.seam_from = 50.0; });
   refused("meat.section.seam_height_end", {"-0.1"}, [](Section &s) { s.seam_height_end = -0.1; });
+  refused("meat.section.side_share", {"55", "1 is all"}, [](Section &s) { s.side_share = 55.0; });
   refused("meat.section.seam_thickness", {"8 m", "8 mm is 0.008"},
           [](Section &s) { s.seam_thickness = 8.0; });
   refused("meat.section.point.composition.water", {"59.96"},

@@ -24,7 +24,7 @@ Section even_section(double length, double thickness) {
   section.width = 0.2;
   section.at = {0.0, length};
   section.thickness = {thickness, thickness};
-  section.sides = false;
+  section.side_share = 0.0;
   return section;
 }
 

@@ -107,7 +107,7 @@ TEST_CASE("first spacings are those asked for") {
 
 TEST_CASE("the boundary goes round once, with the length of the outline and its share of the side walls") {
   Section s = brisket_section(brisket());
-  s.sides = false;
+  s.side_share = 0.0;
   const SectionGrid g = make_section_grid(s, 121, 49, face_spacing, end_spacing);
   REQUIRE(g.boundary.size() == 2 * (g.nx + g.nz) - 4);
   std::vector<int> seen(g.x.size(), 0);
@@ -148,7 +148,7 @@ TEST_CASE("the boundary goes round once, with the length of the outline and its 
   }
   CHECK(boundary_area(g) == doctest::Approx(outline).epsilon(1e-5));
 
-  s.sides = true;
+  s.side_share = 1.0;
   const SectionGrid walls = make_section_grid(s, 121, 49, face_spacing, end_spacing);
   // The two side walls are 2 x area of the section, per metre of width 2 x area / width; half to each side.
   const double share = s.area() / s.width;
@@ -187,7 +187,7 @@ TEST_CASE("a uniform section is the slab's graded grid, column by column") {
       }
     }
     CHECK(sum(g.volume) == doctest::Approx(0.4 * 0.056).epsilon(1e-13));
-    const double side = 0.4 * (1.0 + 0.056 / 0.25);
+    const double side = 0.4 * (1.0 + s.side_share * 0.056 / 0.25);
     CHECK(boundary_area(g) == doctest::Approx(2.0 * (side + 0.056)).epsilon(1e-12));
   }
 }

@@ -117,7 +117,7 @@ double halved(double length, std::size_t count, double first) {
 
 std::array<double, 3> errors(Edge edge) {
   Section s = bumpy_section();
-  s.sides = false;
+  s.side_share = 0.0;
   std::array<double, 3> error{};
   // Half of the intervals: coarser meshes do not resolve the bump, and converge unevenly around second order.
   std::size_t along = 30;

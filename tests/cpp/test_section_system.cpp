@@ -220,7 +220,7 @@ TEST_CASE("the middle of a long section of constant thickness cooks like the sla
   section.width = 0.3;
   section.at = {0.0, 2.0};
   section.thickness = {0.05, 0.05};
-  section.sides = false;
+  section.side_share = 0.0;
   Plan plan;
   plan.meat = with_section(brisket(6.0), section);
   REQUIRE(plan.meat.shape.thickness == doctest::Approx(0.05));

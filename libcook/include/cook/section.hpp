@@ -29,12 +29,18 @@ struct Section {
   std::optional<Tissue> point;   ///< tissue above the seam; absent: the meat's own
   std::optional<Tissue> seam;    ///< fat-rich tissue of the seam between flat and point; absent: none
   double seam_from = 0.5; ///< where the seam leaves the top face, as a share of the length: common practice
-  double seam_height_end =
-      0.45; ///< its height at the point end, as a share of the thickness: common practice
+  /// Its height at the point end, as a share of the thickness: the flat tapers out beneath the point, common
+  /// practice, no source.
+  double seam_height_end = 0.3;
   double seam_thickness = 0.008; ///< between 1/4 and 1/2 inch: common practice, no source [m]
-  /// Whether loss through the two long sides counts. They are not resolved: each length of the bottom and of
-  /// the top takes half of the side walls next to it, which multiplies its area by 1 + thickness/width.
-  bool sides = true;
+  /// Share of the two long sides that counts, 0 to 1. They are not resolved: each length of the bottom and of
+  /// the top takes this share of half of the side walls next to it, which multiplies its area by 1 +
+  /// side_share thickness/width. Less than all of them, since the section stands for the middle of the cut,
+  /// half a width away from either: by the product solution the middle of a bar follows its surroundings
+  /// faster than a slab does by the factor 1 + (zeta_w/zeta_h)^2 (thickness/width)^2, zeta tan(zeta) = Bi
+  /// (Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 5; valid once the first term rules). For
+  /// Biot numbers of 0.6 to 1.1 and the proportions of a brisket this is a share of 0.5 to 0.6.
+  double side_share = 0.55;
 
   /// Thickness at a distance from the flat end [m]: through the points, monotone between them (no overshoot),
   /// with continuous slope and curvature. Outside 0 to length the slope of the end goes on.

@@ -201,7 +201,7 @@ void add_boundary(const FineMesh &mesh, const Section &section, SectionGrid &gri
   const auto face_part = [&](std::size_t a, std::size_t b) { // of bottom or top, from fine column a to a + 1
     const Point p = mesh.at(a, b);
     const Point q = mesh.at(a + 1, b);
-    const double walls = section.sides ? grid.profile(0.5 * (p.x + q.x)).height / section.width : 0.0;
+    const double walls = section.side_share * grid.profile(0.5 * (p.x + q.x)).height / section.width;
     return distance(p, q) + walls * (q.x - p.x);
   };
   const auto end_part = [&](std::size_t a, std::size_t b) {

@@ -144,10 +144,11 @@ private:
   /// Rejects states that no cook can reach: they come from steps too long.
   /// What a step with an event in it has left behind may stay, but not grow worse.
   [[nodiscard]] bool plausible(const System &system, const std::vector<double> &y) const {
+    constexpr double lowest = -0.001; // kg/kg dry
     const std::size_t n = system.nodes();
     for (std::size_t i = 0; i < n; ++i) {
       const double x = next_[2 * i + 1];
-      if (!((x > -0.05 || x >= y[2 * i + 1]) && x < 100.0 && std::isfinite(next_[2 * i]))) {
+      if (!((x > lowest || x >= y[2 * i + 1]) && x < 100.0 && std::isfinite(next_[2 * i]))) {
         return false;
       }
     }
