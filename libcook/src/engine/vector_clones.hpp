@@ -12,6 +12,16 @@
 #define COOK_VECTOR_CLONES
 #endif
 
+/// In front of a function that works on packs (pack.hpp), with everything it calls inlined into it: three
+/// versions, for eight, four and two lanes an instruction. Fused multiply-adds are used here, so that a
+/// pack's last digits depend on the processor.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) &&                 \
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#define COOK_PACK_CLONES [[gnu::target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"), gnu::flatten]]
+#else
+#define COOK_PACK_CLONES
+#endif
+
 /// In front of a loop whose rounds do not depend on each other: what it writes is not what another round
 /// reads. The compilers give up when they would have to check that for a dozen arrays.
 #if defined(__clang__)
