@@ -18,6 +18,11 @@ function(cook_compile_options target)
     target_compile_options(${target} PRIVATE -Wno-restrict -Wno-maybe-uninitialized)
   endif()
 
+  # Vectors never cross the border of a function that is not inlined (engine/pack.hpp).
+  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+    target_compile_options(${target} PRIVATE -Wno-psabi)
+  endif()
+
   # NOTE: no -ffast-math. The finite-value checks and the error control rely on NaN and infinity being seen.
   if(COOK_NATIVE)
     check_cxx_compiler_flag(-march=native cook_has_march_native)

@@ -81,6 +81,7 @@ from libcook.sections import (
 from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
+from libcook.simulate_many import simulate_many
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -172,6 +173,7 @@ __all__ = [
     "schema",
     "sentences",
     "simulate",
+    "simulate_many",
     "spritz",
     "stem_error",
     "tender",

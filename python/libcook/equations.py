@@ -8,8 +8,8 @@ from libcook import _core
 from libcook._coerce import choice, refuse_type
 from libcook._core import Equations, Physics, Plan
 from libcook._quantity import Quantity
+from libcook._solver_options import _GRIDS, _options, _physics
 from libcook.errors import InvalidInput
-from libcook.simulate import _GRIDS, _options, _physics
 
 __all__ = ["Equations", "equations"]
 

@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
 
 from libcook import _core
-from libcook._coerce import choice, close, refuse_type
+from libcook._coerce import refuse_type
 from libcook._core import Physics, Plan
 from libcook._quantity import Quantity
-from libcook.errors import InvalidInput, SolverFailure, invalid
+from libcook._solver_options import options_as_arguments, solver_options
+from libcook.errors import SolverFailure
 from libcook.outcome import Outcome
-from libcook.units import to_si
 
 __all__ = ["Physics", "simulate"]
-
-_GRIDS = ("slab", "cross-section")
-_SWITCHES = ("evaporation", "squeezing", "radiation", "sinks")
 
 
 def simulate(
@@ -86,30 +82,25 @@ def simulate(
         When no step can be made. This and `Unreachable` carry what was computed in ``outcome``, and so does
         the KeyboardInterrupt of a Ctrl-C.
     """
-    choice(grid, _GRIDS, "grid")
     if not isinstance(plan, Plan):
         refuse_type(plan, "Plan", "plan")
-    given = {
-        "grid": grid,
-        "nodes": nodes,
-        "columns": columns,
-        "rows": rows,
-        "water_tolerance": water_tolerance,
-        "output_every": output_every,
-        "keep_fields": keep_fields,
-        "face_spacing": face_spacing,
-        "max_steps": max_steps,
-    }
     try:
-        options = _options(tolerance, {name: value for name, value in given.items() if value is not None})
-        options.physics = _physics(physics, switches)
-        return Outcome(_core.simulate(plan, options))
-    except InvalidInput as error:
-        if not error.field.startswith("options."):
-            raise
-        # The options are arguments here, and messages name them as they were written.
-        message, field = (text.removeprefix("options.") for text in (str(error), error.field))
-        raise InvalidInput(message, field, error.value) from None
+        with options_as_arguments():
+            options = solver_options(
+                grid=grid,
+                tolerance=tolerance,
+                physics=physics,
+                switches=switches,
+                nodes=nodes,
+                columns=columns,
+                rows=rows,
+                water_tolerance=water_tolerance,
+                output_every=output_every,
+                keep_fields=keep_fields,
+                face_spacing=face_spacing,
+                max_steps=max_steps,
+            )
+            return Outcome(_core.simulate(plan, options))
     except SolverFailure as failure:
         failure.outcome = Outcome(failure.outcome)
         raise
@@ -118,34 +109,3 @@ def simulate(
         if isinstance(partial, _core.Outcome):
             interrupt.outcome = Outcome(partial)  # type: ignore[attr-defined]
         raise
-
-
-def _options(tolerance: Quantity | None, given: Mapping[str, Any]) -> _core.Options:
-    options = _core.Options()
-    if tolerance is not None:
-        usual = options.temperature_tolerance
-        options.temperature_tolerance = to_si(
-            tolerance, "temperature_difference", "tolerance", low=1e-9, high=5.0
-        )
-        options.water_tolerance *= options.temperature_tolerance / usual
-    for name, value in given.items():
-        setattr(options, name, value)
-    return options
-
-
-def _physics(physics: Physics | Mapping[str, bool] | None, switches: Mapping[str, bool]) -> Physics:
-    made = physics.replace() if isinstance(physics, Physics) else Physics()
-    given: dict[str, Any] = dict(physics) if isinstance(physics, Mapping) else {}
-    if physics is not None and not isinstance(physics, (Physics, Mapping)):
-        refuse_type(physics, "Physics", "physics")
-    for name, value in {**given, **switches}.items():
-        if name not in _SWITCHES:
-            raise invalid(
-                f"physics.{name}",
-                value,
-                f"'{name}' is no part of the physics that can be turned off",
-                f"accepted: {', '.join(_SWITCHES)}",
-                close(name, _SWITCHES),
-            )
-        setattr(made, name, value)
-    return made

@@ -191,7 +191,5 @@ TEST_CASE("a state that is no number: the steps give up, say where, and leave th
   CHECK(control.rejected <= 60);
   CHECK(time == 0.0);
   CHECK(y[0] == before[0]);
-  CHECK(control.trouble().time == 0.0);
-  CHECK(control.trouble().cell < b.system.nodes());
-  CHECK(control.trouble().what == "the step shrank to nothing");
+  CHECK(control.trouble() < b.system.nodes());
 }

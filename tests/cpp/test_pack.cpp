@@ -1,5 +1,4 @@
-/// The engine's templates on a scalar that is four cooks side by side: each lane computes what it would
-/// compute alone.
+/// The engine's templates on a pack of cooks side by side: each lane computes what it would compute alone.
 #include <doctest/doctest.h>
 
 #include <array>
@@ -12,6 +11,7 @@
 
 #include "cook/shape.hpp"
 #include "engine/line_system.hpp"
+#include "engine/pack_table.hpp"
 #include "engine/ros3.hpp"
 #include "engine/stage_setup.hpp"
 
@@ -22,124 +22,16 @@ namespace {
 
 constexpr std::size_t lanes = 4;
 
-struct Mask {
-  std::array<bool, lanes> lane{};
-  friend bool any(const Mask &m) { return m.lane[0] || m.lane[1] || m.lane[2] || m.lane[3]; }
-  friend bool all(const Mask &m) { return m.lane[0] && m.lane[1] && m.lane[2] && m.lane[3]; }
-};
+/// The cook in a lane: four of them, twice.
+constexpr std::size_t cook_in(std::size_t lane) { return lane % lanes; }
 
-/// Four doubles with the operations that scalar.hpp lists, and no other.
-struct Pack {
-  std::array<double, lanes> lane{};
-
-  Pack() = default;
-  Pack(double all) { lane.fill(all); } // NOLINT: a number is four equal numbers
-
-  template <class F> static Pack each(F f) {
-    Pack p;
-    for (std::size_t i = 0; i < lanes; ++i) {
-      p.lane[i] = f(i);
-    }
-    return p;
+template <class F> Pack each(F f) {
+  Pack p;
+  for (std::size_t i = 0; i < pack_lanes; ++i) {
+    p.set(i, f(cook_in(i)));
   }
-  template <class F> static Mask test(F f) {
-    Mask m;
-    for (std::size_t i = 0; i < lanes; ++i) {
-      m.lane[i] = f(i);
-    }
-    return m;
-  }
-
-  friend Pack operator+(const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return a.lane[i] + b.lane[i]; });
-  }
-  friend Pack operator-(const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return a.lane[i] - b.lane[i]; });
-  }
-  friend Pack operator*(const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return a.lane[i] * b.lane[i]; });
-  }
-  friend Pack operator/(const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return a.lane[i] / b.lane[i]; });
-  }
-  friend Pack operator-(const Pack &a) {
-    return each([&](std::size_t i) { return -a.lane[i]; });
-  }
-  friend Mask operator<(const Pack &a, const Pack &b) {
-    return test([&](std::size_t i) { return a.lane[i] < b.lane[i]; });
-  }
-  friend Mask operator>(const Pack &a, const Pack &b) {
-    return test([&](std::size_t i) { return a.lane[i] > b.lane[i]; });
-  }
-  friend Mask operator>=(const Pack &a, const Pack &b) {
-    return test([&](std::size_t i) { return a.lane[i] >= b.lane[i]; });
-  }
-  friend Mask operator==(const Pack &a, const Pack &b) {
-    return test([&](std::size_t i) { return a.lane[i] == b.lane[i]; });
-  }
-  friend Pack select(const Mask &m, const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return m.lane[i] ? a.lane[i] : b.lane[i]; });
-  }
-  friend Pack sqrt(const Pack &a) {
-    return each([&](std::size_t i) { return std::sqrt(a.lane[i]); });
-  }
-  friend Pack log(const Pack &a) {
-    return each([&](std::size_t i) { return std::log(a.lane[i]); });
-  }
-  friend Pack sin(const Pack &a) {
-    return each([&](std::size_t i) { return std::sin(a.lane[i]); });
-  }
-  friend Pack abs(const Pack &a) {
-    return each([&](std::size_t i) { return std::fabs(a.lane[i]); });
-  }
-  friend Pack min(const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return a.lane[i] < b.lane[i] ? a.lane[i] : b.lane[i]; });
-  }
-  friend Pack max(const Pack &a, const Pack &b) {
-    return each([&](std::size_t i) { return a.lane[i] > b.lane[i] ? a.lane[i] : b.lane[i]; });
-  }
-};
-
-/// A table per lane, so that lanes may hold different meats.
-struct PackTable {
-  std::array<const PropertyTable *, lanes> table;
-  Pack solids, raw_water, reference_capacity, dry_below, dry_floor;
-  double switch_width;
-  bool squeezing;
-
-  explicit PackTable(const std::array<const PropertyTable *, lanes> &tables)
-      : table(tables), solids(gather(&PropertyTable::solids)), raw_water(gather(&PropertyTable::raw_water)),
-        reference_capacity(gather(&PropertyTable::reference_capacity)),
-        dry_below(gather(&PropertyTable::dry_below)), dry_floor(gather(&PropertyTable::dry_floor)),
-        switch_width(tables[0]->switch_width), squeezing(tables[0]->squeezing) {}
-
-  [[nodiscard]] Pack gather(double PropertyTable::*member) const {
-    return Pack::each([&](std::size_t i) { return table[i]->*member; });
-  }
-
-  template <std::size_t First = 0, std::size_t Last = columns>
-  void lookup(const Pack &celsius, Row<Pack> &row) const {
-    Row<double> one;
-    for (std::size_t i = 0; i < lanes; ++i) {
-      table[i]->template lookup<First, Last>(celsius.lane[i], one);
-      for (std::size_t c = First; c < Last; ++c) {
-        row.value[c].lane[i] = one.value[c];
-        row.slope[c].lane[i] = one.slope[c];
-      }
-    }
-  }
-
-  template <std::size_t First, std::size_t Last>
-  void lookup_values(const Pack &celsius, Row<Pack> &row) const {
-    Row<double> one;
-    for (std::size_t i = 0; i < lanes; ++i) {
-      table[i]->template lookup_values<First, Last>(celsius.lane[i], one);
-      for (std::size_t c = First; c < Last; ++c) {
-        row.value[c].lane[i] = one.value[c];
-      }
-    }
-  }
-};
+  return p;
+}
 
 /// One lane on its own.
 struct Lane {
@@ -200,11 +92,16 @@ struct Together {
 
   using Lanes = std::array<std::unique_ptr<Lane>, lanes>;
 
-  explicit Together(const Lanes &all)
-      : table({&all[0]->table, &all[1]->table, &all[2]->table, &all[3]->table}), system(all[0]->grid, table) {
-    const auto pack = [&](const auto &get) {
-      return Pack::each([&](std::size_t i) { return get(*all[i]); });
-    };
+  static PackTable tables_of(const Lanes &all) {
+    PackTable tables;
+    for (std::size_t i = 0; i < pack_lanes; ++i) {
+      tables.set(i, all[cook_in(i)]->table);
+    }
+    return tables;
+  }
+
+  explicit Together(const Lanes &all) : table(tables_of(all)), system(all[0]->grid, table) {
+    const auto pack = [&](const auto &get) { return each([&](std::size_t i) { return get(*all[i]); }); };
     for (std::size_t n = 0; n < system.nodes(); ++n) {
       system.volume[n] = pack([n](const Lane &l) { return l.system.volume[n]; });
       system.memory[n] = {pack([n](const Lane &l) { return l.system.memory[n].peak; }),
@@ -251,10 +148,14 @@ struct Together {
     system.drive.lid_slope = pack([](const Lane &l) { return l.system.drive.lid_slope; });
     system.drive.box_capacity = pack([](const Lane &l) { return l.system.drive.box_capacity; });
     system.drive.box_loss = pack([](const Lane &l) { return l.system.drive.box_loss; });
-    system.drive.ripple = all[0]->system.drive.ripple;
-    system.drive.ripple_rate = all[0]->system.drive.ripple_rate;
+    for (std::size_t s = 0; s < 2; ++s) {
+      system.drive.ripple[s] = pack([s](const Lane &l) { return l.system.drive.ripple[s]; });
+      system.drive.ripple_rate[s] = pack([s](const Lane &l) { return l.system.drive.ripple_rate[s]; });
+    }
     system.drive.varies = all[0]->system.drive.varies;
-    system.drive.boxed = all[0]->system.drive.boxed;
+    for (std::size_t i = 0; i < pack_lanes; ++i) {
+      system.drive.boxed.set(i, all[cook_in(i)]->system.drive.boxed);
+    }
     for (std::size_t k = 0; k < system.size(); ++k) {
       y.push_back(pack([k](const Lane &l) { return l.y[k]; }));
     }

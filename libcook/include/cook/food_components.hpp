@@ -43,6 +43,7 @@ struct Composition {
   /// The field is named as `prefix` + member, for instance "meat.composition.water"; percentages are named as
   /// the likely slip.
   void validate(const std::string &prefix = "composition.") const;
+  [[nodiscard]] bool operator==(const Composition &) const = default;
 };
 
 /// Density without pores [kg m-3]: sum of the component volumes.

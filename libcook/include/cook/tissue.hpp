@@ -23,6 +23,8 @@ struct WaterHolding {
   double final_share = 0.537; ///< share of the raw water still held when fully cooked [-]
   double midpoint = 65.6;     ///< temperature of half the release [°C]
   double width = 4.0;         ///< width of the sigmoid [K]
+
+  [[nodiscard]] bool operator==(const WaterHolding &) const = default;
 };
 
 /// How fast water moves through tissue, for water squeezed out (expressed) and for water held by the
@@ -34,6 +36,8 @@ struct WaterMobility {
   double dry_below = 0.3;         ///< water content below which held mobility falls steeply [kg/kg dry]
   double dry_floor = 0.02;        ///< share of the held mobility left in bone-dry crust [-]
   double switch_width = 0.05;     ///< width of the smooth onset of expression above held water [kg/kg dry]
+
+  [[nodiscard]] bool operator==(const WaterMobility &) const = default;
 };
 
 /// Guggenheim-Anderson-de Boer sorption isotherm X = Xm C K a / ((1 - K a)(1 - K a + C K a)).
@@ -51,6 +55,8 @@ struct Sorption {
   [[nodiscard]] double water_activity(double water_content) const;
   /// Water content at a water activity [kg/kg dry]; activity in [0, 1].
   [[nodiscard]] double water_content(double activity) const;
+
+  [[nodiscard]] bool operator==(const Sorption &) const = default;
 };
 
 /// Heat taken up by melting fat and denaturing protein, spread evenly (smoothly) over a temperature range.
@@ -62,6 +68,8 @@ struct HeatSinks {
   double denaturation = 17e3; ///< total denaturation enthalpy [J per kg protein] (3.4 J per g muscle / 0.20)
   double denaturation_start = 50.0; ///< [°C]
   double denaturation_end = 85.0;   ///< [°C]
+
+  [[nodiscard]] bool operator==(const HeatSinks &) const = default;
 };
 
 /// What happens to juice that reaches a face.
@@ -69,12 +77,16 @@ struct Exudation {
   double path = 0.5e-3;       ///< length over which juice leaves the surface tissue [m]
   double bare_film = 0.05;    ///< liquid that a bare face holds before it runs off [kg m⁻²]
   double run_off_time = 60.0; ///< time constant of running off [s]
+
+  [[nodiscard]] bool operator==(const Exudation &) const = default;
 };
 
 /// Collagen turning to gelatin: read off the temperature history, does not act back on the cook.
 struct Tenderness {
   double rate_90 = collagen_solubilisation_rate_90;              ///< rate at 90 °C [s⁻¹]
   double activation = collagen_solubilisation_activation_energy; ///< activation energy [J mol⁻¹]
+
+  [[nodiscard]] bool operator==(const Tenderness &) const = default;
 };
 
 /// Constant thermal properties in place of those from the composition: for checks against textbook solutions
@@ -83,6 +95,8 @@ struct Tenderness {
 struct FixedThermal {
   double conductivity = 0.5;    ///< [W m⁻¹ K⁻¹]
   double heat_capacity = 3.6e6; ///< per volume [J m⁻³ K⁻¹]
+
+  [[nodiscard]] bool operator==(const FixedThermal &) const = default;
 };
 
 /// Meat as a material.
@@ -120,6 +134,8 @@ struct Tissue {
   [[nodiscard]] double dry_enthalpy(double celsius, bool with_sinks = true) const;
   /// Denaturation heat taken up on the way to a temperature [J per m³ raw].
   [[nodiscard]] double denaturation_enthalpy(double celsius) const;
+
+  [[nodiscard]] bool operator==(const Tissue &) const = default;
 };
 
 /// Lean-and-fat whole brisket, choice grade, trimmed: the default meat.

@@ -113,6 +113,15 @@ template <class System> void CookRun<System>::fail(const std::string &message) {
   throw SolverFailure(message + "; " + where() + "; what was computed is kept", outcome_);
 }
 
+template <class System> void CookRun<System>::fail_step(std::size_t worst) {
+  if (alone_) { // has departed
+    now_ = before_;
+  }
+  fail("no step could be made; the largest error is at " +
+       format_number(std::round(outcome_->position[worst] * 1e5) / 100.0) +
+       " mm depth; try a smaller face_spacing or looser tolerances");
+}
+
 /// Where an exponential approach through the last three spells of two hours ends [°C]; empty if it is none.
 template <class System> std::optional<double> CookRun<System>::levels_off_at() const {
   constexpr double spell = 7200.0; // s
@@ -130,7 +139,7 @@ template <class System> std::optional<double> CookRun<System>::levels_off_at() c
   return last + before * share / (1.0 - share);
 }
 
-template <class System> void CookRun<System>::give_up(const Timeline &timeline) {
+template <class System> void CookRun<System>::give_up() {
   recorder_.store(system_, now_);
   finish();
   const double core = core_now();
@@ -142,7 +151,7 @@ template <class System> void CookRun<System>::give_up(const Timeline &timeline) 
   }
   constexpr double level = 0.05; // K per hour
   std::string text = "stages[" + std::to_string(stage_) + "].until: " + wanted + " was not reached within " +
-                     format_number((timeline.limit() - timeline.start()) / 3600.0) + " h; the core ";
+                     format_number((timeline_->limit() - timeline_->start()) / 3600.0) + " h; the core ";
   if (std::fabs(per_hour) < level) {
     text += "levels off at " + tenth(core) + " °C";
   } else {

@@ -5,6 +5,8 @@
 #include <array>
 #include <memory>
 
+#include "engine/scalar.hpp"
+
 namespace cook::engine {
 
 struct AirBalance;
@@ -15,15 +17,16 @@ template <class Real> struct Drive {
   std::array<Real, 2> air{Real(100.0), Real(100.0)};   ///< at the bottom and top face [°C]
   std::array<Real, 2> air_slope{Real(0.0), Real(0.0)}; ///< [K s⁻¹]
   Real vapour{5000.0}, vapour_slope{0.0};              ///< [Pa], [Pa s⁻¹]
-  Real lid{1.0}, lid_slope{0.0};  ///< share of the excess over ambient that is left while the lid is open
-  Real ambient{20.0};             ///< [°C]
-  std::array<double, 2> ripple{}; ///< at the bottom and top face [K]
-  std::array<double, 2> ripple_rate{};         ///< [rad s⁻¹]
-  bool varies = false;                         ///< anything depends on time
-  bool boxed = false;                          ///< the air is the box's, a state; `air` is the room
-  Real box_capacity{1.0};                      ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
-  Real box_loss{0.0};                          ///< per footprint [W K⁻¹ m⁻²]
-  std::shared_ptr<const AirBalance> balance{}; ///< of the cooker's own air; empty: `vapour` is given
+  Real lid{1.0}, lid_slope{0.0}; ///< share of the excess over ambient that is left while the lid is open
+  Real ambient{20.0};            ///< [°C]
+  std::array<Real, 2> ripple{Real(0.0), Real(0.0)};      ///< at the bottom and top face [K]
+  std::array<Real, 2> ripple_rate{Real(0.0), Real(0.0)}; ///< [rad s⁻¹]
+  bool varies = false;                                   ///< anything depends on time
+  MaskOf<Real> boxed{};                                  ///< the air is the box's, a state; `air` is the room
+  Real box_capacity{1.0}; ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
+  Real box_loss{0.0};     ///< per footprint [W K⁻¹ m⁻²]
+  std::shared_ptr<const AirBalance>
+      balance{}; ///< of the cooker's own air; empty: `vapour` is given; no packs
   double extent =
       1.0; ///< of the piece, in the unit that the faces count per: footprint [m²], length or width [m]
 };

@@ -102,7 +102,7 @@ public:
   }
   void set_faces(const std::array<FaceSetting<Real>, 4> &settings) { face = {settings[0], settings[1]}; }
   /// Share of the lumped states in the square of the error's size.
-  [[nodiscard]] double lumped_error(const Vector &error, double kelvin) const {
+  [[nodiscard]] Real lumped_error(const Vector &error, double kelvin) const {
     return lumped_error_size(drive, &error[lumped_index(0)], kelvin);
   }
   [[nodiscard]] const Table &table() const { return *table_; }

@@ -26,11 +26,12 @@ template <class Real, class Table> void LineSystem<Real, Table>::evaluate_faces(
 
 template <class Real, class Table>
 void LineSystem<Real, Table>::anticipate(Real time, const Vector &y, const Vector &f) {
-  bool changed = false;
+  bool face_changed = false;
   for (std::size_t i = 0; i < n_; ++i) {
-    changed = anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i]) || changed;
+    const bool changed = anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i]);
+    face_changed = face_changed || (changed && (i == 0 || i + 1 == n_));
   }
-  if (changed) {
+  if (face_changed) {
     evaluate_faces(time, y);
   }
 }

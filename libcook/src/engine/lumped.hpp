@@ -59,7 +59,7 @@ template <class Real> LumpedMatrixOf<Real> inverse(LumpedMatrixOf<Real> m) {
 template <class Real> Real given_air(const Drive<Real> &drive, std::size_t side, Real time) {
   const Real dt = time - drive.start;
   Real air = drive.air[side] + drive.air_slope[side] * dt;
-  if (drive.ripple[side] != 0.0) {
+  if (any(drive.ripple[side] != Real(0.0))) {
     using std::sin;
     air = air + drive.ripple[side] * sin(drive.ripple_rate[side] * time);
   }
@@ -71,10 +71,10 @@ template <class Real> Real given_air(const Drive<Real> &drive, std::size_t side,
 template <class Real>
 FaceAir<Real> air_beyond(const Drive<Real> &drive, std::size_t side, Real time, const Real *q) {
   const Real given = drive.vapour + drive.vapour_slope * (time - drive.start);
-  if (drive.boxed) {
+  if (all(drive.boxed)) {
     return {q[box_temperature], given};
   }
-  const Real air = given_air(drive, side, time);
+  const Real air = select(drive.boxed, q[box_temperature], given_air(drive, side, time));
   if constexpr (std::is_same_v<Real, double>) {
     if (drive.balance) {
       const double whole = given_air(drive, 1, time); // one chamber, whatever the layers
@@ -98,16 +98,16 @@ FaceAir<Real> air_rates(const Drive<Real> &drive, std::size_t side, Real time, c
 }
 
 /// Whether a lumped state acts on the faces, and which.
-template <class Real> bool lumped_acts(const Drive<Real> &drive) { return drive.boxed || drive.balance; }
+template <class Real> bool lumped_acts(const Drive<Real> &drive) { return any(drive.boxed) || drive.balance; }
 template <class Real> std::size_t acting_state(const Drive<Real> &drive) {
-  return drive.boxed ? box_temperature : air_vapour;
+  return any(drive.boxed) ? box_temperature : air_vapour;
 }
 
 /// How the air beyond the faces follows the coupled states: (air temperature by box temperature, vapour
 /// pressure by vapour content).
 template <class Real>
 std::array<Real, coupled_states> air_by_lumped(const Drive<Real> &drive, Real time, const Real * /*q*/) {
-  std::array<Real, coupled_states> by{Real(drive.boxed ? 1.0 : 0.0), Real(0.0)};
+  std::array<Real, coupled_states> by{select(drive.boxed, Real(1.0), Real(0.0)), Real(0.0)};
   if constexpr (std::is_same_v<Real, double>) {
     if (drive.balance) {
       by[air_vapour] = 1.0 / chamber_vapour_capacity(drive.balance->air.volume, given_air(drive, 1, time));
@@ -119,7 +119,8 @@ std::array<Real, coupled_states> air_by_lumped(const Drive<Real> &drive, Real ti
 /// What a face adds to the rate of the coupled states, per heat into the meat [W] and vapour out of it [kg
 /// s⁻¹].
 template <class Real> std::array<Real, coupled_states> face_gives(const Drive<Real> &drive) {
-  std::array<Real, coupled_states> gives{drive.boxed ? -(1.0 / drive.box_capacity) : Real(0.0), Real(0.0)};
+  std::array<Real, coupled_states> gives{select(drive.boxed, Real(-(1.0 / drive.box_capacity)), Real(0.0)),
+                                         Real(0.0)};
   if constexpr (std::is_same_v<Real, double>) {
     if (drive.balance) {
       gives[air_vapour] = drive.balance->air.meat_count * drive.extent;
@@ -147,8 +148,9 @@ void lumped_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rate
   for (std::size_t i = 0; i < air_totals; ++i) {
     totals[i] = Real(0.0);
   }
-  if (drive.boxed) {
-    const Real lost = drive.box_loss * (q[box_temperature] - drive.air[1]);
+  if (any(drive.boxed)) {
+    const Real lost =
+        select(drive.boxed, Real(drive.box_loss * (q[box_temperature] - drive.air[1])), Real(0.0));
     rates[box_temperature] = -(lost / drive.box_capacity);
     totals[box_loss] = lost;
   }
@@ -189,9 +191,10 @@ template <class Real> struct LumpedSlopesOf {
 using LumpedSlopes = LumpedSlopesOf<double>;
 template <class Real> LumpedSlopesOf<Real> lumped_slopes(const Drive<Real> &drive, Real time, const Real *q) {
   LumpedSlopesOf<Real> d;
-  if (drive.boxed) {
-    d.rates[box_temperature][box_temperature] = -(drive.box_loss / drive.box_capacity);
-    d.totals[box_loss][box_temperature] = drive.box_loss;
+  if (any(drive.boxed)) {
+    const Real loss = select(drive.boxed, drive.box_loss, Real(0.0));
+    d.rates[box_temperature][box_temperature] = -(loss / drive.box_capacity);
+    d.totals[box_loss][box_temperature] = loss;
   }
   if constexpr (std::is_same_v<Real, double>) {
     if (drive.balance) {
@@ -214,19 +217,21 @@ template <class Real> LumpedSlopesOf<Real> lumped_slopes(const Drive<Real> &driv
 
 /// Square of the error of the lumped states in units of what is accepted, weighted like a quarter of a node.
 /// @param kelvin accepted error of a temperature [K]
-template <class Real> double lumped_error_size(const Drive<Real> &drive, const Real *error, double kelvin) {
-  const auto square = [](double x) { return 0.25 * x * x; };
-  if (drive.boxed) {
-    return square(error[box_temperature] / kelvin);
+template <class Real> Real lumped_error_size(const Drive<Real> &drive, const Real *error, double kelvin) {
+  const auto square = [](Real x) { return 0.25 * x * x; };
+  if (any(drive.boxed)) {
+    return select(drive.boxed, square(error[box_temperature] / kelvin), Real(0.0));
   }
-  if (drive.balance) {
-    constexpr double accepted_pressure = 20.0; // Pa: changes the surface by less than 0.1 K
-    constexpr double accepted_water = 2e-3;    // kg
-    const double per_vapour = 1.0 / chamber_vapour_capacity(drive.balance->air.volume, 100.0);
-    return square(error[air_vapour] * per_vapour / accepted_pressure) +
-           square(error[pan_temperature] / (5.0 * kelvin)) + square(error[pan_water] / accepted_water);
+  if constexpr (std::is_same_v<Real, double>) {
+    if (drive.balance) {
+      constexpr double accepted_pressure = 20.0; // Pa: changes the surface by less than 0.1 K
+      constexpr double accepted_water = 2e-3;    // kg
+      const double per_vapour = 1.0 / chamber_vapour_capacity(drive.balance->air.volume, 100.0);
+      return square(error[air_vapour] * per_vapour / accepted_pressure) +
+             square(error[pan_temperature] / (5.0 * kelvin)) + square(error[pan_water] / accepted_water);
+    }
   }
-  return 0.0;
+  return Real(0.0);
 }
 
 } // namespace cook::engine

@@ -53,9 +53,12 @@ public:
   static constexpr double highest = 290.0; ///< [°C]
   static constexpr double spacing = 1.0;   ///< [K]
 
+  /// Columns with the room that whole vectors need.
+  static constexpr std::size_t padded = (columns + 7) / 8 * 8;
+
   /// c0 + c1 u + c2 u^2 + c3 u^3 with u from 0 to 1 between two knots, all columns side by side.
   struct Piece {
-    std::array<double, columns> c0, c1, c2, c3;
+    std::array<double, padded> c0, c1, c2, c3;
   };
   struct Place {
     const Piece *piece;
@@ -106,6 +109,8 @@ public:
       row.value[c] = p.piece->c0[c] + p.u * (p.piece->c1[c] + p.u * (p.piece->c2[c] + p.u * p.piece->c3[c]));
     }
   }
+
+  [[nodiscard]] const Piece *pieces() const { return pieces_.data(); }
 
   double solids = 0.0;             ///< fat-free dry solids [kg m⁻³]
   double raw_water = 0.0;          ///< raw water content [kg/kg dry]

@@ -10,6 +10,7 @@
 ///     y_new = y + sum m_i k_i,   error = sum e_i k_i  (difference to an embedded second-order solution)
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <vector>
 
@@ -87,6 +88,10 @@ public:
   /// The last step's solution at a share `theta` of its length, from the state `y` it started at (dense
   /// output).
   void interpolate(const Vector &y, double theta, Vector &out) const;
+
+  /// Stages of the last step, first to third; a lane's are copied from those of its pack.
+  [[nodiscard]] std::array<const Vector *, 3> stages() const { return {&k1_, &k2_, &k3_}; }
+  [[nodiscard]] std::array<Vector *, 3> stages() { return {&k1_, &k2_, &k3_}; }
 
 private:
   template <class System>

@@ -2,9 +2,8 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
-#include "engine/cook_run.hpp"
 #include "engine/grid.hpp"
-#include "engine/line_system.hpp"
+#include "engine/line_cook.hpp"
 #include "engine/probing.hpp"
 #include "engine/runs.hpp"
 
@@ -33,8 +32,8 @@ Placed line_place(const Grid &grid, const Shape &shape, const Probe &probe, cons
 
 } // namespace
 
-std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options) {
-  const PropertyTable table(plan.meat.tissue, options.physics);
+LineCook make_line_cook(const Plan &plan, const Options &options,
+                        std::shared_ptr<const PropertyTable> table) {
   const Shape &shape = plan.meat.shape;
   const Grid grid = make_grid(shape, options.nodes, options.face_spacing.value_or(slab_face_spacing));
   auto outcome = std::make_shared<Outcome>();
@@ -46,9 +45,17 @@ std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options
       plan, {},
       [&](const Probe &probe, const std::string &field) { return line_place(grid, shape, probe, field); },
       layout, *outcome);
-  CookRun<LineSystem<double>> run(plan, options, LineSystem<double>(grid, table), std::move(layout),
-                                  std::move(outcome));
-  return run.run();
+  LineCook cook;
+  cook.run = std::make_unique<CookRun<LineSystem<double>>>(plan, options, LineSystem<double>(grid, *table),
+                                                           std::move(layout), std::move(outcome));
+  cook.table = std::move(table);
+  return cook;
+}
+
+std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options) {
+  return make_line_cook(plan, options,
+                        std::make_shared<const PropertyTable>(plan.meat.tissue, options.physics))
+      .run->run();
 }
 
 } // namespace cook::engine

@@ -11,6 +11,9 @@
 
 namespace cook::engine {
 
+/// What comparing two scalars gives: a truth value, one for each lane of a pack.
+template <class Real> using MaskOf = decltype(Real{} < Real{});
+
 inline double select(bool mask, double a, double b) { return mask ? a : b; }
 inline bool any(bool mask) { return mask; }
 inline bool all(bool mask) { return mask; }

@@ -20,7 +20,8 @@ template <class Real> Slope<Real> smooth_step(Real x, double half) {
 }
 
 /// 0 for x < 0, x - width/2 for x > width, a parabola in between: once differentiable.
-template <class Real> Slope<Real> smooth_plus(Real x, double width) {
+/// @tparam Width double, or Real where lanes differ
+template <class Real, class Width> Slope<Real> smooth_plus(Real x, Width width) {
   const Real u = min(max(x, Real(0.0)), Real(width));
   const Real slope = u * (1.0 / width);
   return {0.5 * u * slope + max(Real(x - width), Real(0.0)), slope};

@@ -129,7 +129,7 @@ Found<Real, Table> find_temperature(const Table &table, Real target, Real water,
     }
     const auto &p = *at.piece;
     const double fresh = 1.0 - kept.value;
-    const auto whole = [&](const std::array<double, columns> &c) {
+    const auto whole = [&](const auto &c) {
       return c[col_dry_h] + water * c[col_water_h] + fresh * c[col_denat_h];
     };
     const double c1 = whole(p.c1);

@@ -1,0 +1,39 @@
+/// @file
+/// Many plans in, their outcomes out: in packs of eight through one solver, on all threads.
+#pragma once
+
+#include <cstddef>
+#include <exception>
+#include <functional>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "cook/simulate.hpp"
+
+namespace cook {
+
+/// What became of one plan.
+struct Result {
+  std::shared_ptr<const Outcome> outcome; ///< null when it failed
+  std::exception_ptr failure;             ///< what simulate() would have thrown; null when it did not
+};
+
+/// Called with each plan's index as soon as its result is there, in any order, from any of the threads but
+/// never from two at once. Must not throw.
+using Deliver = std::function<void(std::size_t index, Result result)>;
+
+/// Runs plans side by side. Each result is that of simulate() within the tolerances, whatever else is in the
+/// batch. Slabs and cylinders go in packs (the lanes of vector instructions); cross-sections and cookers with
+/// an air balance of their own go one by one on each thread.
+/// @param options for all; `interrupted` is asked now and then on the calling thread, true stops all: the
+/// plans that are left then fail with Interrupted
+/// @param threads 0: one for each processor
+/// @throws InvalidInput for bad options; a plan that is bad, or cannot be solved, only fails itself
+void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver);
+
+/// The same, collected in the order of the plans.
+[[nodiscard]] std::vector<Result> simulate_many(std::span<const Plan> plans, const Options &options = {},
+                                                int threads = 0);
+
+} // namespace cook

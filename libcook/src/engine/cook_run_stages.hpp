@@ -1,0 +1,188 @@
+/// @file
+/// CookRun: stages and segments, where they begin and end.
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+
+#include "engine/cook_run.hpp"
+#include "engine/lumped.hpp"
+#include "engine/stage_setup.hpp"
+
+namespace cook::engine {
+
+template <class System>
+CookRun<System>::CookRun(const Plan &plan, const Options &options, System system, Layout layout,
+                         std::shared_ptr<Outcome> outcome)
+    : plan_(&plan), options_(&options), outcome_(std::move(outcome)), system_(std::move(system)),
+      layout_(std::move(layout)), control_(system_.size(), {.temperature = options.temperature_tolerance,
+                                                            .water = options.water_tolerance}),
+      recorder_(*outcome_, {.every = options.output_every, .keep_fields = options.keep_fields}, layout_),
+      conversion_(Arrhenius::from_reference(plan.meat.tissue.tenderness.rate_90, 90.0,
+                                            plan.meat.tissue.tenderness.activation)) {
+  outcome_->plan = plan;
+  outcome_->face_area = {system_.face_area[0] * layout_.extent, system_.face_area[1] * layout_.extent};
+}
+
+template <class System> void CookRun<System>::begin() {
+  start_state();
+  begin_stage(0);
+}
+
+template <class System> void CookRun<System>::start_state() {
+  const std::size_t n = system_.nodes();
+  y_.assign(system_.size(), 0.0);
+  f_.assign(system_.size(), 0.0);
+  for (std::size_t i = 0; i < n; ++i) {
+    y_[2 * i] = raw_eta(system_.table(i), plan_->meat.start);
+    y_[2 * i + 1] = system_.table(i).raw_water;
+    system_.cells[i].t = plan_->meat.start;
+  }
+  now_.converted.assign(layout_.spots.size(), 0.0);
+  system_.evaluate_cells(y_);
+  system_.remember();
+  start_heat_ = heat_content();
+  start_water_ = water_content();
+}
+
+template <class System> void CookRun<System>::begin_stage(std::size_t index) {
+  stage_ = index;
+  stage_start_ = time_;
+  const Stage &stage = plan_->stages[index];
+  timeline_.emplace(*plan_, index, time_);
+  conditions_ = state_conditions(stage, Looked::always);
+  checks_ = state_conditions(stage, Looked::now_and_then);
+  reason_.clear();
+  jumped_ = true;
+  recorder_.follow(core_spot());
+  system_.set_faces(face_settings(plan_->meat, stage, time_, options_->physics));
+  enter_surroundings(stage.surroundings); // books what the last stage's air was given: before `drive` changes
+  moment_ = timeline_->next(time_);
+  system_.drive = timeline_->drive(time_, moment_, layout_.extent);
+  recorder_.expect(system_, std::fmin(timeline_->limit(), timeline_->timed_end()) - time_);
+  ++changes_;
+  phase_ = Phase::stage;
+}
+
+/// Sets the lumped states of new surroundings: a box at its start, the air of a cooker as it stood or as it
+/// is found.
+template <class System> void CookRun<System>::enter_surroundings(const Surroundings &s) {
+  close_air();
+  double &vapour = y_[system_.lumped_index(air_vapour)];
+  double &pan_heat = y_[system_.lumped_index(pan_temperature)];
+  double &water = y_[system_.lumped_index(pan_water)];
+  const double before = vapour + water;
+  y_[system_.lumped_index(box_temperature)] = s.box ? s.box->start : 0.0;
+  const Surroundings *last = stage_ > 0 ? &plan_->stages[stage_ - 1].surroundings : nullptr;
+  const bool same = last && last->pit_air && s.pit_air && last->kind == s.kind &&
+                    last->pit_air->volume == s.pit_air->volume &&
+                    last->pit_air->pan.has_value() == s.pit_air->pan.has_value();
+  if (!same) {
+    vapour = pan_heat = water = 0.0;
+    if (s.pit_air) {
+      vapour = chamber_vapour_capacity(s.pit_air->volume, s.air.at(time_)) * s.vapour_pressure.at(time_);
+    }
+    if (s.pit_air && s.pit_air->pan) {
+      pan_heat = s.pit_air->pan->temperature;
+      water = s.pit_air->pan->water;
+    }
+  }
+  air_found_ += vapour + water - before;
+}
+
+template <class System> bool CookRun<System>::open_stage() {
+  snapshot();
+  stage_peak_core_ = core_now();
+  if (stage_ == 0) {
+    recorder_.store(system_, now_);
+  }
+  const Watched first = watched(0.0);
+  for (const End &end : conditions_) {
+    if (reason_.empty() && excess(end, first) >= 0.0) {
+      reason_ = describe(end);
+      outcome_->notes.push_back("stage '" + plan_->stages[stage_].name + "' was skipped: " + reason_ +
+                                " was met when it began");
+    }
+  }
+  if (!reason_.empty()) {
+    end_stage();
+    return false;
+  }
+  begin_segment();
+  return phase_ == Phase::step;
+}
+
+template <class System> void CookRun<System>::begin_segment() {
+  const Stage &stage = plan_->stages[stage_];
+  // The conditions of a stage's first segment are in force since it began.
+  const bool opens = phase_ == Phase::stage;
+  phase_ = opens ? Phase::step : Phase::segment;
+  // Sprays at a moment act on the state that the segment starts from.
+  if (stage.spritz && timeline_->spritz_at(time_)) {
+    spritz(*stage.spritz);
+    jumped_ = true;
+    phase_ = Phase::segment;
+  }
+  if (timeline_->lid_at(time_)) {
+    outcome_->events.push_back({time_, "lid"});
+  }
+  if (!opens) {
+    moment_ = timeline_->next(time_);
+    system_.drive = timeline_->drive(time_, moment_, layout_.extent);
+  }
+  if (jumped_) {
+    control_.pace.restart();
+    jumped_ = false;
+  }
+  ++changes_;
+}
+
+template <class System> bool CookRun<System>::end_segment() {
+  for (const End &end : checks_) {
+    if (reason_.empty() && timeline_->check_at(time_, end) && excess(end, watched(0.0)) >= 0.0) {
+      reason_ = describe(end);
+    }
+  }
+  if (reason_.empty() && time_ >= timeline_->timed_end()) {
+    for (const End &end : plan_->stages[stage_].until) {
+      if (reason_.empty() && end.kind == timeline_->timed_kind()) {
+        reason_ = describe(end);
+      }
+    }
+  } else if (reason_.empty() && time_ >= timeline_->limit()) {
+    give_up();
+  }
+  return !reason_.empty();
+}
+
+template <class System> void CookRun<System>::end_stage() {
+  recorder_.store(system_, now_);
+  outcome_->stage_ends.push_back({plan_->stages[stage_].name, stage_start_, time_, core_now(), reason_});
+  if (stage_ + 1 < plan_->stages.size()) {
+    begin_stage(stage_ + 1);
+  } else {
+    finish();
+    phase_ = Phase::over;
+  }
+}
+
+template <class System> void CookRun<System>::spritz(const Spritz &spritz) {
+  // The bottom is not wetted: it lies on the grate.
+  for (std::size_t b = 0; b < system_.faces(); ++b) {
+    if (system_.face_side(b) != 1) {
+      continue;
+    }
+    const std::size_t node = system_.face_node(b);
+    Row<double> row;
+    system_.table(node).lookup(spritz.temperature, row);
+    const double heat = spritz.amount * row.value[col_water_h];
+    const double area = system_.area_of(b);
+    y_[system_.film_index(b)] += spritz.amount;
+    y_[2 * node] += heat * area / system_.volume[node] / system_.table(node).reference_capacity;
+    outcome_->ledger.spritzed += spritz.amount * area * layout_.extent;
+    outcome_->ledger.spritz_enthalpy += heat * area * layout_.extent;
+  }
+  outcome_->events.push_back({time_, "spritz"});
+}
+
+} // namespace cook::engine

@@ -1,0 +1,33 @@
+/// @file
+/// The two halves of a pack's step, compiled for several widths of vectors, and how a lane gets its
+/// conditions.
+#pragma once
+
+#include <vector>
+
+#include "engine/line_system.hpp"
+#include "engine/pack_table.hpp"
+#include "engine/ros3.hpp"
+#include "engine/step_error.hpp"
+
+namespace cook::engine {
+
+/// Of a step, for each lane.
+struct StepVerdict {
+  Pack square;       ///< StepError::square
+  PackMask possible; ///< plausible()
+};
+
+void linearise(LineSystem<Pack, PackTable> &system, const Pack &time, const std::vector<Pack> &y,
+               std::vector<Pack> &f);
+
+/// @param booked lanes whose cells remember their peaks before the step
+StepVerdict step(LineSystem<Pack, PackTable> &system, Ros3<Pack> &stepper, StepError<Pack> &measure,
+                 const PackMask &booked, const Pack &time, const std::vector<Pack> &y,
+                 const std::vector<Pack> &f, const Pack &length, std::vector<Pack> &next,
+                 std::vector<Pack> &error);
+
+void set_lane(FaceSetting<Pack> &to, std::size_t lane, const FaceSetting<double> &from);
+void set_lane(Drive<Pack> &to, std::size_t lane, const Drive<double> &from);
+
+} // namespace cook::engine

@@ -1,0 +1,223 @@
+/// @file
+/// The property tables of the cooks in a pack, one for each lane: lanes may hold different meats.
+///
+/// A lane's columns lie side by side in its own table. Each lane evaluates four of them at once, and four
+/// lanes by four columns are then turned into columns by lane, in registers: by way of memory a wide load
+/// would wait for the narrow stores before it.
+#pragma once
+
+#include <array>
+#include <cstddef>
+
+#include "engine/cell.hpp"
+#include "engine/pack.hpp"
+#include "engine/property_table.hpp"
+#include "engine/temperature.hpp"
+
+namespace cook::engine {
+
+/// Where the lanes are in their tables.
+struct PackPlace {
+  std::array<const PropertyTable::Piece *, pack_lanes> piece;
+  Pack u;      ///< within the piece, 0 to 1
+  Pack beyond; ///< how far outside the range [K]
+};
+
+class PackTable {
+public:
+  Pack solids{}, raw_water{}, reference_capacity{}, switch_width{}, dry_below{}, dry_floor{};
+  bool squeezing = true; ///< the same in all lanes
+
+  void set(std::size_t lane, const PropertyTable &table) {
+    table_[lane] = &table;
+    solids.set(lane, table.solids);
+    raw_water.set(lane, table.raw_water);
+    reference_capacity.set(lane, table.reference_capacity);
+    switch_width.set(lane, table.switch_width);
+    dry_below.set(lane, table.dry_below);
+    dry_floor.set(lane, table.dry_floor);
+    squeezing = table.squeezing;
+  }
+  [[nodiscard]] const PropertyTable &of(std::size_t lane) const { return *table_[lane]; }
+
+  /// Places as PropertyTable::place().
+  [[nodiscard]] PackPlace place(const Pack &celsius) const {
+    static_assert(PropertyTable::spacing == 1.0, "written for pieces of one kelvin");
+    const Pack inside = max(min(celsius, Pack(PropertyTable::highest - 1e-9)), Pack(PropertyTable::lowest));
+    const Pack at = inside - PropertyTable::lowest;
+    const Whole whole = __builtin_convertvector(at.lane, Whole);
+    PackPlace place;
+    place.u = at - Pack(__builtin_convertvector(whole, Pack::Lanes));
+    place.beyond = celsius - inside;
+    for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+      place.piece[lane] = table_[lane]->pieces() + whole[lane];
+    }
+    return place;
+  }
+
+  template <std::size_t First = 0, std::size_t Last = columns>
+  void lookup(const Pack &celsius, Row<Pack> &row) const {
+    look_up_at<First, Last, Slopes::yes>(place(celsius), row);
+  }
+  template <std::size_t First, std::size_t Last>
+  void lookup_values(const Pack &celsius, Row<Pack> &row) const {
+    look_up_at<First, Last, Slopes::no>(place(celsius), row);
+  }
+
+  /// Columns [First, Last); without slopes only the values, unless a lane is outside the range.
+  template <std::size_t First, std::size_t Last, Slopes slopes>
+  static void look_up_at(const PackPlace &at, Row<Pack> &row) {
+    if constexpr (slopes == Slopes::no) {
+      if (any(at.beyond != Pack(0.0))) {
+        look_up_at<First, Last, Slopes::yes>(at, row);
+        return;
+      }
+    }
+    for (std::size_t c = First / 4 * 4; c < Last; c += 4) {
+      Quad value[pack_lanes];
+      Quad slope[pack_lanes];
+      for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+        const PropertyTable::Piece &p = *at.piece[lane];
+        const double u = at.u[lane];
+        const Quad c2 = load(&p.c2[c]);
+        const Quad top = u * load(&p.c3[c]);
+        const Quad upper = c2 + top;
+        const Quad whole = load(&p.c1[c]) + u * upper;
+        value[lane] = load(&p.c0[c]) + u * whole;
+        if constexpr (slopes == Slopes::yes) {
+          slope[lane] = whole + u * (upper + top);
+          value[lane] += at.beyond[lane] * slope[lane];
+        }
+      }
+      turn<First, Last>(c, value, row.value);
+      if constexpr (slopes == Slopes::yes) {
+        turn<First, Last>(c, slope, row.slope);
+      }
+    }
+  }
+
+  /// The cubics of enthalpy per volume, c[0] + c[1] u + ..., for so much water [kg m⁻³] and a share of the
+  /// denaturation heat.
+  static std::array<Pack, 4> enthalpy(const PackPlace &at, const Pack &water, const Pack &fresh) {
+    static_assert(col_dry_h == 0 && col_denat_h == 1 && col_water_h == 2);
+    std::array<Pack, 4> c;
+    const auto whole = [&](std::array<double, PropertyTable::padded> PropertyTable::Piece::*member) {
+      Quad rows[pack_lanes];
+      for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+        rows[lane] = load((at.piece[lane]->*member).data());
+      }
+      std::array<Pack, columns> column;
+      turn<0, 3>(0, rows, column);
+      return column[col_dry_h] + water * column[col_water_h] + fresh * column[col_denat_h];
+    };
+    c[0] = whole(&PropertyTable::Piece::c0);
+    c[1] = whole(&PropertyTable::Piece::c1);
+    c[2] = whole(&PropertyTable::Piece::c2);
+    c[3] = whole(&PropertyTable::Piece::c3);
+    return c;
+  }
+
+private:
+  typedef double Quad __attribute__((vector_size(32)));
+  typedef int Whole __attribute__((vector_size(32)));
+
+  static Quad load(const double *from) {
+    Quad q;
+    __builtin_memcpy(&q, from, sizeof q);
+    return q;
+  }
+
+  /// Four columns from c on, of rows by lane, as packs; those within [First, Last).
+  template <std::size_t First, std::size_t Last>
+  static void turn(std::size_t c, const Quad (&rows)[pack_lanes], std::array<Pack, columns> &out) {
+    Quad column[2][4];
+    for (std::size_t half = 0; half < 2; ++half) {
+      const Quad *r = &rows[4 * half];
+      const Quad low_a = __builtin_shufflevector(r[0], r[1], 0, 4, 2, 6);
+      const Quad high_a = __builtin_shufflevector(r[0], r[1], 1, 5, 3, 7);
+      const Quad low_b = __builtin_shufflevector(r[2], r[3], 0, 4, 2, 6);
+      const Quad high_b = __builtin_shufflevector(r[2], r[3], 1, 5, 3, 7);
+      column[half][0] = __builtin_shufflevector(low_a, low_b, 0, 1, 4, 5);
+      column[half][1] = __builtin_shufflevector(high_a, high_b, 0, 1, 4, 5);
+      column[half][2] = __builtin_shufflevector(low_a, low_b, 2, 3, 6, 7);
+      column[half][3] = __builtin_shufflevector(high_a, high_b, 2, 3, 6, 7);
+    }
+    for (std::size_t k = 0; k < 4; ++k) {
+      if (c + k >= First && c + k < Last) {
+        out[c + k] = Pack(__builtin_shufflevector(column[0][k], column[1][k], 0, 1, 2, 3, 4, 5, 6, 7));
+      }
+    }
+  }
+
+  std::array<const PropertyTable *, pack_lanes> table_{};
+};
+
+/// What the inversion finds in the tables of a pack.
+template <> struct Found<Pack, PackTable> {
+  Pack t;
+  Slope<Pack> kept;
+  PackPlace at; ///< of t
+};
+
+/// The series of find_temperature(PropertyTable) in all lanes at once; a lane that it does not serve is
+/// searched alone.
+inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack target, Pack water,
+                                               const Memory<Pack> &memory, Pack guess) {
+  constexpr double tolerance = 1e-10; // K
+  constexpr double small = 0.1;       // of a piece
+  constexpr int most = 3;
+  Found<Pack, PackTable> found;
+  found.t = guess;
+  Pack::Mask done = Pack(1.0) < Pack(0.0);
+  for (int round = 0; round < most; ++round) {
+    found.kept = memory_share(memory, found.t);
+    found.at = table.place(found.t);
+    const Pack u = found.at.u;
+    const auto c = PackTable::enthalpy(found.at, water, 1.0 - found.kept.value);
+    const Pack off =
+        target - found.kept.value * memory.denat_floor - (c[0] + u * (c[1] + u * (c[2] + u * c[3])));
+    const Pack curve = c[2] + 3.0 * u * c[3]; // half the second derivative
+    const Pack per_slope = 1.0 / (c[1] + u * (c[2] + curve));
+    const Pack bend = curve * per_slope;
+    const Pack third = c[3] * per_slope;
+    const Pack d = off * per_slope;
+    const Pack square = bend * bend;
+    const Pack change = d * (1.0 - d * (bend - d * (2.0 * square - third)));
+    const Pack left = 5.0 * abs(bend) * (abs(third) + square) * (d * d) * (d * d);
+    const Pack end = u + change;
+    const Pack t = found.t + select(abs(d) < Pack(1.0), change, d);
+    const Slope<Pack> still = memory_share(memory, t);
+    // Everything that must not be above zero, in one number: masks are dear.
+    const Pack outside = max(max(-end, end - 1.0), max(left - tolerance, abs(d) - small));
+    const Pack moved =
+        abs(found.at.beyond) + found.kept.slope + still.slope + abs(still.value - found.kept.value);
+    const auto good = outside + 1e300 * moved <= Pack(0.0);
+    found.t = select(done, found.t, t);
+    found.at.u = select(done, u, end);
+    done = done || good;
+    if (all(done)) {
+      found.kept = still;
+      return found;
+    }
+  }
+  for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+    if (!done[lane]) {
+      const Memory<double> own{memory.peak[lane], memory.held_cap[lane], memory.denat_floor[lane]};
+      found.t.set(lane, find_temperature(table.of(lane), target[lane], water[lane], own, found.t[lane]).t);
+    }
+  }
+  found.at = table.place(found.t);
+  found.kept = memory_share(memory, found.t);
+  return found;
+}
+
+template <std::size_t First, std::size_t Last>
+void look_up(const PackTable & /*table*/, const Found<Pack, PackTable> &found, Row<Pack> &row) {
+  PackTable::look_up_at<First, Last, Slopes::yes>(found.at, row);
+}
+template <std::size_t First, std::size_t Last>
+void look_up_values(const PackTable & /*table*/, const Found<Pack, PackTable> &found, Row<Pack> &row) {
+  PackTable::look_up_at<First, Last, Slopes::no>(found.at, row);
+}
+
+} // namespace cook::engine

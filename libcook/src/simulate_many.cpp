@@ -1,0 +1,147 @@
+#include "cook/simulate_many.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <condition_variable>
+#include <mutex>
+#include <thread>
+
+#include "cook/errors.hpp"
+#include "engine/pack_run.hpp"
+
+namespace cook {
+
+namespace {
+
+/// Whether a plan can share a pack: what it needs beside the equations of a line, packs do not have.
+bool packs(const Plan &plan, const Options &options) {
+  return options.grid == GridKind::slab &&
+         std::none_of(plan.stages.begin(), plan.stages.end(),
+                      [](const Stage &s) { return s.surroundings.pit_air.has_value(); });
+}
+
+/// Indices of the plans that go together, and how many have been taken.
+struct Group {
+  std::vector<std::size_t> members;
+  std::atomic<std::size_t> taken{0};
+
+  [[nodiscard]] std::optional<std::size_t> next() {
+    const std::size_t at = taken++;
+    return at < members.size() ? std::optional(members[at]) : std::nullopt;
+  }
+  [[nodiscard]] std::size_t left() const { return members.size() - std::min(taken.load(), members.size()); }
+};
+
+class Batch {
+public:
+  Batch(std::span<const Plan> plans, const Options &options, const Deliver &deliver)
+      : plans_(plans), options_(options), deliver_(deliver) {
+    options_.interrupted = [this] { return stopped_.load(std::memory_order_relaxed); };
+    for (std::size_t i = 0; i < plans.size(); ++i) {
+      const Plan &plan = plans[i];
+      Group &group = !packs(plan, options)                         ? alone_
+                     : plan.meat.shape.kind == ShapeKind::cylinder ? cylinders_
+                                                                   : slabs_;
+      group.members.push_back(i);
+    }
+  }
+
+  void run(std::size_t threads, const std::function<bool()> &interrupted) {
+    threads = std::min(threads, std::max<std::size_t>(plans_.size(), 1));
+    working_ = threads;
+    std::vector<std::thread> workers;
+    for (std::size_t i = 0; i < threads; ++i) {
+      workers.emplace_back([this, threads] {
+        work(threads);
+        const std::lock_guard lock(mutex_);
+        --working_;
+        idle_.notify_all();
+      });
+    }
+    std::unique_lock lock(mutex_);
+    while (working_ > 0) {
+      constexpr std::chrono::milliseconds look{20};
+      idle_.wait_for(lock, look, [this] { return working_ == 0; });
+      if (interrupted && !stopped_) {
+        lock.unlock();
+        stopped_ = interrupted();
+        lock.lock();
+      }
+    }
+    lock.unlock();
+    for (std::thread &worker : workers) {
+      worker.join();
+    }
+  }
+
+private:
+  void work(std::size_t threads) {
+    for (Group *group : {&slabs_, &cylinders_}) {
+      run_packs(*group, threads);
+    }
+    run_alone(alone_);
+  }
+
+  void run_packs(Group &group, std::size_t threads) {
+    // A pack's step costs that of about three cooks alone.
+    constexpr std::size_t worth_a_pack = 4;
+    const std::size_t share = (group.left() + threads - 1) / threads;
+    if (share < worth_a_pack) {
+      run_alone(group);
+      return;
+    }
+    engine::PackQueue queue;
+    queue.next = [&group] { return group.next(); };
+    queue.plan = [this](std::size_t i) -> const Plan & { return plans_[i]; };
+    queue.done = [this](std::size_t i, std::shared_ptr<const Outcome> outcome, std::exception_ptr failure) {
+      give(i, {std::move(outcome), std::move(failure)});
+    };
+    engine::PackRun(options_, std::move(queue)).run(share);
+  }
+
+  void run_alone(Group &group) {
+    while (const std::optional<std::size_t> i = group.next()) {
+      Result result;
+      try {
+        result.outcome = simulate(plans_[*i], options_);
+      } catch (...) {
+        result.failure = std::current_exception();
+      }
+      give(*i, std::move(result));
+    }
+  }
+
+  void give(std::size_t index, Result result) {
+    const std::lock_guard lock(delivering_);
+    deliver_(index, std::move(result));
+  }
+
+  std::span<const Plan> plans_;
+  Options options_;
+  const Deliver &deliver_;
+  Group slabs_, cylinders_, alone_;
+  std::atomic<bool> stopped_{false};
+  std::mutex delivering_, mutex_;
+  std::condition_variable idle_;
+  std::size_t working_ = 0;
+};
+
+} // namespace
+
+void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver) {
+  options.validate();
+  check::within("threads", threads, 0, 1024, "", "0 takes one for each processor");
+  const std::size_t wanted =
+      threads > 0 ? static_cast<std::size_t>(threads) : std::max(1U, std::thread::hardware_concurrency());
+  Batch(plans, options, deliver).run(wanted, options.interrupted);
+}
+
+std::vector<Result> simulate_many(std::span<const Plan> plans, const Options &options, int threads) {
+  std::vector<Result> results(plans.size());
+  simulate_many(plans, options, threads,
+                [&results](std::size_t i, Result result) { results[i] = std::move(result); });
+  return results;
+}
+
+} // namespace cook
