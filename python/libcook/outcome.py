@@ -318,11 +318,25 @@ class Outcome(_core.Outcome):
 
         return to_frame(self, units)
 
-    def plot(self, units: str = "C", ax: Axes | None = None) -> Axes:
-        """Draw core, surface and air over time, in °C or °F; needs matplotlib."""
+    def plot(self, units: str = "C", ax: Axes | None = None, theme: str = "light") -> Axes:
+        """Draw core, surface and air over time, in °C or °F; see `libcook.plots.plot_outcome`."""
         from libcook.plots import plot_outcome
 
-        return plot_outcome(self, units, ax)
+        return plot_outcome(self, units, ax, theme)
+
+    def plot_budget(self, face: str = "top", ax: Axes | None = None, theme: str = "light") -> Axes:
+        """Draw where the heat at a face goes [W/m²], stacked; see `libcook.plots.plot_budget`."""
+        from libcook.plots import plot_budget
+
+        return plot_budget(self, face, ax, theme)
+
+    def plot_profiles(
+        self, times: Sequence[Quantity], units: str = "C", theme: str = "light"
+    ) -> tuple[Axes, Axes]:
+        """Draw temperature and water through the meat; see `libcook.plots.plot_profiles`."""
+        from libcook.plots import plot_profiles
+
+        return plot_profiles(self, times, units, theme)
 
     def plot_section(
         self,
