@@ -2,9 +2,9 @@
 
 Colours are the eight of Okabe and Ito, chosen to be told apart with the common kinds of colour blindness:
 M. Okabe and K. Ito, "Color Universal Design (CUD): how to make figures and presentations that are friendly to
-colorblind people" (2002, revised 2008), jfly.uni-koeln.de/color; hex values as in R's palette.colors("Okabe-Ito").
-How far apart they stay for eyes without one kind of cone is computed in tests/python/test_plot_colours.py. Meaning
-never rests on colour alone: every line carries its name.
+colorblind people" (2002, revised 2008), jfly.uni-koeln.de/color; hex values as R's palette.colors gives them.
+How far apart they stay for eyes without one kind of cone is computed in tests/python/test_plot_colours.py.
+Meaning never rests on colour alone: every line carries its name.
 """
 
 from __future__ import annotations

@@ -133,6 +133,8 @@ class Outcome(_core.Outcome):
         What a user should know, such as correlations used beyond their range.
     """
 
+    _physics: _core.Physics | None = None  # it was run with; None where it was read from a file
+
     @property
     def stage_ends(self) -> list[StageEnd]:
         """Where each stage ended: (name, time [s], core [°C]), and by attribute ``start`` and ``reason``."""
@@ -287,6 +289,27 @@ class Outcome(_core.Outcome):
         Follow your local food-safety rules; `Safety.caution` says what is not covered.
         """
         return _core.safety(self)
+
+    def in_words(self, units: str = "C", hold: Quantity = 60.0, variants: int = 16) -> list[str]:
+        """Say in four sentences when it ends, why it stalls, what the rest does, what is lost, and how sure.
+
+        Parameters
+        ----------
+        units : str
+            ``"C"`` or ``"F"``; with °F, masses are in lb.
+        hold : float, str or pint.Quantity
+            Holding temperature; 60 °C is common practice, no source.
+        variants : int
+            How many re-runs with meat and pit a little different stand behind the ranges, 0 for none; see
+            `libcook.sentences`.
+
+        Examples
+        --------
+        >>> print(*out.in_words(units="F"), sep="; ")  # doctest: +SKIP
+        """
+        from libcook.sentences import sentences
+
+        return sentences(self, units, to_si(hold, "temperature", "hold", low=0.0, high=100.0), variants)
 
     def to_json(self, fields: bool = False, indent: int = -1) -> str:
         """Return JSON text.

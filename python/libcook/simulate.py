@@ -103,7 +103,9 @@ def simulate(
     try:
         options = _options(tolerance, {name: value for name, value in given.items() if value is not None})
         options.physics = _physics(physics, switches)
-        return Outcome(_core.simulate(plan, options))
+        made = Outcome(_core.simulate(plan, options))
+        made._physics = options.physics
+        return made
     except InvalidInput as error:
         if not error.field.startswith("options."):
             raise
@@ -112,6 +114,7 @@ def simulate(
         raise InvalidInput(message, field, error.value) from None
     except SolverFailure as failure:
         failure.outcome = Outcome(failure.outcome)
+        failure.outcome._physics = options.physics
         raise
     except BaseException as interrupt:  # a signal's own exception; the core gives it the partial outcome
         partial = getattr(interrupt, "outcome", None)

@@ -1,10 +1,10 @@
 """The colours of the figures stay apart for colour-blind eyes, computed.
 
-Colour vision without one kind of cone is simulated after G. M. Machado, M. M. Oliveira and L. A. F. Fernandes, "A
-Physiologically-based Model for Simulation of Color Vision Deficiency", IEEE Transactions on Visualization and
-Computer Graphics 15 (2009) 1291-1298, as implemented in colorspacious. Distances are those of CAM02-UCS (M. R. Luo,
-G. Cui and C. Li, Color Research and Application 31 (2006) 320-330), in which a difference of about 1 can just be
-seen side by side (references from memory).
+Colour vision without one kind of cone is simulated after G. M. Machado, M. M. Oliveira and L. A. F.
+Fernandes, "A Physiologically-based Model for Simulation of Color Vision Deficiency", IEEE Transactions on
+Visualization and Computer Graphics 15 (2009) 1291-1298, as implemented in colorspacious. Distances are
+those of CAM02-UCS (M. R. Luo, G. Cui and C. Li, Color Research and Application 31 (2006) 320-330), in which
+a difference of about 1 can just be seen side by side (references from memory).
 """
 
 import itertools
