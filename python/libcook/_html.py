@@ -139,7 +139,7 @@ def _safety(outcome: Readable, unit: str) -> str:
     return (
         '<div role="note" style="border:1px solid currentColor;padding:6px 10px;margin:8px 0;'
         f'border-left:5px solid {VERMILLION}"><strong>Safety</strong>{listed}{table}'
-        f"<div><strong>{escape(LOCAL)}</strong> {escape(str(safety.caution))}</div></div>"
+        f"<div>{escape(str(safety.caution))} {escape(LOCAL)}</div></div>"
     )
 
 

@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from libcook._spread import join
 from libcook.units import format_duration, format_temperature
 
-LOCAL = "Follow your local rules: they come first and may be stricter."
+LOCAL = "Local rules may be stricter than these limits."
 HOT, MIDDLE, COLD = 57.0, 21.0, 5.0  # °C, as FDA Food Code 3-501.14 and 3-501.16 print them
 WARM_FROM, WARM_TO = 10.0, 54.4  # °C: 50 and 130 °F
 WARM_LIMIT, FIRST_LIMIT, WHOLE_LIMIT = 6, 2, 6  # h
@@ -65,7 +65,7 @@ def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
             f"danger zone, {join(degrees[COLD], degrees[HOT])}, warming",
             f"core {format_duration(float(safety.core_danger_time))}, "
             f"surface {format_duration(float(safety.surface_danger_time))}",
-            "as short as can be",
+            "no single one; keep it short",
             FDA_HOLD,
         ),
     ]

@@ -23,13 +23,14 @@ from libcook._plot_style import (
     theme_of,
 )
 from libcook._readable import Readable, faces
+from libcook.charts import contours, lines
 from libcook.errors import invalid
 from libcook.units import celsius_to_fahrenheit, format_duration, format_temperature, temperature_unit, to_si
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["plot_budget", "plot_outcome", "plot_profiles", "savefig"]
+__all__ = ["contours", "lines", "plot_budget", "plot_outcome", "plot_profiles", "savefig"]
 
 HOUR = marks.HOUR
 EVENT_ROW = 0.055  # of the height of the axes

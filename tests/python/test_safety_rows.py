@@ -57,7 +57,8 @@ def test_text_and_html_of_every_outcome_show_it(cooled):
             lc.Plan(lc.brisket(mass="3 kg"), [lc.Stage("smoke", DRUM, until=lc.core("90 °C"), at_most="1 h")])
         )
     for out in (cooled, caught.value.outcome):
-        assert LOCAL in out._repr_html_() and "safety: kill at the slowest place" in repr(out)
+        assert LOCAL in out._repr_html_() and "Follow your local food-safety rules" in out._repr_html_()
+        assert out.safety().caution in repr(out) and "safety: kill at the slowest place" in repr(out)
         for row in safety_rows(out):
             assert row.computed in repr(out) and row.limit in repr(out) and row.source in repr(out)
     panel = rows(caught.value.outcome)
