@@ -136,8 +136,7 @@ def contours(
         Anderton and Renslow, PLoS ONE 13 (2018) e0199239, from memory).
     """
     across, up = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
-    given = np.asarray(values, dtype=float)
-    field: Any = np.ma.MaskedArray(given, mask=~np.isfinite(given))
+    field = np.asarray(values, dtype=float)
     if field.shape != (up.size, across.size):
         raise invalid(
             "values", values, f"shape {field.shape} came", f"({up.size}, {across.size}) is accepted: y by x"
@@ -147,7 +146,7 @@ def contours(
     dress(ax, colours, xlabel, ylabel)
     if levels is None:
         ticker = need("matplotlib.ticker", "plots", "contours")
-        low, high = float(field.min()), float(field.max())
+        low, high = float(np.nanmin(field)), float(np.nanmax(field))
         levels = ticker.MaxNLocator(9, steps=[1, 2, 2.5, 5, 10]).tick_values(low, max(high, low + 1e-9))
     ax.contourf(across, up, field, levels=levels, cmap="cividis", extend="both", alpha=0.85)
     drawn = ax.contour(across, up, field, levels=levels, colors=colours.paper, linewidths=0.9)
