@@ -57,7 +57,8 @@ def playground_svg(outcome: Readable, units: str = "F", first: Any = None) -> st
         An ``svg`` element.
     """
     time = np.asarray(outcome.time) / HOUR
-    hours = next((span for span in SPANS if span >= time[-1]), float(time[-1]))
+    last = float(max(time[-1], 0.0 if first is None else first[0][-1] / HOUR))
+    hours = next((span for span in SPANS if span >= last), last)
     air = _shown(np.asarray(outcome.air), units)
     low, high, step = (0.0, 350.0, 50.0) if units == "F" else (0.0, 180.0, 20.0)
     warm = _Frame(18.0, UPPER, hours, low, max(high, float(air.max())))
