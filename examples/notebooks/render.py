@@ -41,7 +41,11 @@ def write(name: str, notebook: Any, folder: Path) -> Path:
         if "fold" in cell.metadata.get("tags", ()):
             code = f"<details><summary>code</summary>\n\n{code}\n\n</details>"
         parts.append(code)
-        for output in cell.get("outputs", ()):
+        outputs = cell.get("outputs", ())
+        drawn = any("image/png" in output.get("data", {}) for output in outputs)
+        for output in outputs:
+            if drawn and "image/png" not in output.get("data", {}):
+                continue  # the name of the axes that a plotting function returns
             figures += "image/png" in output.get("data", {})
             alt = str(cell.metadata.get("alt", name.replace("_", " ")))
             parts.append(_shown(output, f"{name}/{figures}.png", alt, folder))

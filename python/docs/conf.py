@@ -17,7 +17,7 @@ author = "the libcook developers"
 copyright = author
 release = version = libcook.__version__
 
-extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon", "mathml"]
+extensions = ["myst_parser", "sphinx.ext.autodoc", "sphinx.ext.napoleon", "mathml", "signatures"]
 myst_enable_extensions = ["dollarmath", "colon_fence", "deflist"]
 myst_heading_anchors = 3
 default_role = "py:obj"  # docstrings name what they mean in single backticks

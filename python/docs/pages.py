@@ -10,7 +10,6 @@ import libcook as lc
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
-NOTEBOOKS = ("why_it_stalls", "wrap_or_wait", "hot_and_fast_or_low_and_slow", "the_rest")
 
 # The reference, by what a name is for; every public name stands here once.
 GROUPS = {
@@ -66,7 +65,7 @@ def gather(source: Path) -> None:
     source.mkdir(parents=True)
     for file in HERE.glob("*.md"):
         shutil.copy(file, source)
-    for file in ("conf.py", "mathml.py"):
+    for file in ("conf.py", "mathml.py", "signatures.py"):
         shutil.copy(HERE / file, source)
     shutil.copytree(HERE / "_static", source / "_static")
     shutil.copytree(ROOT / "examples" / "notebooks" / "pages", source / "notebooks")

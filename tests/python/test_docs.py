@@ -41,6 +41,14 @@ def test_every_public_name_is_in_the_reference(site):
         assert f"libcook.physics.{name}" in described, name
 
 
+def test_compiled_functions_show_their_arguments(site):
+    for page in (site / "reference").glob("*.html"):
+        text = re.sub(r"<[^>]+>", "", page.read_text(encoding="utf-8"))
+        assert not re.findall(r"libcook\.physics\.\w+\(\)", text), page.name
+    text = re.sub(r"<[^>]+>", "", (site / "reference" / "14.html").read_text(encoding="utf-8"))
+    assert "wet_bulb(temperature, vapour_pressure, pressure=...)" in text
+
+
 def test_nothing_is_fetched_from_a_network(site):
     pages = list(site.rglob("*.html"))
     assert len(pages) > 20
