@@ -18,7 +18,7 @@
 # temperature. Here every cook goes on until the same share of the collagen at the core has turned to
 # gelatin, so all are equally tender there, and you can compare what that costs.
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 import matplotlib.pyplot as plt
 import numpy as np
 from blackboard import CAUTION, HOUR, degrees, fahrenheit, hours, table, tell
@@ -53,7 +53,7 @@ bare = [cook(air, TENDER, wrap=False) for air in PITS]
 paper = [cook(air, TENDER) for air in PITS]
 at_200 = [cook(air, lc.core("200 °F")) for air in PITS]
 
-# %% tags=["fold"] alt="Time to tender over the pit's temperature, bare and in paper, and the time to 200 °F in paper"
+# %% jupyter={"source_hidden": true} alt="Time to tender over the pit's temperature, bare and in paper, and the time to 200 °F in paper"
 lc.plots.lines(
     fahrenheit(PITS),
     {
@@ -66,7 +66,7 @@ lc.plots.lines(
     marker="o",
     ylim=(0, 1.05 * bare[0].time[-1] / HOUR),
 )
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 gain = bare[0].time[-1] - bare[-1].time[-1]
 stalled = [0.0 if o.stall() is None else o.stall().duration for o in (bare[0], bare[-1])]
 tell(
@@ -83,7 +83,7 @@ tell(
 # way, so it is done at a lower temperature. A fast one has to go further up. That is why "200 °F" is a
 # habit and not a law: probe it.
 
-# %% tags=["fold"] alt="Left: core temperature when tender over the pit's temperature. Right: collagen converted when the core is at 200 °F"
+# %% jupyter={"source_hidden": true} alt="Left: core temperature when tender over the pit's temperature. Right: collagen converted when the core is at 200 °F"
 _, (left, right) = plt.subplots(1, 2, figsize=(9.4, 3.8), layout="constrained")
 lc.plots.lines(
     fahrenheit(PITS),
@@ -101,7 +101,7 @@ lc.plots.lines(
     ax=right,
     marker="o",
 )
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 slow, fast = 100 * at_200[0].tenderness[-1], 100 * at_200[-1].tenderness[-1]
 tell(
     f"In paper the core is at {degrees(paper[0].core[-1])} when it is tender in the coolest pit, and at "
@@ -116,7 +116,7 @@ tell(
 # Hot pits dry the outside sooner, slow pits have longer to dry. Lost weight, and how dry the outermost 5 mm
 # are when the core is tender:
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 
 
 def rim(out):
@@ -147,7 +147,7 @@ table(
     ],
 )
 
-# %% tags=["fold"] alt="Temperature and water through the meat at the end, in the coolest and in the hottest pit"
+# %% jupyter={"source_hidden": true} alt="Temperature and water through the meat at the end, in the coolest and in the hottest pit"
 _, (left, right) = plt.subplots(1, 2, figsize=(9.4, 3.8), layout="constrained")
 ends = {f"{fahrenheit(PITS[0]):.0f} °F pit": paper[0], f"{fahrenheit(PITS[-1]):.0f} °F pit": paper[-1]}
 depth = 1000 * paper[0].position
@@ -165,7 +165,7 @@ lc.plots.lines(
     "water [kg/kg dry solids]",
     ax=right,
 )
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 spread = [
     fahrenheit(o.temperature[-1].max()) - fahrenheit(o.temperature[-1].min()) for o in (paper[0], paper[-1])
 ]

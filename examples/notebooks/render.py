@@ -38,7 +38,7 @@ def write(name: str, notebook: Any, folder: Path) -> Path:
             parts.append(cell.source.strip())
             continue
         code = f"```python\n{cell.source.strip()}\n```"
-        if "fold" in cell.metadata.get("tags", ()):
+        if cell.metadata.get("jupyter", {}).get("source_hidden"):
             code = f"<details><summary>code</summary>\n\n{code}\n\n</details>"
         parts.append(code)
         outputs = cell.get("outputs", ())

@@ -17,7 +17,7 @@
 # The meat is off the heat and the guests are late. How far does the core still climb? How long may it wait
 # on the counter, in a box, in a holding oven? And when is waiting no longer safe?
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 import numpy as np
 from blackboard import CAUTION, HOUR, degrees, fahrenheit, hours, pulled, table, tell
 
@@ -58,7 +58,7 @@ def cook(pull, place, wrap, rest="12 h"):
 
 rests = {name: cook("203 °F", *where) for name, where in PLACES.items()}
 
-# %% tags=["fold"] alt="Core temperature after the pull in four places, with the hot-holding limit as a line"
+# %% jupyter={"source_hidden": true} alt="Core temperature after the pull in four places, with the hot-holding limit as a line"
 ax = lc.plots.lines(
     None,
     {name: ((o.time - pulled(o)) / HOUR, fahrenheit(o.core)) for name, o in rests.items()},
@@ -81,7 +81,7 @@ ax.annotate(
 # Below the dashed line bacteria that survived, or came back, can grow. At or above it they are held in
 # check, which is why regulators draw it there.
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 holds = {name: o.hot_hold() for name, o in rests.items()}
 
 
@@ -112,7 +112,7 @@ table(
     ],
 )
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 rise = {name: 1.8 * o.carryover().rise for name, o in rests.items()}
 counter, box = "counter, tented", "insulated box"
 tell(
@@ -138,7 +138,7 @@ held = {
     for oven in (150, 165)
 }
 
-# %% tags=["fold"] alt="Collagen converted after ten hours in a holding oven, over the temperature at the pull"
+# %% jupyter={"source_hidden": true} alt="Collagen converted after ten hours in a holding oven, over the temperature at the pull"
 ax = lc.plots.lines(
     pulls,
     {f"oven at {oven}": [100 * o.tenderness[-1] for o in each] for oven, each in held.items()},
@@ -155,7 +155,7 @@ ax.annotate(
     textcoords="offset points",
     fontsize=8.5,
 )
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 words = []
 for oven, each in held.items():
     enough = [(pull, o) for pull, o in zip(pulls, each, strict=True) if o.tenderness[-1] >= usual - 0.02]
@@ -203,7 +203,7 @@ cold = lc.simulate(
 for warning in cold.safety().warnings:
     print(warning)
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 start = cold.safety().cooling_start
 first, second = (cold.falls_to(t) for t in (21.0, 5.0))
 tell(

@@ -17,7 +17,7 @@
 # before, and still nothing moves for hours. People blame melting fat, collagen, the pit, the moon. Here you
 # turn each cause off, one at a time, and see which one takes the stall with it.
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 import matplotlib.pyplot as plt
 import numpy as np
 from blackboard import CAUTION, HOUR, degrees, fahrenheit, hours, table, tell
@@ -37,7 +37,7 @@ pit = lc.pit("drum", air="250 °F")
 plan = lc.Plan(meat, [lc.Stage("smoke", pit, until=lc.core("200 °F"), at_most="60 h")])
 out = lc.simulate(plan)
 out.plot(units="F")
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 stall = out.stall()
 tell(
     f"It takes {hours(out.time[-1])}. For {hours(stall.duration)} of that the core sits near "
@@ -55,7 +55,7 @@ tell(
 
 # %% alt="Stacked areas: convection and radiation above zero, evaporation below, what is left as a line"
 out.plot_budget()
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 during = (out.heat_budget("top").time > stall.start) & (out.heat_budget("top").time < stall.end)
 arrives = np.mean(
     [(out.heat_budget(f).convection + out.heat_budget(f).radiation)[during].mean() for f in out.faces]
@@ -93,7 +93,7 @@ cooks = {
 }
 stalls = {name: each.stall() for name, each in cooks.items()}
 
-# %% tags=["fold"] alt="Core temperature with each cause switched off; only without evaporation or squeezing is there no stall"
+# %% jupyter={"source_hidden": true} alt="Core temperature with each cause switched off; only without evaporation or squeezing is there no stall"
 drawn = ["as it is", "no evaporation", "no squeezing", "no radiation", "neither of the two"]
 names = {"neither of the two": "no heat for fat and proteins"}
 lc.plots.lines(
@@ -104,7 +104,7 @@ lc.plots.lines(
     xlim=(0, 22),
     ylim=(30, 212),
 )
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 table(
     ["switched off", "done after", "stall", "near"],
     [
@@ -118,7 +118,7 @@ table(
     ],
 )
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 assert stalls["as it is"] is not None and stalls["no evaporation"] is None
 tell(
     f"**Without evaporation there is no stall**, and the brisket is done in {hours(cooks['no evaporation'].time[-1])} "
@@ -148,7 +148,7 @@ arrived = (out.ledger.convection + out.ledger.radiation) / 1e6
 steam = out.ledger.latent / 1e6
 share = 100 * (fat + protein) / arrived
 
-# %% tags=["fold"] alt="Bars: the heat that arrived, what evaporation took, and what fat and proteins took"
+# %% jupyter={"source_hidden": true} alt="Bars: the heat that arrived, what evaporation took, and what fat and proteins took"
 _, ax = plt.subplots(figsize=(8, 2.4), layout="constrained")
 names = [
     f"arrived: {arrived:.2f} MJ",
@@ -160,7 +160,7 @@ ax.barh(names, [arrived, steam, fat, protein], color=["#D55E00", "#56B4E9", "#E6
 ax.invert_yaxis()
 ax.set_xlabel("heat over the whole cook [MJ]")
 ax.spines[["top", "right"]].set_visible(False)
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 assert share < 5.0
 saved = out.time[-1] - cooks["neither of the two"].time[-1]
 tell(
@@ -178,7 +178,7 @@ tell(
 # water goes. Where the lines cross, it stays. With the walls left out, the crossing is the *wet bulb* of
 # the weather reports.
 
-# %% tags=["fold"] alt="Heat arriving and heat taken by evaporation against the temperature of the surface; they cross at the wet bulb"
+# %% jupyter={"source_hidden": true} alt="Heat arriving and heat taken by evaporation against the temperature of the surface; they cross at the wet bulb"
 air, vapour = 121.1, float(pit.vapour_pressure.at(0.0))  # °C, Pa
 h = 0.5 * sum(lc.physics.natural_plate(60.0, air, 0.06, facing) for facing in ("up", "down"))  # W/m²K
 surface = np.linspace(30.0, 75.0, 181)
@@ -215,7 +215,7 @@ for at, level, name in (
         fontsize=8.5,
     )
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 begin, end = (np.interp(t, out.time, out.surface.mean(axis=1)) for t in (stall.start, stall.end))
 tell(
     f"A surface that is fully wet would settle at {degrees(wet)}; the glow of the walls holds it "
@@ -230,7 +230,7 @@ tell(
 # Steam in the air slows evaporation, so the surface settles higher. A draught brings more heat *and* takes
 # more vapour.
 
-# %% tags=["fold"] alt="Hours to done and hours of stall against the vapour in the pit, and against the air speed"
+# %% jupyter={"source_hidden": true} alt="Hours to done and hours of stall against the vapour in the pit, and against the air speed"
 pressures = np.linspace(3000.0, 25000.0, 12)  # Pa
 speeds = np.linspace(0.2, 2.5, 12)  # m/s
 
@@ -261,7 +261,7 @@ for ax, x, each, label in (
         ylim=(0, 17),
     )
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 dry, steamy, calm, gusty = damp[0], damp[-1], windy[0], windy[-1]
 tell(
     f"From {pressures[0] / 1000:.0f} to {pressures[-1] / 1000:.0f} kPa of vapour the stall climbs from "
@@ -284,4 +284,4 @@ tell(
 # source and range; `out.in_words(units="F")` says how much that leaves open:
 
 # %%
-print(*out.in_words(units="F"), sep="\n\n")
+tell("\n\n".join(out.in_words(units="F")))

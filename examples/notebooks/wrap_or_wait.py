@@ -17,7 +17,7 @@
 # It has been stuck for an hour. Wrap now, at 150 °F, or wait until 165 °F, or never? Paper, foil, or the
 # pan? Every answer buys time and pays for it: with bark, with juice, or with both. Here is the bill.
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 import matplotlib.pyplot as plt
 import numpy as np
 from blackboard import CAUTION, HOUR, degrees, fahrenheit, hours, pulled, sooner, table, tell
@@ -54,7 +54,7 @@ WAYS = {
     "pan at 165 °F": cook("pan", "165 °F"),
 }
 
-# %% tags=["fold"] alt="Core temperature of four ways; wrapped at 150 °F they leave the stall at different speeds"
+# %% jupyter={"source_hidden": true} alt="Core temperature of four ways; wrapped at 150 °F they leave the stall at different speeds"
 shown = ("never", "paper at 150 °F", "foil at 150 °F", "foil at 165 °F", "pan at 150 °F")
 lc.plots.lines(
     None,
@@ -73,7 +73,7 @@ lc.plots.lines(
 # *Bark* is an index of ours for dry, hot and long: 1 counts as set, and more is darker. It ranks cooks; it
 # does not know taste. *Juice* is what dripped or stayed in the wrap: with foil you can pour it back.
 
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 never = WAYS["never"]
 bought = {name: pulled(never) - pulled(out) for name, out in WAYS.items()}
 lost = {name: 100 * out.loss.total / out.loss.raw for name, out in WAYS.items()}
@@ -94,7 +94,7 @@ table(
     ],
 )
 
-# %% tags=["fold"] alt="Each way as a point: time bought to the right, bark upwards"
+# %% jupyter={"source_hidden": true} alt="Each way as a point: time bought to the right, bark upwards"
 _, ax = plt.subplots(figsize=(8, 4.2), layout="constrained")
 for name in WAYS:
     colour = {"never": "#6A6F76", "paper": "#D55E00", "foil": "#0072B2", "pan": "#009E73"}[name.split()[0]]
@@ -107,7 +107,7 @@ ax.set_ylim(0.0, 1.15 * max(bark.values()))
 ax.set_xlabel("time bought [h]")
 ax.set_ylabel("bark index of the top [-]")
 ax.spines[["top", "right"]].set_visible(False)
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 best = max(bought, key=bought.get)
 low, high = (degrees(t) for t in (never.stall().core_start, never.stall().core_end))
 tell(
@@ -139,7 +139,7 @@ maps = {
     for wrap in ("butcher paper", "foil")
 }
 
-# %% tags=["fold"] alt="Two maps, paper and foil: hours bought over the pit's temperature and the temperature at wrapping"
+# %% jupyter={"source_hidden": true} alt="Two maps, paper and foil: hours bought over the pit's temperature and the temperature at wrapping"
 _, axes = plt.subplots(1, 2, figsize=(9.6, 4.2), layout="constrained", sharey=True)
 for ax, (wrap, field) in zip(axes, maps.items(), strict=True):
     lc.plots.contours(
@@ -153,7 +153,7 @@ for ax, (wrap, field) in zip(axes, maps.items(), strict=True):
         levels=[-1, 0, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14],
     )
 axes[1].set_ylabel("")
-# %% tags=["fold"]
+# %% jupyter={"source_hidden": true}
 foil, paper = maps["foil"], maps["butcher paper"]
 cool, hot = foil[:, 0].max(), foil[:, -1].max()
 at, column = list(wrap_at), list(pits).index(250)
@@ -174,4 +174,4 @@ tell(
 # one of the ways:
 
 # %%
-print(*WAYS["paper at 150 °F"].in_words(units="F")[:2], sep="\n\n")
+tell("\n\n".join(WAYS["paper at 150 °F"].in_words(units="F")[:2]))
