@@ -160,6 +160,11 @@ class Still:
             "caution": self.outcome.safety().caution,
         }
 
+    def __repr__(self) -> str:
+        """Say in a line when it is done, and where the sliders are."""
+        where = ", ".join(f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
+        return f"{self.headline} ({self.values['wrap']}; {where})"
+
     def _repr_html_(self) -> str:
         return self.still_html() + (
             '<p style="opacity:.75">To move the sliders, install them: '
@@ -256,6 +261,9 @@ def _widget() -> Any:
             with self.hold_trait_notifications():
                 self.asked = self._places()
             self.picture = self._still.picture()
+
+        def __repr__(self) -> str:
+            return repr(self._still)
 
         def _places(self) -> dict[str, Any]:
             told, units = self._still.values, self._still.units

@@ -138,6 +138,13 @@ def test_without_the_package_there_is_a_still(monkeypatch):
         playground._widget.cache_clear()
 
 
+def test_in_a_terminal_it_is_a_line(play):
+    play.set(wrap="foil", air=130.0)
+    said = repr(play)
+    assert said.startswith(play.picture["headline"]) and "(foil; " in said and "pit 265 °F" in said
+    assert "\n" not in said
+
+
 def test_the_shown_figure_is_well_formed_for_every_wrap(play):
     for name in playground.WRAPS:
         play.set(wrap=name)
