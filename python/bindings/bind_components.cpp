@@ -63,17 +63,24 @@ void bind_components(py::module_ &m) {
       m, "component_specific_heat", component_specific_heat,
       "Specific heat of a component, without melting [J/(kg·K)]; Choi & Okos (1986), -40 to 150 °C.");
   of_component(m, "component_enthalpy", component_enthalpy,
-               "Specific enthalpy of a component, zero at 0 °C [J/kg]: the integral of its specific heat.");
-  of_mixture(m, "mixture_density", mixture_density, "Density of a food without pores [kg/m³].");
-  of_mixture(m, "mixture_specific_heat", mixture_specific_heat,
-             "Specific heat of a food, without melting [J/(kg·K)]: by mass.");
-  of_mixture(m, "mixture_enthalpy", mixture_enthalpy, "Specific enthalpy of a food, zero at 0 °C [J/kg].");
+               "Specific enthalpy of a component, zero at 0 °C [J/kg]: the integral of its specific heat by\n"
+               "Choi & Okos (1986).");
+  of_mixture(m, "mixture_density", mixture_density,
+             "Density of a food without pores [kg/m³]: volumes of the components by Choi & Okos (1986).");
+  of_mixture(
+      m, "mixture_specific_heat", mixture_specific_heat,
+      "Specific heat of a food, without melting [J/(kg·K)]: by mass; components by Choi & Okos (1986).");
+  of_mixture(m, "mixture_enthalpy", mixture_enthalpy,
+             "Specific enthalpy of a food, zero at 0 °C [J/kg]: by mass; components by Choi & Okos (1986).");
   of_mixture(m, "mixture_conductivity", mixture_conductivity,
-             "Conductivity of meat, the library's choice [W/(m·K)]: fat dispersed in the parallel rest.");
+             "Conductivity of meat, the library's choice [W/(m·K)]: fat dispersed in the parallel rest.\n\n"
+             "`conductivity_maxwell_eucken` with components by Choi & Okos (1986).");
   of_mixture(m, "conductivity_parallel", conductivity_parallel,
-             "Conductivity with the components side by side along the heat flow [W/(m·K)]: the upper bound.");
+             "Conductivity with the components side by side along the heat flow [W/(m·K)]: the upper bound;\n"
+             "components by Choi & Okos (1986).");
   of_mixture(m, "conductivity_series", conductivity_series,
-             "Conductivity with the components in layers across the heat flow [W/(m·K)]: the lower bound.");
+             "Conductivity with the components in layers across the heat flow [W/(m·K)]: the lower bound;\n"
+             "components by Choi & Okos (1986).");
   const auto two_phases = [&m](const char *name, double (*f)(double, double, double), const char *first,
                                const char *second, const char *share, const char *doc) {
     m.def(name, py::vectorize([=](double a, double b, double v) {
@@ -82,9 +89,11 @@ void bind_components(py::module_ &m) {
           }),
           py::arg(first), py::arg(second), py::arg(share), doc);
   };
-  two_phases("conductivity_maxwell_eucken", conductivity_maxwell_eucken, "continuous", "dispersed",
-             "dispersed_volume_fraction",
-             "Maxwell-Eucken conductivity of spheres dispersed in a continuous phase [W/(m·K)].");
+  two_phases(
+      "conductivity_maxwell_eucken", conductivity_maxwell_eucken, "continuous", "dispersed",
+      "dispersed_volume_fraction",
+      "Maxwell-Eucken conductivity of spheres dispersed in a continuous phase [W/(m·K)]; ASHRAE Handbook -\n"
+      "Refrigeration, Thermal Properties of Foods.");
   two_phases("conductivity_levy", conductivity_levy, "phase_1", "phase_2", "volume_fraction_1",
              "Levy's (1981) form of Maxwell-Eucken, the same whichever phase comes first [W/(m·K)].");
 }

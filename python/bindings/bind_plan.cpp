@@ -94,7 +94,7 @@ void bind_plan(py::module_ &m) {
             .set = [](Stage &s,
                       py::handle v) { s.until = coerce("ends", v, "stage.until").cast<std::vector<End>>(); },
             .doc = "What ends it (tuple of `End`): the first one reached. Takes one end, several joined by "
-                   "|, or a list."})
+                   "``|``, or a list."})
       .nested("wrap", &Stage::wrap, "The wrap; takes its name too.", "wrap")
       .nested("spritz", &Stage::spritz, "Spritzing, or None.")
       .add(

@@ -32,6 +32,8 @@ class Facts:
     spritzed: float  # sprayed on [kg]: in what evaporated or dripped, but never in the meat
     tenderness: float  # collagen converted at the core by the end [share]
     clock_start: float | None  # time of day at the start [s after midnight]
+    unfinished: str | None  # the stage that was given up; None where the plan was run to its end
+    only_cools: bool  # it is never on the heat
 
 
 def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
@@ -50,14 +52,17 @@ def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
     """
     carry = outcome.carryover()
     loss = outcome.loss
-    last = outcome.stage_ends[-1]
-    pulled_at = float(carry.pulled_at) if carry is not None else float(last.time)
-    pulled = min(outcome.stage_ends, key=lambda end: abs(float(end.time) - pulled_at))
+    ends, stages = list(outcome.stage_ends), outcome.plan.stages
+    unfinished = str(stages[len(ends)].name) if len(ends) < len(stages) else None
+    pulled_at = float(carry.pulled_at) if carry is not None else float(outcome.time[-1])
+    names = [(abs(float(end.time) - pulled_at), str(end.name)) for end in ends]
+    if carry is None and unfinished is not None:
+        names = [(0.0, unfinished)]
     clock = outcome.plan.start
     return Facts(
         pulled_at=pulled_at,
-        pulled_core=float(carry.pulled_core) if carry is not None else float(last.core),
-        pulled_stage=str(pulled.name),
+        pulled_core=float(carry.pulled_core) if carry is not None else float(outcome.core[-1]),
+        pulled_stage=min(names)[1],
         end=float(outcome.time[-1]),
         stall=outcome.stall(),
         # smoothing in the reading may leave a hair below zero; a core that only falls has no carryover
@@ -75,6 +80,8 @@ def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
         spritzed=float(loss.spritzed),
         tenderness=float(outcome.tenderness[-1]),
         clock_start=None if clock is None else float(clock),
+        unfinished=unfinished,
+        only_cools=carry is None and float(outcome.core[-1]) < float(outcome.core[0]),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from libcook._safety_rows import safety_rows
 from libcook.units import format_clock, format_duration, format_mass, format_temperature
 
 
@@ -161,5 +162,9 @@ def outcome_form(outcome: Any) -> str:
     )
     safety = outcome.safety()
     lines += [f"  note: {note}" for note in outcome.notes]
+    lines += [
+        f"  safety: {row.what}: {row.computed}; limit {row.limit} ({row.source})"
+        for row in safety_rows(outcome)
+    ]
     lines += [f"  warning: {warning}" for warning in safety.warnings]
     return "\n".join([*lines, f"  {safety.caution}"])

@@ -16,6 +16,7 @@ from libcook._facts import Facts, loss_words, read_facts
 from libcook._forms import grid_words, probe_words
 from libcook._plot_style import BLUE, VERMILLION
 from libcook._readable import Readable, wrap_name
+from libcook._safety_rows import LOCAL, safety_rows
 from libcook.units import (
     celsius_to_fahrenheit,
     format_clock,
@@ -53,7 +54,7 @@ def outcome_html(outcome: Readable, units: str = "C") -> str:
         '<div style="max-width:46em;color:inherit;line-height:1.4">'
         + _figure(outcome, unit)
         + _facts(outcome, facts, unit)
-        + _safety(outcome)
+        + _safety(outcome, unit)
         + notes
         + "</div>"
     )
@@ -117,14 +118,28 @@ def _facts(outcome: Readable, facts: Facts, unit: str) -> str:
     )
 
 
-def _safety(outcome: Readable) -> str:
+def _safety(outcome: Readable, unit: str) -> str:
     safety = outcome.safety()
+    cell = "text-align:left;vertical-align:top;padding:1px 10px 1px 0"
+    head = "".join(
+        f'<th scope="col" style="{cell}">{name}</th>' for name in ("", "computed", "limit", "whose limit")
+    )
+    body = "".join(
+        f'<tr><th scope="row" style="{cell};font-weight:600">{escape(row.what)}</th>'
+        + "".join(f'<td style="{cell}">{escape(text)}</td>' for text in row[1:])
+        + "</tr>"
+        for row in safety_rows(outcome, unit)
+    )
+    table = (
+        '<table style="border-collapse:collapse;background:none;color:inherit;margin:4px 0;font-size:.93em">'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+    )
     warnings = "".join(f"<li>{escape(str(warning))}</li>" for warning in safety.warnings)
     listed = f'<ul style="margin:4px 0;padding-left:1.3em">{warnings}</ul>' if warnings else ""
     return (
         '<div role="note" style="border:1px solid currentColor;padding:6px 10px;margin:8px 0;'
-        f'border-left:5px solid {VERMILLION}"><strong>Safety</strong>{listed}'
-        f"<div>{escape(str(safety.caution))}</div></div>"
+        f'border-left:5px solid {VERMILLION}"><strong>Safety</strong>{listed}{table}'
+        f"<div>{escape(str(safety.caution))} {escape(LOCAL)}</div></div>"
     )
 
 
@@ -160,7 +175,7 @@ def _figure(outcome: Readable, unit: str) -> str:
     # a step of the air happens between two stored times: the stage ends stay in
     ends = [float(end.time) for end in outcome.stage_ends]
     corners = [int(np.clip(np.searchsorted(time, t) + k, 0, time.size - 1)) for t in ends for k in (0, 1)]
-    keep = np.unique(np.concatenate([keep, corners]))
+    keep = np.unique(np.concatenate([keep, np.array(corners, dtype=keep.dtype)]))
     parts = []
     for end in outcome.stage_ends:
         left = x(float(end.start))

@@ -2,8 +2,9 @@
 
 Colours are the eight of Okabe and Ito, chosen to be told apart with the common kinds of colour blindness:
 M. Okabe and K. Ito, "Color Universal Design (CUD): how to make figures and presentations that are friendly to
-colorblind people" (2002, revised 2008), hex values from memory. Meaning never rests on colour alone: every
-line carries its name.
+colorblind people" (2002, revised 2008), jfly.uni-koeln.de/color; hex values as R's palette.colors gives them.
+How far apart they stay for eyes without one kind of cone is computed in tests/python/test_plot_colours.py.
+Meaning never rests on colour alone: every line carries its name.
 """
 
 from __future__ import annotations
@@ -54,6 +55,7 @@ THEMES = {
     ),
 }  # fmt: skip
 LINE_STYLES = ("-", (0, (5, 2)), (0, (1.5, 1.5)))  # a second and third round through the colours
+BAND_ALPHA = 0.85  # of stacked bands; paler ones come too close to each other for some eyes
 SMALL = 8.5  # points, for labels inside a figure
 
 

@@ -47,7 +47,7 @@ def pit(
     radiant_bottom, radiant_top : float, str or pint.Quantity, optional
         How much hotter than the air what the face sees is, such as coals; a plain number is in K.
     view : float, optional
-        Factor on the radiation exchange, 0 to 1.
+        Factor on the radiation exchange [-], 0 to 1.
     ambient : float, str or pint.Quantity, optional
         Temperature outside, for lid openings; a plain number is in °C.
 
@@ -87,7 +87,7 @@ def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds th
     air, vapour_pressure, view, ambient
         As for `pit`; the vapour pressure is 8 kPa by default.
     film : float, str, Film or pair of them, optional
-        As for `pit`; still air by default.
+        As for `pit`; a plain number is in W/(m²·K), still air by default.
     radiant : float, str, pint.Quantity or pair of them, optional
         How much hotter than the air what the faces see is, for both or for (bottom, top); a plain number is
         in K.
@@ -117,7 +117,7 @@ def oven(air: Course, fan: bool = False) -> Surroundings:
     Parameters
     ----------
     air : float, str, Signal, Log or pair of array_like
-        Air temperature; see `pit`.
+        Air temperature; a plain number is in °C, see `pit`.
     fan : bool
         Whether the fan runs: air at 0.4 m/s, else still.
 
@@ -141,7 +141,7 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     air : float, str or pint.Quantity
         Set temperature; a plain number is in °C. 66 °C (150 °F) is common practice, no source.
     humidity : float
-        Relative humidity in the oven, 0 to 1: closed holding cabinets run humid; 0.4 is assumed.
+        Relative humidity in the oven [-], 0 to 1: closed holding cabinets run humid; 0.4 is assumed.
 
     Returns
     -------
@@ -187,7 +187,8 @@ def insulated_box(
     room : float, str or pint.Quantity
         Room temperature; a plain number is in °C.
     start : float, str or pint.Quantity
-        Temperature of the box when the meat goes in: higher when it was warmed with hot water first.
+        Temperature of the box when the meat goes in, a plain number is in °C: higher when it was warmed with
+        hot water first.
     heat_capacity : float
         Of liner, towels and inner wall that warm up with it [J/K].
     loss : float

@@ -64,7 +64,7 @@ def cooled(temperature: Quantity) -> End:
 
 
 def elapsed(duration: Quantity) -> End:
-    """End after a time in the stage, such as ``"90 min"``; a plain number is in s."""
+    """End after a duration in the stage, such as ``"90 min"``; a plain number is in s."""
     return End("elapsed", to_si(duration, "duration", "elapsed"))
 
 

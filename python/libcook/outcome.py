@@ -133,6 +133,8 @@ class Outcome(_core.Outcome):
         What a user should know, such as correlations used beyond their range.
     """
 
+    _physics: _core.Physics | None = None  # it was run with; None where it was read from a file
+
     @property
     def stage_ends(self) -> list[StageEnd]:
         """Where each stage ended: (name, time [s], core [°C]), and by attribute ``start`` and ``reason``."""
@@ -288,6 +290,27 @@ class Outcome(_core.Outcome):
         """
         return _core.safety(self)
 
+    def in_words(self, units: str = "C", hold: Quantity = 60.0, variants: int = 16) -> list[str]:
+        """Say in four sentences when it ends, why it stalls, what the rest does, what is lost, and how sure.
+
+        Parameters
+        ----------
+        units : str
+            ``"C"`` or ``"F"``; with °F, masses are in lb.
+        hold : float, str or pint.Quantity
+            Holding temperature; 60 °C is common practice, no source.
+        variants : int
+            How many re-runs with meat and pit a little different stand behind the ranges, 0 for none; see
+            `libcook.sentences`.
+
+        Examples
+        --------
+        >>> print(*out.in_words(units="F"), sep="; ")  # doctest: +SKIP
+        """
+        from libcook.sentences import sentences
+
+        return sentences(self, units, to_si(hold, "temperature", "hold", low=0.0, high=100.0), variants)
+
     def to_json(self, fields: bool = False, indent: int = -1) -> str:
         """Return JSON text.
 
@@ -318,11 +341,25 @@ class Outcome(_core.Outcome):
 
         return to_frame(self, units)
 
-    def plot(self, units: str = "C", ax: Axes | None = None) -> Axes:
-        """Draw core, surface and air over time, in °C or °F; needs matplotlib."""
+    def plot(self, units: str = "C", ax: Axes | None = None, theme: str = "light") -> Axes:
+        """Draw core, surface and air over time, in °C or °F; see `libcook.plots.plot_outcome`."""
         from libcook.plots import plot_outcome
 
-        return plot_outcome(self, units, ax)
+        return plot_outcome(self, units, ax, theme)
+
+    def plot_budget(self, face: str = "top", ax: Axes | None = None, theme: str = "light") -> Axes:
+        """Draw where the heat at a face goes [W/m²], stacked; see `libcook.plots.plot_budget`."""
+        from libcook.plots import plot_budget
+
+        return plot_budget(self, face, ax, theme)
+
+    def plot_profiles(
+        self, times: Sequence[Quantity], units: str = "C", theme: str = "light"
+    ) -> tuple[Axes, Axes]:
+        """Draw temperature and water through the meat; see `libcook.plots.plot_profiles`."""
+        from libcook.plots import plot_profiles
+
+        return plot_profiles(self, times, units, theme)
 
     def plot_section(
         self,

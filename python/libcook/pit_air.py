@@ -39,15 +39,15 @@ def pit_air(
     air : float, str or pint.Quantity
         Air temperature in the cooker; a plain number is in °C.
     ambient : float, str or pint.Quantity
-        Outside temperature.
+        Outside temperature; a plain number is in °C.
     humidity : float
-        Relative humidity outside, 0 to 1.
+        Relative humidity outside [-], 0 to 1.
     wind : float
         Wind beside the cooker [m/s], 0 to 20: it raises the heat loss, thereby fuel and air.
     pan : WaterPan, float, str or pint.Quantity, optional
         A water pan, or how much water a default one holds, such as ``"2 kg"``; a plain number is in kg.
     pieces : float
-        How many such pieces of meat share the cooker.
+        How many such pieces of meat share the cooker [-].
     air_flow : float, optional
         Dry air through the cooker [kg/s], where it is known: replaces the estimate.
 

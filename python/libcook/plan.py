@@ -28,14 +28,14 @@ def spritz(
     every : float, str or pint.Quantity
         Interval; a plain number is in s.
     first : float, str or pint.Quantity
-        First time, after the start of the stage.
+        First time, after the start of the stage; a plain number is in s.
     amount : float, str or pint.Quantity
         Liquid each time, such as ``"50 g/m²"``; a plain number is in kg/m². The default is common practice,
         no source: about 5 g for each 1000 cm² of face.
     temperature : float, str or pint.Quantity
         Of the liquid; a plain number is in °C.
     lid_open : float, str or pint.Quantity
-        How long the lid stays open for it.
+        How long the lid stays open for it; a plain number is in s.
 
     Returns
     -------

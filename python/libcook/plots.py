@@ -10,6 +10,7 @@ import numpy as np
 from libcook import _plot_marks as marks
 from libcook._facts import read_facts
 from libcook._plot_style import (
+    BAND_ALPHA,
     SMALL,
     Theme,
     dress,
@@ -22,13 +23,14 @@ from libcook._plot_style import (
     theme_of,
 )
 from libcook._readable import Readable, faces
+from libcook.charts import contours, lines
 from libcook.errors import invalid
 from libcook.units import celsius_to_fahrenheit, format_duration, format_temperature, temperature_unit, to_si
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["plot_budget", "plot_outcome", "plot_profiles", "savefig"]
+__all__ = ["contours", "lines", "plot_budget", "plot_outcome", "plot_profiles", "savefig"]
 
 HOUR = marks.HOUR
 EVENT_ROW = 0.055  # of the height of the axes
@@ -128,8 +130,10 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
     bands = []
     for name, values, colour in parts:
         high, low = up + np.maximum(values, 0.0), down + np.minimum(values, 0.0)
-        ax.fill_between(x, up, high, color=colour, alpha=0.55, lw=0, label=name)
-        ax.fill_between(x, down, low, color=colour, alpha=0.55, lw=0)
+        ax.fill_between(x, up, high, color=colour, alpha=BAND_ALPHA, lw=0, label=name)
+        ax.fill_between(x, down, low, color=colour, alpha=BAND_ALPHA, lw=0)
+        for edge in (high, low):  # a rim of paper between bands
+            ax.plot(x, edge, color=colours.paper, lw=1.0, zorder=1.5)
         bands.append((name, up, high, down, low))
         up, down = high, low
     into = np.asarray(budget.into_meat)

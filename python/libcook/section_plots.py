@@ -128,7 +128,7 @@ def probe_map(
     at : float or str, optional
         When, such as ``"6 h"``; by default when the first stage ended.
     within : float or str
-        How far off, 1 to 50 mm.
+        How far off, 1 to 50 mm; a plain number is in m.
     units : str
         ``"C"`` or ``"F"``: unit of the differences.
     ax : matplotlib.axes.Axes, optional

@@ -20,7 +20,7 @@ __all__ = [
 
 
 def brisket_section(meat: Meat) -> Section:
-    """Return the default cross-section of a brisket: the volume and the mean thickness of its slab.
+    """Return the default cross-section of a brisket: volume and mean thickness are those of the meat's slab.
 
     Proportions are common practice, no source: measure yours. Its numbers, with range and source:
     ``libcook.parameters()``, rows ``brisket_section.*`` and ``section.*``.
@@ -82,7 +82,7 @@ def stem_error(
     immersion : float, str or pint.Quantity
         How deep the tip is in the meat; a plain number is in m.
     diameter, wall : float, str or pint.Quantity
-        Of the stem, a tube; wall 0: solid.
+        Of the stem, a tube; wall 0: solid; plain numbers are in m.
     conductivity : float
         Of the stem [W/(m·K)]; 16 is stainless steel.
     contact : float

@@ -100,9 +100,12 @@ def simulate(
                 face_spacing=face_spacing,
                 max_steps=max_steps,
             )
-            return Outcome(_core.simulate(plan, options))
+            made = Outcome(_core.simulate(plan, options))
+        made._physics = options.physics
+        return made
     except SolverFailure as failure:
         failure.outcome = Outcome(failure.outcome)
+        failure.outcome._physics = options.physics
         raise
     except BaseException as interrupt:  # a signal's own exception; the core gives it the partial outcome
         partial = getattr(interrupt, "outcome", None)

@@ -127,14 +127,20 @@ def simulate_many(
             max_steps=max_steps,
         )
         if done is None:
-            return [_wrapped(result) for result in _core.simulate_many(batch, options, threads or 0)]
-        _core.simulate_many(batch, options, threads or 0, lambda i, result: done(i, _wrapped(result)))
+            results = _core.simulate_many(batch, options, threads or 0)
+            return [_wrapped(result, options.physics) for result in results]
+        _core.simulate_many(
+            batch, options, threads or 0, lambda i, result: done(i, _wrapped(result, options.physics))
+        )
         return None
 
 
-def _wrapped(result: _core.Outcome | Exception) -> Result:
+def _wrapped(result: _core.Outcome | Exception, physics: Physics) -> Result:
     if isinstance(result, _core.Outcome):
-        return Outcome(result)
+        made = Outcome(result)
+        made._physics = physics
+        return made
     if isinstance(result, SolverFailure):
         result.outcome = Outcome(result.outcome)
+        result.outcome._physics = physics
     return result

@@ -107,7 +107,7 @@ def invented_outcome(
         ),
         safety=lambda: Record(
             log_reduction=12.0, lethality_at=5.0 * HOUR, core_danger_time=2.6 * HOUR,
-            surface_danger_time=0.8 * HOUR, come_up=2.2 * HOUR, cooling_start=-1.0, warnings=list(warnings),
+            surface_danger_time=0.8 * HOUR, come_up=2.2 * HOUR, cooling_start=None, warnings=list(warnings),
             caution="A calculation is no permission; follow your local food-safety rules.",
         ),
     )  # fmt: skip

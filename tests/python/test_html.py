@@ -130,3 +130,12 @@ def test_a_figure_without_matplotlib_says_how_to_get_it(monkeypatch):
     monkeypatch.setitem(sys.modules, "matplotlib.pyplot", None)
     with pytest.raises(ImportError, match=r"a figure needs matplotlib.*pip install 'libcook\[plots\]'"):
         plots.plot_outcome(invented_outcome())
+
+
+def test_the_safety_panel_names_each_limit_and_whose_it_is():
+    page = outcome_html(invented_outcome())
+    for text in ("6.5 log after 5 h", "6 h", "USDA FSIS", "FDA Food Code 3-501.16", "FDA Food Code 3-501.14"):
+        assert text in page
+    assert "follow your local food-safety rules" in page and "Local rules may be stricter" in page
+    assert "57 °C or above" in page
+    assert "135 °F or above" in outcome_html(invented_outcome(), units="F")

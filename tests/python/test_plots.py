@@ -7,6 +7,7 @@ import pytest
 from invented_outcome import invented_outcome
 from matplotlib.text import Text
 
+import libcook as lc
 from libcook import _plot_style as style
 from libcook import plots
 
@@ -254,3 +255,21 @@ def test_text_stands_out_from_the_paper(theme):
         assert _contrast(style.readable(colour, colours), colours.paper) >= 4.5, colour
     for colour in (colours.core, colours.surface, colours.air):
         assert _contrast(colour, colours.paper) >= 3.0
+
+
+def test_an_outcome_draws_itself_in_both_themes():
+    plan = lc.Plan(
+        lc.brisket(mass="3 kg"), [lc.Stage("smoke", lc.pit("drum", air="120 °C"), until=lc.elapsed("3 h"))]
+    )
+    out = lc.simulate(plan)
+    for theme in ("light", "dark"):
+        paper = matplotlib.colors.to_rgba(style.theme_of(theme).paper)
+        drawn = (
+            out.plot("F", theme=theme),
+            out.plot_budget(theme=theme),
+            *out.plot_profiles(["1 h"], theme=theme),
+        )
+        assert [ax.get_facecolor() for ax in drawn] == [paper] * 4
+    np.testing.assert_allclose(line(out.plot("F"), "core").get_ydata(), 1.8 * out.core + 32.0)
+    into = line(out.plot_budget("bottom"), "into the meat").get_ydata()
+    np.testing.assert_array_equal(into, out.heat_budget("bottom").into_meat)

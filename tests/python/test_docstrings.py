@@ -1,0 +1,102 @@
+"""Every public name says what it is, in which unit, and where its physics comes from."""
+
+from __future__ import annotations
+
+import inspect
+import re
+
+import pytest
+
+import libcook as lc
+from libcook import charts, playground, plots, section_plots
+
+UNIT = re.compile(r"\[(?:-|°C|K|Pa|s|m|kg|J|W|1/|log10|share)[^\]]*\]")
+# a year, a handbook, or a law that needs none
+SOURCE = re.compile(r"\b1[89]\d\d\b|\b20[0-2]\d\b|ASHRAE|Incropera|[Ii]deal gas|[Bb]y definition|FSIS|FDA")
+# What a quantity may be given as; the docstring of such an argument says what a plain number means, unless
+# the text form is spelt out.
+SAYS_UNIT = re.compile(r"\[[^\]]+\]|plain number|``\"|such as|°C|date|text|seconds")
+ROOMS = {"plots": plots, "charts": charts, "section_plots": section_plots, "playground": playground}
+
+
+def public():
+    for name in lc.__all__:
+        yield name, getattr(lc, name)
+    for room, module in ROOMS.items():
+        for name in module.__all__:
+            yield f"{room}.{name}", getattr(module, name)
+
+
+THINGS = dict(public())
+FUNCTIONS = {n: t for n, t in THINGS.items() if inspect.isfunction(t)}
+CLASSES = {n: t for n, t in THINGS.items() if inspect.isclass(t)}
+
+
+def parameters_of(doc):
+    """Read the Parameters section: name to its text."""
+    found = re.search(r"^Parameters\n-+\n(.*?)(?=^\w[^\n]*\n-{3,}|\Z)", doc, re.S | re.M)
+    entries, names = {}, []
+    for line in (found[1] if found else "").splitlines():
+        head = re.match(r"^([\w*, ]+?)(?: : (.*))?$", line)
+        if head and not line.startswith(" ") and line.strip():
+            names = [part.strip().lstrip("*") for part in head[1].split(",")]
+            entries.update({name: head[2] or "" for name in names})
+        else:
+            for name in names:
+                entries[name] += " " + line.strip()
+    return entries
+
+
+@pytest.mark.parametrize("name", THINGS)
+def test_it_is_documented(name):
+    doc = inspect.getdoc(THINGS[name]) or ""
+    assert len(doc.split()) >= 4, name
+    first = doc.strip().partition("\n\n")[0]
+    assert first.endswith((".", ":", "]")), first
+
+
+@pytest.mark.parametrize("name", FUNCTIONS)
+def test_each_argument_is_described(name):
+    thing = FUNCTIONS[name]
+    doc = inspect.getdoc(thing)
+    told = parameters_of(doc)
+    for argument in inspect.signature(thing).parameters:
+        if not told:  # a short one says it in a sentence
+            assert argument.replace("_", " ") in doc, f"{name}({argument})"
+            continue
+        assert argument in told, f"{name}({argument})"
+    for argument in told:
+        assert argument in inspect.signature(thing).parameters, f"{name} has no {argument}"
+
+
+@pytest.mark.parametrize("name", FUNCTIONS)
+def test_each_quantity_says_its_unit(name):
+    for argument, text in parameters_of(inspect.getdoc(FUNCTIONS[name])).items():
+        kind = text.split("  ")[0]
+        if re.search(r"\bfloat\b|Quantity", kind) and "of float" not in text:
+            assert SAYS_UNIT.search(text), f"{name}({argument}): {text}"
+
+
+@pytest.mark.parametrize("name", CLASSES)
+def test_public_members_are_documented(name):
+    for member, thing in vars(CLASSES[name]).items():
+        if member.startswith("_") or not (callable(thing) or isinstance(thing, property)):
+            continue
+        if type(thing).__name__ == "pybind11_static_property":
+            continue  # Python shows no docstring of it: the class tells
+        assert inspect.getdoc(thing), f"{name}.{member}"
+
+
+@pytest.mark.parametrize("name", lc.physics.__all__)
+def test_physics_has_a_unit_and_a_source(name):
+    thing = getattr(lc.physics, name)
+    doc = inspect.getdoc(thing) or ""
+    if inspect.isclass(thing):
+        return  # what `wet_surface` gives; its members carry their units
+    assert UNIT.search(doc), f"{name}: {doc}"
+    assert SOURCE.search(doc), f"{name}: {doc}"
+
+
+@pytest.mark.parametrize("row", lc.parameters(), ids=lambda row: row.name)
+def test_each_default_has_a_unit_a_range_and_a_source(row):
+    assert row.unit and row.low <= row.value <= row.high and row.source.strip()
