@@ -81,6 +81,7 @@ from libcook.sections import (
 from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
+from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -123,6 +124,7 @@ __all__ = [
     "Probe",
     "ProbeTrace",
     "Safety",
+    "Sample",
     "Section",
     "Shape",
     "Signal",
@@ -133,6 +135,7 @@ __all__ = [
     "StageEnd",
     "Stall",
     "Surroundings",
+    "SweepWarning",
     "Tenderness",
     "Tissue",
     "Unreachable",
@@ -167,13 +170,17 @@ __all__ = [
     "pork_shoulder",
     "pork_shoulder_tissue",
     "read_log",
+    "read_sweep",
     "ripple",
+    "sample",
     "schedule",
     "schema",
     "sentences",
     "simulate",
     "spritz",
     "stem_error",
+    "sweep",
+    "sweep_readings",
     "tender",
     "with_section",
     "wrap",
