@@ -189,8 +189,11 @@ def _is_left_over(path: Path) -> bool:
 def _write_whole(path: Path, content: Any) -> None:
     """Write a file that appears under its name only when all of it is on disk."""
     passing = path.with_name(f".{path.name}.{os.getpid()}.tmp")
-    with open(passing, "wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-    os.replace(passing, path)
+    try:
+        with open(passing, "wb") as file:
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
+        os.replace(passing, path)
+    finally:
+        passing.unlink(missing_ok=True)

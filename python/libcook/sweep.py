@@ -47,7 +47,7 @@ def sweep(
     grid: str = ...,
     output_every: Quantity = ...,
     keep_fields: bool = ...,
-    workers: int | Executor | None = ...,
+    workers: int | Executor | Any | None = ...,
     to: str | os.PathLike[str] | None = ...,
     load: Literal[True] = ...,
     chunk: int | None = ...,
@@ -64,7 +64,7 @@ def sweep(
     grid: str = ...,
     output_every: Quantity = ...,
     keep_fields: bool = ...,
-    workers: int | Executor | None = ...,
+    workers: int | Executor | Any | None = ...,
     to: str | os.PathLike[str],
     load: Literal[False],
     chunk: int | None = ...,
@@ -80,7 +80,7 @@ def sweep(
     grid: str = "slab",
     output_every: Quantity = "5 min",
     keep_fields: bool = False,
-    workers: int | Executor | None = None,
+    workers: int | Executor | Any | None = None,
     to: str | os.PathLike[str] | None = None,
     load: bool = True,
     chunk: int | None = None,
@@ -123,9 +123,9 @@ def sweep(
     output_every : float, str or pint.Quantity
         Spacing of the times that the readings see, and of the traces; a plain number is in s. Ends of stages
         are found exactly; the stall moves by a fraction of the spacing.
-    workers : int, concurrent.futures.Executor or None
+    workers : int, concurrent.futures.Executor, distributed.Client or None
         How many threads; None: all cores. Or an executor, which runs chunks: a thread or process pool, or
-        that of a Dask client (``client.get_executor()``). The result does not depend on it.
+        a Dask client (or its ``get_executor()``). The result does not depend on it.
     to : str or path, optional
         Folder to write to, one Parquet file for each chunk (needs pyarrow), each whole or not there. A call
         with the same arguments goes on where another one stopped; another sweep's folder is refused.
@@ -273,10 +273,10 @@ def _workers(given: Any) -> tuple[Executor | None, int | None]:
     """Tell executors from numbers of threads."""
     if given is None:
         return None, None
+    if hasattr(given, "get_executor"):  # a Dask client, whose own submit() gives other futures
+        return given.get_executor(), 1
     if hasattr(given, "submit") and hasattr(given, "shutdown"):
         return given, 1
-    if hasattr(given, "get_executor"):
-        raise invalid("workers", given, "a client came", "its executor is accepted", "client.get_executor()")
     threads = count(given, "workers")
     if threads < 1:
         raise invalid("workers", given, f"{given} came", "1 thread and more, or an executor, is accepted")
