@@ -82,6 +82,7 @@ from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
 from libcook.simulate_many import simulate_many
+from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -124,6 +125,7 @@ __all__ = [
     "Probe",
     "ProbeTrace",
     "Safety",
+    "Sample",
     "Section",
     "Shape",
     "Signal",
@@ -134,6 +136,7 @@ __all__ = [
     "StageEnd",
     "Stall",
     "Surroundings",
+    "SweepWarning",
     "Tenderness",
     "Tissue",
     "Unreachable",
@@ -168,7 +171,9 @@ __all__ = [
     "pork_shoulder",
     "pork_shoulder_tissue",
     "read_log",
+    "read_sweep",
     "ripple",
+    "sample",
     "schedule",
     "schema",
     "sentences",
@@ -176,6 +181,8 @@ __all__ = [
     "simulate_many",
     "spritz",
     "stem_error",
+    "sweep",
+    "sweep_readings",
     "tender",
     "with_section",
     "wrap",

@@ -1,0 +1,89 @@
+"""Runs the chunks of a sweep, here in threads or through an executor, each chunk counted once."""
+
+from __future__ import annotations
+
+import pickle
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
+
+from libcook._sweep_chunk import Block, Task, run_chunk
+from libcook._sweep_progress import Progress
+from libcook._sweep_readings import Reading
+from libcook.errors import invalid
+
+_AHEAD = (
+    64  # chunks handed to an executor at a time: enough for any cluster of some dozen cores, little to hold
+)
+
+
+def run_here(tasks: Iterable[Task], progress: Progress) -> Iterator[Block]:
+    """Run chunks one after the other, the cooks of each in threads."""
+    for task in tasks:
+        yield run_chunk(task, progress.add)
+
+
+def run_elsewhere(tasks: Iterable[Task], executor: Executor, progress: Progress) -> Iterator[Block]:
+    """Run chunks through an executor; yields them as they come.
+
+    A chunk that the executor runs again after it lost a worker comes once, because its future does. What is
+    still to run is taken back when this ends early.
+    """
+    waiting = iter(tasks)
+    running: dict[Future[Block], int] = {}
+    try:
+        for task in waiting:
+            running[executor.submit(run_chunk, task)] = task.number
+            if len(running) >= _AHEAD:
+                yield from _ready(running, progress)
+        while running:
+            yield from _ready(running, progress)
+    finally:
+        for future in running:
+            future.cancel()
+
+
+def _ready(running: dict[Future[Block], int], progress: Progress) -> list[Block]:
+    finished, _ = wait(running, return_when=FIRST_COMPLETED)
+    blocks = []
+    for future in sorted(finished, key=running.__getitem__):
+        del running[future]
+        block = future.result()
+        blocks.append(block)
+        progress.add(len(block.failures), sum(1 for why in block.failures if why))
+    return blocks
+
+
+def check_readings(readings: Iterable[Reading], executor: Executor) -> None:
+    """Refuse callables that cannot be sent to another process, before any work.
+
+    Raises
+    ------
+    InvalidInput
+        Names the reading.
+    """
+    if not isinstance(executor, ProcessPoolExecutor):  # others have their own ways of sending
+        return
+    for reading in readings:
+        if reading.own:
+            try:
+                pickle.dumps(reading.read)
+            except (pickle.PicklingError, AttributeError, TypeError) as error:
+                raise invalid(
+                    f"readings['{reading.name}']",
+                    reading.read,
+                    f"it cannot be sent to another process ({error})",
+                    "a function that a module defines with 'def' is accepted, and any callable in threads",
+                ) from None
+
+
+Keep = Callable[[Block], None]
+
+
+def run(tasks: Iterable[Task], executor: Executor | None, progress: Progress, keep: Keep) -> None:
+    """Run all chunks and hand each to `keep`."""
+    ran = run_here(tasks, progress) if executor is None else run_elsewhere(tasks, executor, progress)
+    try:
+        for block in ran:
+            keep(block)
+    finally:
+        ran.close()  # type: ignore[attr-defined]
