@@ -35,7 +35,7 @@ from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven,
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
 from libcook.equations import Equations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
-from libcook.logs import Log, read_log
+from libcook.logs import Event, Finding, Log, read_log
 from libcook.meat import (
     Composition,
     Exudation,
@@ -102,9 +102,11 @@ __all__ = [
     "Covering",
     "End",
     "Equations",
+    "Event",
     "Exudation",
     "FatCap",
     "Film",
+    "Finding",
     "FirstOf",
     "FixedThermal",
     "HeatBudget",

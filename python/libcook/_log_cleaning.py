@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from libcook._log_findings import Finding, at_times, count_of
+from libcook._log_findings import Finding, Rows, at_times, count_of
 from libcook._log_table import Table, is_blank, to_number
 from libcook.units import fahrenheit_to_celsius, format_duration
 
@@ -21,14 +21,15 @@ _AIR_SPIKE = 60.0  # K, upwards only: an opened lid makes true dips
 _WINDOW = 600.0  # s; excursions up to about this long are isolated
 _MOST_SIDE = 300  # readings each side of the running median, to bound its cost on fast loggers
 _GAP_TIMES, _GAP_LEAST = 5.0, 300.0  # a gap is longer than 5 usual intervals and than 5 min
+_UNEVEN = 0.75  # of the usual interval, between the 5th and the 95th percentile
 _AIR_WORDS = frozenset(("pit", "air", "ambient", "outside", "chamber", "oven", "smoker", "grate"))
 
 
 def read_column(
-    table: Table, index: int, rows: npt.NDArray[np.intp], times: FloatArray
+    table: Table, index: int, order: npt.NDArray[np.intp], rows: Rows
 ) -> tuple[FloatArray, list[Finding]]:
     """Read one column in order of time, in the unit of the file; no reading becomes NaN."""
-    cells = [table.rows[row][index] for row in rows]
+    cells = [table.rows[row][index] for row in order]
     name = table.names[index]
     values = np.array([to_number(cell, table.decimal) for cell in cells])
     blank = np.array([is_blank(cell) for cell in cells])
@@ -36,10 +37,11 @@ def read_column(
 
     def report(mask: Mask, what: str) -> None:
         if mask.any():
-            number = int(mask.sum())
-            when = tuple(float(time) for time in times[mask])
-            text = f"'{name}': {count_of(number, 'reading')} {what}, {at_times(when)}; marked missing"
-            findings.append(Finding("mended", text, number, when))
+            number, where = int(mask.sum()), rows.at(mask)
+            text = (
+                f"'{name}': {count_of(number, 'reading')} {what}, {at_times(where['times'])}; marked missing"
+            )
+            findings.append(Finding("mended", text, number, kind="dropout", column=name, **where))
 
     report(blank, "blank")
     odd = ~np.isfinite(values) & ~blank
@@ -65,22 +67,20 @@ def _stray_zeros(values: FloatArray) -> Mask:
     return stray
 
 
-def to_celsius(
-    values: FloatArray, scale: str, name: str, times: FloatArray
-) -> tuple[FloatArray, list[Finding]]:
+def to_celsius(values: FloatArray, scale: str, name: str, rows: Rows) -> tuple[FloatArray, list[Finding]]:
     """Convert to °C and mark what no probe can read."""
     celsius = fahrenheit_to_celsius(values) if scale == "F" else values.copy()
     outside = np.isfinite(celsius) & ((celsius < READABLE[0]) | (celsius > READABLE[1]))
     if not outside.any():
         return celsius, []
-    when = tuple(float(time) for time in times[outside])
-    worst = float(celsius[outside][0])
+    where = rows.at(outside)
+    number, worst = int(outside.sum()), float(celsius[outside][0])
     celsius[outside] = np.nan
     text = (
-        f"'{name}': {count_of(len(when), 'reading')} such as {worst:.0f} °C, outside {READABLE[0]:.0f} to "
-        f"{READABLE[1]:.0f} °C, {at_times(when)}; marked missing"
+        f"'{name}': {count_of(number, 'reading')} such as {worst:.0f} °C, outside {READABLE[0]:.0f} to "
+        f"{READABLE[1]:.0f} °C, {at_times(where['times'])}; marked missing"
     )
-    return celsius, [Finding("mended", text, len(when), when)]
+    return celsius, [Finding("mended", text, number, kind="dropout", column=name, **where)]
 
 
 def _running_median(values: FloatArray, side: int) -> FloatArray:
@@ -98,7 +98,12 @@ def _running_median(values: FloatArray, side: int) -> FloatArray:
     return result
 
 
-def mark_spikes(name: str, times: FloatArray, values: FloatArray) -> tuple[FloatArray, list[Finding]]:
+def is_air(name: str) -> bool:
+    """Tell whether a column is one of air, which may dip when a lid is opened, and not of meat."""
+    return bool(set(name.split("_")) & _AIR_WORDS)
+
+
+def mark_spikes(name: str, rows: Rows, values: FloatArray) -> tuple[FloatArray, list[Finding]]:
     """Mark isolated excursions as missing: a probe pulled out of the meat, a flash of a bad contact.
 
     A running median follows any slope and any lasting step, so what stands far from it is short-lived. Far
@@ -108,44 +113,43 @@ def mark_spikes(name: str, times: FloatArray, values: FloatArray) -> tuple[Float
     finite = np.flatnonzero(np.isfinite(values))
     if finite.size < 5:
         return values, []
-    known, when = values[finite], times[finite]
+    known, when = values[finite], rows.times[finite]
     spacing = float(np.median(np.diff(when)))
     side = int(np.clip(_WINDOW / max(spacing, 1e-9), 2, _MOST_SIDE))
     away = known - _running_median(known, side)
-    noise = (
-        6.0 * 1.4826 * float(np.median(np.abs(away)))
-    )  # 1.4826: median deviation to standard deviation, normal law
-    air = bool(set(name.split("_")) & _AIR_WORDS)
+    # 1.4826: median deviation to standard deviation, normal law
+    noise = 6.0 * 1.4826 * float(np.median(np.abs(away)))
+    air = is_air(name)
     findings: list[Finding] = []
     if air:
         dips = away < -max(_AIR_SPIKE / 3.0, noise)
         if dips.any():
-            at = tuple(float(time) for time in when[dips])
-            text = (
-                f"'{name}': {count_of(len(at), 'reading')} in short dips (lid opened?), {at_times(at)}; kept"
-            )
-            findings.append(Finding("found", text, len(at), at))
+            where = rows.at(finite[dips])
+            number, at = int(dips.sum()), at_times(where["times"])
+            text = f"'{name}': {count_of(number, 'reading')} in short dips (lid opened?), {at}; kept"
+            findings.append(Finding("found", text, number, kind="dip", column=name, **where))
         spikes = away > max(_AIR_SPIKE, noise)
     else:
         spikes = np.abs(away) > max(_MEAT_SPIKE, noise)
     if not spikes.any():
         return values, findings
-    at = tuple(float(time) for time in when[spikes])
+    where = rows.at(finite[spikes])
     result = values.copy()
     result[finite[spikes]] = np.nan
     cause = "bad contact?" if air else "probe pulled out?"
-    text = f"'{name}': {count_of(len(at), 'reading')} in spikes ({cause}), {at_times(at)}; marked missing"
-    findings.append(Finding("mended", text, len(at), at))
+    number, at = int(spikes.sum()), at_times(where["times"])
+    text = f"'{name}': {count_of(number, 'reading')} in spikes ({cause}), {at}; marked missing"
+    findings.append(Finding("mended", text, number, kind="spike", column=name, **where))
     return result, findings
 
 
 def merge_doubles(
-    times: FloatArray, columns: dict[str, FloatArray]
-) -> tuple[FloatArray, dict[str, FloatArray], list[Finding]]:
+    rows: Rows, columns: dict[str, FloatArray]
+) -> tuple[Rows, dict[str, FloatArray], list[Finding]]:
     """Average rows of the same time, column by column over the readings there are."""
-    unique, where = np.unique(times, return_inverse=True)
-    if unique.size == times.size:
-        return times, columns, []
+    unique, first, where = np.unique(rows.times, return_index=True, return_inverse=True)
+    if unique.size == rows.times.size:
+        return rows, columns, []
     merged: dict[str, FloatArray] = {}
     widest = 0.0
     for name, values in columns.items():
@@ -155,37 +159,65 @@ def merge_doubles(
         merged[name] = np.divide(total, count, out=np.full(unique.size, np.nan), where=count > 0)
         if finite.any():
             widest = max(widest, float(np.abs(values - merged[name][where])[finite].max()))
-    rows = int(times.size - unique.size)
-    at = tuple(float(time) for time in unique[np.bincount(where) > 1])
+    again = np.ones(rows.times.size, dtype=bool)
+    again[first] = False
+    number = int(again.sum())
+    at = [float(time) for time in unique[np.bincount(where) > 1]]
     same = "equal" if widest == 0.0 else f"up to {widest:.1f} K from their mean"
-    text = f"{count_of(rows, 'row')} with the time of another ({same}), {at_times(at)}; averaged"
-    return unique, merged, [Finding("mended", text, rows, at)]
+    text = f"{count_of(number, 'row')} with the time of another ({same}), {at_times(at)}; averaged"
+    finding = Finding("mended", text, number, kind="double", **{**rows.at(again), "times": tuple(at)})
+    return Rows(unique, rows.lines[first]), merged, [finding]
 
 
-def find_gaps(times: FloatArray, columns: dict[str, FloatArray]) -> list[Finding]:
-    """Report gaps in the rows, and in single columns where they are longer than those."""
+def describe_spacing(rows: Rows) -> list[Finding]:
+    """Report readings that do not come at even intervals; gaps do not count."""
+    steps = np.diff(rows.times)
+    usual = float(np.median(steps))
+    steps = steps[steps <= max(_GAP_TIMES * usual, _GAP_LEAST)]
+    if steps.size < 10:
+        return []
+    low, high = (float(value) for value in np.quantile(steps, (0.05, 0.95)))
+    if high - low <= _UNEVEN * usual:
+        return []
+    text = (
+        f"readings come unevenly, mostly {format_duration(low)} to {format_duration(high)} apart; "
+        "kept at their own times"
+    )
+    return [Finding("found", text, int(rows.times.size), kind="uneven")]
+
+
+def find_gaps(rows: Rows, columns: dict[str, FloatArray]) -> list[Finding]:
+    """Report gaps in the rows, and in single columns where they are longer than those.
+
+    Times and lines are those of the last reading before each gap.
+    """
     findings: list[Finding] = []
+    times = rows.times
     steps = np.diff(times)
-    limit = max(_GAP_TIMES * float(np.median(steps)), _GAP_LEAST)
+    limit = gap_limit(times)
     wide = steps > limit
     if wide.any():
-        at = tuple(float(time) for time in times[:-1][wide])
-        longest = format_duration(float(steps.max()))
-        text = f"{count_of(len(at), 'gap')} in the log, the longest {longest}, {at_times(at)}"
-        findings.append(Finding("found", f"{text}; left to interpolation", len(at), at))
+        where = rows.at(np.flatnonzero(wide))
+        number, longest = int(wide.sum()), format_duration(float(steps.max()))
+        text = f"{count_of(number, 'gap')} in the log, the longest {longest}, {at_times(where['times'])}"
+        findings.append(Finding("found", f"{text}; left to interpolation", number, kind="gap", **where))
     for name, values in columns.items():
-        seen = times[np.isfinite(values)]
+        seen = np.flatnonzero(np.isfinite(values))
         if seen.size < 2:
             continue
-        own = np.diff(seen)
-        holes = [
-            i
-            for i in np.flatnonzero(own > limit)
-            if not np.any(wide & (times[:-1] == seen[i]) & (steps == own[i]))
-        ]
+        own = np.diff(times[seen])
+        holes = [i for i in np.flatnonzero(own > limit) if not (seen[i + 1] == seen[i] + 1 and wide[seen[i]])]
         if holes:
-            at = tuple(float(seen[i]) for i in holes)
+            where = rows.at(seen[holes])
             longest = format_duration(float(own[holes].max()))
-            text = f"'{name}': {count_of(len(at), 'gap')}, the longest {longest}, {at_times(at)}"
-            findings.append(Finding("found", f"{text}; left to interpolation", len(at), at))
+            text = (
+                f"'{name}': {count_of(len(holes), 'gap')}, the longest {longest}, {at_times(where['times'])}"
+            )
+            text += "; left to interpolation"
+            findings.append(Finding("found", text, len(holes), kind="gap", column=name, **where))
     return findings
+
+
+def gap_limit(times: FloatArray) -> float:
+    """Return how far apart two readings have to be to make a gap [s]."""
+    return max(_GAP_TIMES * float(np.median(np.diff(times))), _GAP_LEAST)

@@ -9,9 +9,10 @@ from dataclasses import dataclass, field
 import numpy as np
 import numpy.typing as npt
 
+from libcook._log_dates import looks_like_date
 from libcook._log_findings import Finding
 from libcook._log_table import Table, is_blank, to_number
-from libcook._log_time import looks_like_date, looks_like_time
+from libcook._log_time import looks_like_time
 from libcook.errors import invalid
 from libcook.units import temperature_unit
 
@@ -153,7 +154,7 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key) -> Columns
             text = (
                 f"no header; '{names[hot]}', the hotter one, taken as the pit and '{names[cool]}' as the core"
             )
-            columns.findings.append(Finding("found", text, 2))
+            columns.findings.append(Finding("found", text, 2, kind="guess"))
         elif not readings:
             came = f"no column of numbers beside the time '{names[columns.time]}'"
             meant = "another delimiter or decimal mark (delimiter=..., decimal=...)" if len(names) > 1 else ""
@@ -178,7 +179,7 @@ def _time_columns(
 ) -> Columns:
     names = table.names
     free = [i for i in range(len(names)) if i not in taken]
-    dates = [i for i in free if looks_like_date(table.column(i))]
+    dates = [i for i in free if looks_like_date([c for c in table.column(i) if not is_blank(c)])]
     if index is None:
         stamped = [i for i in free if looks_like_time(table.column(i)) and i not in dates]
         counted = [i for i in free if numeric[i] > 0]
@@ -220,7 +221,7 @@ def _add_others(table: Table, columns: Columns, rest: list[int], numeric: Mappin
         elif set(words.split()) & _SETTINGS:
             reason = "a setting, not a reading"
         if reason:
-            columns.findings.append(Finding("ignored", f"column '{table.names[i]}': {reason}"))
+            columns.findings.append(_left_out(table.names[i], reason))
             continue
         name = (
             "_".join(word for word in words.split() if word not in ("temp", "temperature")) or f"column_{i}"
@@ -228,6 +229,10 @@ def _add_others(table: Table, columns: Columns, rest: list[int], numeric: Mappin
         while name in columns.temperatures or name == "time":
             name += "_2"
         columns.temperatures[name] = i
+
+
+def _left_out(name: str, reason: str) -> Finding:
+    return Finding("ignored", f"column '{name}': {reason}", kind="column", column=name)
 
 
 def _as_scale(unit: str) -> str | None:
@@ -251,7 +256,7 @@ def scales(
             result[name] = temperature_unit(told)
             if header and header != result[name]:
                 text = f"column '{table.names[index]}' says °{header}, read as °{result[name]} as told"
-                columns.findings.append(Finding("found", text))
+                columns.findings.append(Finding("found", text, kind="unit", column=name))
         elif header:
             result[name] = header
     open_names = [name for name in columns.temperatures if name not in result]
@@ -263,9 +268,8 @@ def scales(
     else:
         guess, why = _guess_scale(values)
     listing = ", ".join(f"'{table.names[columns.temperatures[name]]}'" for name in open_names)
-    columns.findings.append(
-        Finding("found", f"no unit for {listing}; taken as °{guess}: {why}", len(open_names))
-    )
+    text = f"no unit for {listing}; taken as °{guess}: {why}"
+    columns.findings.append(Finding("found", text, len(open_names), kind="unit"))
     return {**result, **dict.fromkeys(open_names, guess)}
 
 

@@ -41,6 +41,24 @@ def text(log: Log) -> str:
     return f"Log({'; '.join(parts)})"
 
 
+def full(log: Log) -> str:
+    """Return columns, events and summary, one fact a line."""
+    lines = [f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"]
+    for name, values in log.columns.items():
+        missing = int(np.count_nonzero(~np.isfinite(values)))
+        low, high = _span(log, name)
+        lines.append(f"  {name}: {low} to {high}" + (f", {missing} missing" if missing else ""))
+    for title, items in _lists(log):
+        lines.append(title)
+        lines += [f"  {item}" for item in items]
+    return "\n".join(lines)
+
+
+def _lists(log: Log) -> list[tuple[str, list[str]]]:
+    lists = [("Events", [str(event) for event in log.events]), ("Summary", [str(one) for one in log.summary])]
+    return [(title, items) for title, items in lists if items]
+
+
 def html(log: Log) -> str:
     """Return the notebook form: columns, events, and the summary in full."""
     head = f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"
@@ -61,11 +79,7 @@ def html(log: Log) -> str:
         )
     parts = [f"<p><b>Log</b>: {markup.escape(head)}</p>"]
     parts.append(f"<table><thead><tr>{titles}</tr></thead><tbody>{rows}</tbody></table>")
-    for title, lines in (
-        ("Events", [f"{format_duration(when)}: {what}" for when, what in log.events]),
-        ("Summary", [str(finding) for finding in log.summary]),
-    ):
-        if lines:
-            items = "".join(f"<li>{markup.escape(line)}</li>" for line in lines)
-            parts.append(f"<p>{title}</p><ul>{items}</ul>")
+    for title, lines in _lists(log):
+        items = "".join(f"<li>{markup.escape(line)}</li>" for line in lines)
+        parts.append(f"<p>{title}</p><ul>{items}</ul>")
     return f"<div>{''.join(parts)}</div>"

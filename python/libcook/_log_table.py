@@ -12,6 +12,7 @@ import math
 import os
 import re
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -81,49 +82,65 @@ def _is_data(cell: str) -> bool:
     return bool(_NUMBER.fullmatch(text) or _TIMELIKE.match(text))
 
 
-def read_source(source: Any) -> tuple[str, list[Finding]]:
-    """Return the text of a path, an open file or a text that holds at least one line break."""
+def load(source: Any) -> str | bytes:
+    """Return what a path or an open file holds, or the text or bytes themselves."""
+    accepted = "a path, an open file or the text of a CSV is accepted"
     if hasattr(source, "read"):
-        raw = source.read()
-    elif isinstance(source, (bytes, bytearray)):
-        raw = bytes(source)
-    elif isinstance(source, str) and ("\n" in source or "\r" in source):
-        raw = source
-    elif isinstance(source, (str, os.PathLike)):
-        if isinstance(source, str) and not source.strip():
-            raise invalid(
-                "log", source, "an empty text", "a path, an open file or the text of a CSV is accepted"
-            )
-        path = Path(source)
-        if path.is_dir():
-            raise invalid("log", source, f"'{path}' is a folder", "a file of delimited text is accepted")
-        if not path.exists():
-            came = f"there is no file '{path}'"
-            raise invalid(
-                "log", source, came, "a path, an open file, or text of more than one line is accepted"
-            )
-        raw = path.read_bytes()
-    else:
-        came = f"a {type(source).__name__} came"
-        raise invalid("log", source, came, "a path, an open file or the text of a CSV is accepted")
+        content = source.read()
+        if isinstance(content, (str, bytes)):
+            return content
+        raise invalid("log", source, f"reading it gave a {type(content).__name__}", accepted)
+    if isinstance(source, (bytes, bytearray)):
+        return bytes(source)
+    if isinstance(source, str) and ("\n" in source or "\r" in source):
+        return source
+    if not isinstance(source, (str, os.PathLike)):
+        raise invalid("log", source, f"a {type(source).__name__} came", accepted)
+    if isinstance(source, str) and not source.strip():
+        raise invalid("log", source, "an empty text", accepted)
+    path = Path(source)
+    if len(str(path)) > 4096 or "\0" in str(path):
+        came = f"'{str(path)[:60]}...' is no path"
+        raise invalid("log", None, came, "a path, an open file, or text of more than one line is accepted")
+    if path.is_dir():
+        raise invalid("log", source, f"'{path}' is a folder", "a file of delimited text is accepted")
+    if not path.is_file():
+        came = f"there is no file '{path}'"
+        raise invalid("log", source, came, "a path, an open file, or text of more than one line is accepted")
+    return path.read_bytes()
+
+
+def decode(source: Any, raw: str | bytes) -> tuple[str, list[Finding]]:
+    """Return the text of what was loaded."""
     if isinstance(raw, str):
         return raw.removeprefix("\ufeff"), []
     if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return raw.decode("utf-16"), []
+        return raw.decode("utf-16", errors="replace"), []
     if raw.startswith(b"PK\x03\x04") or b"\x00" in raw[:4096]:
         came = "the file is not text"
         raise invalid("log", source, came, "delimited text is accepted", "the spreadsheet saved as CSV")
     try:
         return raw.decode("utf-8-sig"), []
     except UnicodeDecodeError:
-        return raw.decode("latin-1"), [Finding("found", "the text is not UTF-8; read as Latin-1")]
+        text = "the text is not UTF-8; read as Latin-1"
+        return raw.decode("latin-1"), [Finding("found", text, kind="encoding")]
 
 
 def _split(lines: list[str], delimiter: str) -> list[list[str]]:
-    return [
-        [cell.strip() for cell in row]
-        for row in csv.reader(lines, delimiter=delimiter, skipinitialspace=True)
-    ]
+    return [row for _, row in _records(lines, delimiter)]
+
+
+def _records(lines: list[str], delimiter: str) -> Iterator[tuple[int, list[str]]]:
+    """Yield where in `lines` each record begins, and its cells; quotes may hold line breaks."""
+    reader = csv.reader(lines, delimiter=delimiter, skipinitialspace=True)
+    begin = 0
+    try:
+        for row in reader:
+            yield begin, [cell.strip() for cell in row]
+            begin = reader.line_num
+    except csv.Error as error:
+        came = f"the text cannot be divided into cells ({error})"
+        raise invalid("log", lines[min(begin, len(lines) - 1)][:60], came, "CSV or TSV is accepted") from None
 
 
 def _guess_delimiter(lines: list[str]) -> str:
@@ -149,64 +166,65 @@ def _guess_decimal(rows: list[list[str]]) -> str:
 def read_table(text: str, delimiter: str | None, decimal: str | None) -> Table:
     """Split a text into cells, header and line numbers; refuses what would have to be guessed at."""
     findings: list[Finding] = []
-    numbered = [
-        (number, line) for number, line in enumerate(io.StringIO(text, newline=None), 1) if line.strip()
-    ]
+    everything = [(number, line) for number, line in enumerate(io.StringIO(text, newline=None), 1)]
+    numbered = [(number, line) for number, line in everything if line.strip()]
     if not numbered:
         raise invalid("log", text[:40], "the log is empty", "a header and at least two rows are accepted")
+    empty = tuple(number for number, line in everything if not line.strip() and number < numbered[-1][0])
+    if empty:
+        findings.append(
+            Finding("ignored", count_of(len(empty), "blank line"), len(empty), lines=empty, kind="blank")
+        )
     kept = [(number, line.rstrip("\n")) for number, line in numbered if not line.lstrip().startswith("#")]
-    if len(kept) < len(numbered):
-        comments = len(numbered) - len(kept)
-        findings.append(Finding("ignored", count_of(comments, "comment line"), comments))
+    remarks = tuple(number for number, line in numbered if line.lstrip().startswith("#"))
+    if remarks:
+        text_of = count_of(len(remarks), "comment line")
+        findings.append(Finding("ignored", text_of, len(remarks), lines=remarks, kind="comment"))
     if not kept:
-        raise invalid(
-            "log",
-            text[:40],
-            "the log holds nothing but comments",
-            "a header and at least two rows are accepted",
-        )
+        came, accepted = "the log holds nothing but comments", "a header and at least two rows are accepted"
+        raise invalid("log", text[:40], came, accepted)
     lines = [line for _, line in kept]
-    if delimiter is not None and len(delimiter) != 1:
-        raise invalid(
-            "delimiter",
-            delimiter,
-            f"{delimiter!r} is not one character",
-            "such as ',' ';' or '\\t' is accepted",
+    if delimiter is not None and (len(delimiter) != 1 or delimiter in '"\r\n\0'):
+        came = (
+            f"{delimiter!r} is not one character"
+            if len(delimiter) != 1
+            else f"{delimiter!r} cannot divide cells"
         )
-    if decimal not in (None, ".", ","):
-        raise invalid("decimal", decimal, f"{decimal!r} is not a decimal mark", "'.' or ',' is accepted")
+        raise invalid("delimiter", delimiter, came, "such as ',' ';' or '\\t' is accepted")
+    check_decimal(decimal)
     chosen = delimiter or _guess_delimiter(lines)
     if not chosen:
         came = f"no delimiter divides the lines into columns (line {kept[0][0]}: '{lines[0][:60]}')"
         raise invalid(
             "delimiter", None, came, "comma, semicolon or tab are found by themselves; say delimiter=..."
         )
-    cells = _split(lines, chosen)
-    if len(cells) != len(kept):  # a line break inside quotes: line numbers then count records
-        kept = [(number, "") for number in range(1, len(cells) + 1)]
-    table = list(zip((number for number, _ in kept), cells, strict=True))
+    table = [(kept[min(at, len(kept) - 1)][0], row) for at, row in _records(lines, chosen)]
     width = Counter(len(row) for _, row in table).most_common(1)[0][0]
     while len(table) > 1 and sum(map(bool, table[0][1])) == 1 < width and not _is_data(table[0][1][0]):
-        findings.append(Finding("ignored", f"line {table[0][0]} before the header: '{table[0][1][0][:60]}'"))
+        title = f"a line before the header: '{table[0][1][0][:60]}'"
+        findings.append(Finding("ignored", title, lines=(table[0][0],), kind="title"))
         table.pop(0)
     names = _take_header(table, findings)
     if not table:
-        raise invalid(
-            "log",
-            text[:40],
-            f"the log has a header ({', '.join(names)}) but no rows",
-            "at least two rows are accepted",
-        )
+        came = f"the log has a header ({', '.join(names)}) but no rows"
+        raise invalid("log", text[:40], came, "at least two rows are accepted")
     rows = _square(table, names, chosen, findings)
     mark = decimal or _guess_decimal(rows)
     return Table(names, rows, [number for number, _ in table], mark, findings)
+
+
+def check_decimal(decimal: str | None) -> None:
+    """Refuse what is no decimal mark."""
+    if decimal not in (None, ".", ","):
+        raise invalid("decimal", decimal, f"{decimal!r} is not a decimal mark", "'.' or ',' is accepted")
 
 
 def _take_header(table: list[tuple[int, list[str]]], findings: list[Finding]) -> list[str]:
     first = table[0][1]
     if any(_is_data(cell) for cell in first):
         width = max(len(row) for _, row in table)
-        findings.append(Finding("found", "no header; columns are called 'column 0', 'column 1' and so on"))
+        text = "no header; columns are called 'column 0', 'column 1' and so on"
+        findings.append(Finding("found", text, kind="no header"))
         return [f"column {index}" for index in range(width)]
     table.pop(0)
     names = [name or f"column {index}" for index, name in enumerate(first)]
@@ -216,6 +234,7 @@ def _take_header(table: list[tuple[int, list[str]]], findings: list[Finding]) ->
         and any(table[0][1])
     ):
         units = table.pop(0)[1]  # a second line of the header that holds the units
+        units += [""] * (len(names) - len(units))
         names = [
             f"{name} [{unit.strip('[]() ')}]" if unit else name
             for name, unit in zip(names, units, strict=False)
@@ -244,7 +263,6 @@ def _square(
             short.append(number)
         rows.append((row + [""] * len(names))[: len(names)])
     if short:
-        which = f"line {short[0]}" + (f" and {len(short) - 1} more" if len(short) > 1 else "")
-        text = f"{count_of(len(short), 'row')} with fewer cells than columns ({which}); read as no reading"
-        findings.append(Finding("found", text, len(short)))
+        text = f"{count_of(len(short), 'row')} with fewer cells than columns; read as no reading"
+        findings.append(Finding("found", text, len(short), lines=tuple(short), kind="short row"))
     return rows

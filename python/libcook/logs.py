@@ -1,34 +1,38 @@
-"""Logged temperatures: the `Log` class, and `read_log` for plain delimited text.
+"""Logged temperatures: the `Log` class, and `read_log` for plain delimited text and Parquet.
 
-Reading changes nothing silently: `Log.summary` lists what was found, mended and ignored, with counts and
-times.
+Reading changes nothing silently: `Log.summary` lists what was found, mended and ignored, with counts, times
+and lines of the file.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping, Sequence
+from pathlib import Path
 from types import MappingProxyType
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import numpy.typing as npt
 
-from libcook import _log_cleaning as cleaning
-from libcook import _log_columns as columns_of
+from libcook import _log_detect as detect
+from libcook import _log_events as happened
+from libcook import _log_files as files
+from libcook import _log_read as reading
 from libcook import _log_report as report
+from libcook._log_arrays import checked
+from libcook._log_events import Event
 from libcook._log_findings import Finding
-from libcook._log_table import is_blank, read_source, read_table
-from libcook._log_time import in_order, read_date, read_times
+from libcook._optional import need
 from libcook.errors import invalid
-from libcook.units import celsius_to_fahrenheit, temperature_unit, to_si
 
-__all__ = ["Finding", "Log", "read_log"]
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["Event", "Finding", "Log", "read_log"]
 
 FloatArray = npt.NDArray[np.float64]
 Start = dt.datetime | dt.time | None
-
-_WET_MEAT = 110.0  # °C; a core that is hotter half of the time is in °F: water keeps wet meat below 100 °C
 
 
 class Log:
@@ -45,8 +49,8 @@ class Log:
         When the first reading was; only the time of day where the day is not known.
     summary : sequence of Finding, optional
         What reading the log found, mended and ignored.
-    events : sequence of (float, str), optional
-        Times [s] and what happened then.
+    events : sequence of Event or (duration, str), optional
+        What happened, as for `with_events`.
     **others : array_like
         Further temperatures [°C] by name, such as ``flat`` and ``point``.
 
@@ -56,6 +60,9 @@ class Log:
         Times [s], float64, read-only.
     columns : mapping of str to numpy.ndarray
         Temperatures [°C], float64, read-only.
+    events : tuple of Event
+        What happened, in order of time; only what the file or the user said. For what the traces suggest see
+        `propose_events`.
 
     Raises
     ------
@@ -67,13 +74,15 @@ class Log:
     >>> log = Log(time=[0.0, 3600.0], core=[4.0, 21.5], pit=[118.0, 121.0])
     >>> log.duration
     3600.0
+    >>> log.mark("wrapped", at="30 min").events[0].time
+    1800.0
     """
 
     time: FloatArray
     columns: Mapping[str, FloatArray]
     start_clock: Start
     summary: tuple[Finding, ...]
-    events: tuple[tuple[float, str], ...]
+    events: tuple[Event, ...]
 
     def __init__(
         self,
@@ -83,38 +92,25 @@ class Log:
         *,
         start_clock: Start = None,
         summary: Sequence[Finding] = (),
-        events: Sequence[tuple[float, str]] = (),
+        events: Sequence[Event | tuple[Any, str]] = (),
         **others: npt.ArrayLike,
     ) -> None:
-        if core is None and pit is None:
-            raise invalid("log", None, "neither core nor pit came", "at least one of the two is accepted")
-        seconds = _array("time", time)
-        if seconds.size < 2:
-            raise invalid("time", time, f"{seconds.size} reading came", "at least two readings are accepted")
-        if not np.isfinite(seconds).all():
-            at = int(np.argmin(np.isfinite(seconds)))
-            raise invalid("time", time, f"time[{at}] is {seconds[at]}", "finite seconds are accepted")
-        steps = np.diff(seconds)
-        if not (steps > 0.0).all():
-            at = int(np.argmin(steps > 0.0))
-            came = (
-                f"time[{at + 1}] = {seconds[at + 1]:g} s does not come after time[{at}] = {seconds[at]:g} s"
-            )
-            raise invalid("time", time, came, "strictly increasing times are accepted")
-        given = {"core": core, "pit": pit, **others}
-        named = {
-            name: _temperatures(name, values, seconds.size)
-            for name, values in given.items()
-            if values is not None
-        }
-        self._set("time", seconds)
-        self._set("columns", MappingProxyType(named))
-        self._set("start_clock", start_clock)
-        self._set("summary", tuple(summary))
-        self._set("events", tuple((float(when), str(what)) for when, what in events))
+        self._fill(time, {"core": core, "pit": pit, **others}, start_clock, summary, events)
 
-    def _set(self, name: str, value: Any) -> None:
-        object.__setattr__(self, name, value)
+    def _fill(
+        self,
+        time: npt.ArrayLike,
+        columns: Mapping[str, npt.ArrayLike | None],
+        start: Start,
+        summary: Sequence[Finding],
+        events: Sequence[Event | tuple[Any, str]],
+    ) -> None:
+        seconds, named = checked(time, columns)
+        span = (float(seconds[0]), float(seconds[-1]))
+        happenings = happened.in_time(happened.from_list(events, span, start, summary))
+        values = (seconds, MappingProxyType(named), start, tuple(summary), happenings)
+        for name, value in zip(("time", "columns", "start_clock", "summary", "events"), values, strict=True):
+            object.__setattr__(self, name, value)
 
     def __setattr__(self, name: str, value: Any) -> None:
         """Refuse: a log does not change."""
@@ -146,6 +142,13 @@ class Log:
                 str(name), name, "this log has no such column", f"it has: {', '.join(self.columns)}"
             )
         return self.columns[name]
+
+    @property
+    def _span(self) -> tuple[float, float]:
+        return float(self.time[0]), float(self.time[-1])
+
+    def _with(self, events: Sequence[Event]) -> Log:
+        return _rebuild(self.time, self.columns, self.start_clock, self.summary, events)
 
     def __len__(self) -> int:
         """Return the number of readings."""
@@ -179,6 +182,84 @@ class Log:
             )
         return self.time[finite], values[finite]
 
+    def with_events(self, events: Sequence[Event | tuple[Any, str]]) -> Log:
+        """Return this log with more events.
+
+        Parameters
+        ----------
+        events : sequence of Event or (duration, str)
+            Events, or pairs such as ``("5 h", "wrapped")`` or, where the log knows its start,
+            ``("23:10", "spritz")``. Words that name no kind of event become a ``"note"``. Proposed events
+            count as accepted: ``log.with_events(log.propose_events())``.
+
+        Raises
+        ------
+        InvalidInput
+            When a time cannot be read, or lies more than an hour outside the readings.
+        """
+        added = happened.from_list(events, self._span, self.start_clock, self.summary)
+        return self._with([*self.events, *added])
+
+    def mark(self, kind: str, at: Any, note: str = "") -> Log:
+        """Return this log with one more event.
+
+        Parameters
+        ----------
+        kind : str
+            Such as ``"wrapped"``, ``"spritzed"``, ``"moved"``, ``"pulled"``; all kinds: `Event`.
+        at : float, str, datetime.time or datetime.datetime
+            ``"5 h"`` or a plain number [s] is on the log's time axis; ``"23:10"`` is a time of day.
+        note : str, optional
+            Words of your own.
+
+        """
+        when = happened.read_moment(at, self._span, self.start_clock, self.summary, "at")
+        return self._with([*self.events, Event(happened.named(kind), when, "call", note)])
+
+    def propose_events(self) -> tuple[Event, ...]:
+        """Look in the traces for events that are not among `events`; nothing is applied.
+
+        An opened lid or a spritz is a dip of the pit; wrapping a change of the core's slope at an opened lid;
+        a probe pulled a jump that meat cannot make; the meat pulled a pit, or a core, that falls for good.
+        They are guesses to check; ``note`` says what each rests on. Fuel, wind, a dying fire or the end of
+        the stall can look the same. Accept what is right: ``log.with_events([...])``.
+
+        Returns
+        -------
+        tuple of Event
+            With ``source="proposed"``, in order of time.
+        """
+        return detect.propose(self.time, self.columns, self.summary, self.events)
+
+    def report(self) -> str:
+        """Return the log in words: what it holds, its events, and every line of its summary."""
+        return report.full(self)
+
+    def plot(
+        self, units: str = "C", ax: Axes | None = None, theme: str = "light", proposed: bool = False
+    ) -> Axes:
+        """Draw the temperatures with gaps shaded and events marked.
+
+        Parameters
+        ----------
+        units : str
+            ``"C"`` or ``"F"``.
+        ax : matplotlib.axes.Axes, optional
+            Where to draw; a new figure by default.
+        theme : str
+            ``"light"`` or ``"dark"``.
+        proposed : bool
+            Whether to mark what `propose_events` returns as well, with a question mark.
+
+        Returns
+        -------
+        matplotlib.axes.Axes
+            With a line for each column, labelled with its name.
+        """
+        plots = need("libcook._log_plot", "plots", "Log.plot")
+        axes: Axes = plots.plot_log(self, units, ax, theme, proposed)
+        return axes
+
     def to_frame(self, units: str = "C") -> Any:
         """Return a pandas DataFrame indexed by time [s], temperatures in °C or °F.
 
@@ -187,17 +268,25 @@ class Log:
         ImportError
             When pandas is not installed.
         """
-        try:
-            import pandas as pd
-        except ModuleNotFoundError as error:
-            raise ImportError("Log.to_frame needs the optional package pandas: pip install pandas") from error
-        scale = temperature_unit(units)
-        data = {
-            name: celsius_to_fahrenheit(v) if scale == "F" else v.copy() for name, v in self.columns.items()
-        }
-        frame = pd.DataFrame(data, index=pd.Index(self.time.copy(), name="time"))
-        frame.attrs["units"] = {"time": "s", **dict.fromkeys(data, f"°{scale}")}
-        return frame
+        return files.frame_of(self, units)
+
+    def to_csv(self, path: str | Path, units: str = "C") -> Path:
+        """Write the log as CSV; `read_log` reads it back equal (in °F: but for rounding).
+
+        Columns are ``time [s]``, each temperature with its unit (``units="C"`` or ``"F"``), and the events in
+        rows of their own; start and summary stand in a remark in the first line. Missing folders are made.
+        """
+        return files.write_csv(self, path, units)
+
+    def to_parquet(self, path: str | Path, units: str = "C") -> Path:
+        """Write the log as Parquet, laid out like `to_csv`; `read_log` reads it back equal.
+
+        Raises
+        ------
+        ImportError
+            When pyarrow is not installed: ``pip install 'libcook[parquet]'``.
+        """
+        return files.write_parquet(self, path, units)
 
     def __eq__(self, other: object) -> bool:
         """Compare all readings and findings; missing readings are equal to each other."""
@@ -226,52 +315,11 @@ class Log:
 
 
 def _rebuild(
-    time: FloatArray, columns: dict[str, FloatArray], start: Start, summary: Any, events: Any
+    time: FloatArray, columns: Mapping[str, FloatArray], start: Start, summary: Any, events: Any
 ) -> Log:
-    return Log(time, start_clock=start, summary=summary, events=events, **columns)
-
-
-def _array(name: str, values: npt.ArrayLike) -> FloatArray:
-    try:
-        array = np.array(values, dtype=np.float64)
-    except (TypeError, ValueError):
-        raise invalid(
-            name, values, "not an array of numbers came", "one number for each reading is accepted"
-        ) from None
-    if array.ndim != 1:
-        raise invalid(
-            name, values, f"an array with {array.ndim} dimensions came", "one dimension is accepted"
-        )
-    array.flags.writeable = False
-    return array
-
-
-def _temperatures(name: str, values: npt.ArrayLike, size: int) -> FloatArray:
-    array = _array(name, values)
-    if array.size != size:
-        raise invalid(
-            name, values, f"{array.size} values came for {size} times", "one for each time is accepted"
-        )
-    finite = array[np.isfinite(array)]
-    if finite.size == 0:
-        raise invalid(name, values, "not one finite reading", "leave the column out where there is none")
-    low, high = cleaning.READABLE
-    if finite.min() < low or finite.max() > high:
-        worst = finite.min() if finite.min() < low else finite.max()
-        meant = "kelvin or a stand-in for no reading" if worst > high else "a stand-in for no reading"
-        raise invalid(
-            name, values, f"{worst:g} °C is no reading", f"{low:g} to {high:g} °C is accepted", meant
-        )
-    if name == "core" and float(np.median(finite)) > _WET_MEAT:
-        middle = float(np.median(finite))
-        came = f"half of the readings are above {middle:.0f} °C, and wet meat stays below 100 °C"
-        raise invalid(
-            name, values, came, "°C is accepted", "°F (units='F', or libcook.units.fahrenheit_to_celsius)"
-        )
-    if not np.isfinite(array).all():
-        array = np.where(np.isfinite(array), array, np.nan)  # an infinity is no reading either
-        array.flags.writeable = False
-    return array
+    log = Log.__new__(Log)  # a column of a file can have the name of an argument
+    log._fill(time, columns, start, summary, events)
+    return log
 
 
 def read_log(
@@ -280,12 +328,14 @@ def read_log(
     core: str | int | None = None,
     pit: str | int | None = None,
     units: str | Mapping[str, str] | None = None,
-    events: str | int | Sequence[tuple[Any, str]] | None = None,
+    events: str | int | Sequence[Event | tuple[Any, str]] | None = None,
     date: dt.date | str | None = None,
     delimiter: str | None = None,
     decimal: str | None = None,
+    timezone: str | dt.tzinfo | None = None,
+    day_first: bool | None = None,
 ) -> Log:
-    r"""Read logged temperatures from plain delimited text.
+    r"""Read logged temperatures from plain delimited text, or from Parquet.
 
     Parameters
     ----------
@@ -296,12 +346,20 @@ def read_log(
     units : {"C", "F"} or mapping, optional
         Scale of the temperatures, or of each column by name. Otherwise from the header, else guessed and
         reported.
-    events : str, int or sequence of (duration, str), optional
-        The column that notes what happened, or a list such as ``[("5 h", "wrapped")]``.
+    events : str, int or sequence, optional
+        The column that notes what happened; or, beside the notes of the file, a list such as ``[("5 h",
+        "wrapped")]``.
     date : datetime.date or str, optional
         Day of the first reading, for clock times without a date.
     delimiter, decimal : str, optional
         Guessed where left out: comma, semicolon or tab; point or comma.
+    timezone : str or datetime.tzinfo, optional
+        Where the clock hung, such as ``"America/Chicago"``: places the hour that daylight saving repeats or
+        leaves out. Time stamps that carry an offset are only shown in it. Without it, a clock that jumps an
+        hour is recognised where the readings are even, and reported.
+    day_first : bool, optional
+        Whether ``5/11/2024`` is the 5th of November; told from the dates where left out, and refused where
+        they leave it open.
 
     Returns
     -------
@@ -313,6 +371,8 @@ def read_log(
     ------
     InvalidInput
         When the text cannot be read without guessing; the message lists the columns found.
+    ImportError
+        For a Parquet file when pyarrow is not installed.
 
     Examples
     --------
@@ -320,69 +380,15 @@ def read_log(
     >>> read_log(text).duration
     3600.0
     """
-    text, findings = read_source(source)
-    table = read_table(text, delimiter, decimal)
-    findings += table.findings
-    listed = None if events is None or isinstance(events, (str, int)) else events
-    where = columns_of.assign(table, time, core, pit, events if isinstance(events, (str, int)) else None)
-    cells = table.column(where.time)
-    if where.date is not None:
-        cells = [f"{day} {clock}" for day, clock in zip(table.column(where.date), cells, strict=True)]
-    day = None if date is None else read_date(date)
-    times = read_times(table, cells, table.names[where.time], where.time_unit, day)
-    rows, order = in_order(times.seconds)
-    findings += times.findings + order
-    if rows.size < 2:
-        came = f"the log has {rows.size} row with a time"
-        raise invalid(
-            "log", None, came, "at least two rows are accepted", "a log cut short, or another delimiter"
-        )
-    seconds = times.seconds[rows]
-    raw = {}
-    for name, index in list(where.temperatures.items()):
-        raw[name], found = cleaning.read_column(table, index, rows, seconds)
-        findings += found
-        if not np.isfinite(raw[name]).any():
-            if name in ("core", "pit"):
-                raise invalid(name, None, f"column '{table.names[index]}' holds no reading that can be used")
-            findings.append(Finding("ignored", f"column '{table.names[index]}': no reading that can be used"))
-            del raw[name], where.temperatures[name]
-    scale = columns_of.scales(table, where, raw, units)
-    findings += where.findings
-    celsius: dict[str, FloatArray] = {}
-    for name, values in raw.items():
-        celsius[name], found = cleaning.to_celsius(values, scale[name], name, seconds)
-        findings += found
-    when = _events(table.rows, where.events, rows, seconds, listed)
-    seconds, celsius, found = cleaning.merge_doubles(seconds, celsius)
-    findings += found
-    for name in celsius:
-        celsius[name], found = cleaning.mark_spikes(name, seconds, celsius[name])
-        findings += found
-    if seconds.size < 2:
-        raise invalid(
-            "time", None, "all rows have the same time", "at least two different times are accepted"
-        )
-    findings += cleaning.find_gaps(seconds, celsius)
-    return Log(seconds, start_clock=times.start, summary=findings, events=when, **celsius)
-
-
-def _events(
-    rows: list[list[str]],
-    column: int | None,
-    order: npt.NDArray[np.intp],
-    seconds: FloatArray,
-    listed: Sequence[tuple[Any, str]] | None,
-) -> list[tuple[float, str]]:
-    if listed is not None:
-        try:
-            pairs = [(when, str(what)) for when, what in listed]
-        except (TypeError, ValueError):
-            raise invalid(
-                "events", listed, "not a list of pairs came", "such as [('5 h', 'wrapped')] is accepted"
-            ) from None
-        return sorted((to_si(when, "duration", f"events[{i}]"), what) for i, (when, what) in enumerate(pairs))
-    if column is None:
-        return []
-    noted = [(float(seconds[at]), rows[row][column]) for at, row in enumerate(order)]
-    return [(when, what) for when, what in noted if not is_blank(what)]
+    named = events if isinstance(events, (str, int)) else None
+    listed = None if isinstance(events, (str, int)) else events
+    parts = reading.read(
+        source,
+        {"time": time, "core": core, "pit": pit, "events": named},
+        units,
+        listed,
+        reading.make_clock(date, timezone, day_first),
+        delimiter,
+        decimal,
+    )
+    return _rebuild(parts.time, parts.columns, parts.start, parts.summary, parts.events)

@@ -24,7 +24,7 @@ from log_samples import (
     with_times,
 )
 
-from libcook.logs import read_log
+from libcook.logs import Event, read_log
 
 # ---- time
 
@@ -145,7 +145,8 @@ def test_an_hour_missing_by_day_is_a_gap() -> None:
     log = read_log(text_of(with_times(times)))
     assert log.time[-1] == 60.0 * (MINUTES - 1 + 60)
     assert (
-        lines(log) == "found: 1 gap in the log, the longest 1 h 1 min, at 2 h 59 min; left to interpolation"
+        lines(log)
+        == "found: 1 gap in the log, the longest 1 h 1 min, at 2 h 59 min; left to interpolation (line 181)"
     )
 
 
@@ -154,7 +155,7 @@ def test_rows_out_of_order() -> None:
     rows[100], rows[101] = rows[101], rows[100]
     log = read_log(text_of(rows))
     assert_clean(log)
-    assert lines(log) == "mended: rows out of order in 1 place, first at 1 h 40 min; sorted"
+    assert lines(log) == "mended: rows out of order in 1 place, first at 1 h 40 min; sorted (line 103)"
 
 
 def test_newest_first() -> None:
@@ -169,10 +170,8 @@ def test_double_times() -> None:
     log = read_log(text_of(rows))
     assert log.time.size == MINUTES
     assert log.core[50] == pytest.approx(core_at(50) + 0.5)
-    assert (
-        lines(log)
-        == "mended: 1 row with the time of another (up to 0.5 K from their mean), at 50 min; averaged"
-    )
+    same = "1 row with the time of another (up to 0.5 K from their mean), at 50 min"
+    assert lines(log) == f"mended: {same}; averaged (line 53)"
 
 
 def test_equal_double_rows() -> None:
@@ -180,7 +179,7 @@ def test_equal_double_rows() -> None:
     rows.insert(51, rows[50])
     log = read_log(text_of(rows))
     assert_clean(log)
-    assert lines(log) == "mended: 1 row with the time of another (equal), at 50 min; averaged"
+    assert lines(log) == "mended: 1 row with the time of another (equal), at 50 min; averaged (line 53)"
 
 
 def test_unreadable_time_of_one_row() -> None:
@@ -188,7 +187,7 @@ def test_unreadable_time_of_one_row() -> None:
     rows[-1][0] = "stopped"
     log = read_log(text_of(rows))
     assert_clean(log, MINUTES - 1)
-    assert lines(log) == "ignored: 1 row without a readable time (line 301: 'stopped')"
+    assert lines(log) == "ignored: 1 row without a readable time ('stopped') (line 301)"
 
 
 def test_ambiguous_dates_are_refused() -> None:
@@ -274,7 +273,8 @@ def test_dropouts(cell: str, line: str) -> None:
     rows = cells()
     rows[50][1] = cell
     log = read_log(text_of(rows))
-    assert lines(log) == line
+    assert lines(log) == f"{line} (line 52)"
+    assert finding(log, line).lines == (52,) and finding(log, line).kind == "dropout"
     assert np.flatnonzero(~np.isfinite(log.core)).tolist() == [50]
     assert finding(log, "marked missing").times == (3000.0,)
     time, values = log.series("core")
@@ -298,7 +298,8 @@ def test_spike_when_the_probe_is_pulled() -> None:
     assert np.flatnonzero(~np.isfinite(log.core)).tolist() == [150, 151, 152]
     assert lines(log) == (
         "mended: 'core': 3 readings in spikes (probe pulled out?), "
-        "at 2 h 30 min, 2 h 31 min, 2 h 32 min; marked missing"
+        "at 2 h 30 min, 2 h 31 min, 2 h 32 min; marked missing (lines 152 to 154)\n"
+        "found: the traces suggest: probe pulled at 2 h 30 min; not applied, check log.propose_events()"
     )
 
 
@@ -331,7 +332,9 @@ def test_gap() -> None:
     rows = cells()
     del rows[101:131]
     log = read_log(text_of(rows))
-    assert lines(log) == "found: 1 gap in the log, the longest 31 min, at 1 h 40 min; left to interpolation"
+    assert lines(log) == (
+        "found: 1 gap in the log, the longest 31 min, at 1 h 40 min; left to interpolation (line 102)"
+    )
 
 
 def test_gap_of_one_column() -> None:
@@ -342,12 +345,12 @@ def test_gap_of_one_column() -> None:
     finding(log, "found: 'core': 1 gap, the longest 31 min, at 1 h 40 min; left to interpolation")
 
 
-def test_irregular_sampling_needs_no_mending() -> None:
+def test_irregular_sampling_is_kept_and_said() -> None:
     times = np.cumsum(np.random.default_rng(3).uniform(20.0, 120.0, MINUTES)).round(1)
     rows = with_times([str(time) for time in times])
     log = read_log(text_of(rows))
     np.testing.assert_allclose(log.time, times)
-    assert log.summary == ()
+    assert lines(log) == "found: readings come unevenly, mostly 28 s to 2 min apart; kept at their own times"
 
 
 def test_short_rows() -> None:
@@ -355,7 +358,7 @@ def test_short_rows() -> None:
     rows[-1] = rows[-1][:2]
     log = read_log(text_of(rows))
     assert np.isnan(log.pit[-1])
-    finding(log, "found: 1 row with fewer cells than columns (line 301); read as no reading")
+    finding(log, "found: 1 row with fewer cells than columns; read as no reading (line 301)")
 
 
 def test_columns_that_are_left_out_are_named() -> None:
@@ -373,6 +376,6 @@ def test_columns_that_are_left_out_are_named() -> None:
 
 def test_events_from_the_call() -> None:
     log = read_log(text_of(cells()), events=[("2 h", "wrapped"), (60.0, "meat on")])
-    assert log.events == ((60.0, "meat on"), (7200.0, "wrapped"))
+    assert log.events == (Event("meat on", 60.0, "call"), Event("wrapped", 7200.0, "call"))
     refused(text_of(cells()), "events[0]: 'soon' does not start with a number", events=[("soon", "x")])
     refused(text_of(cells()), "events: not a list of pairs", events=[3])

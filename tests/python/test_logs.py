@@ -23,7 +23,7 @@ from log_samples import (
 )
 
 from libcook.errors import InvalidInput
-from libcook.logs import Log, read_log
+from libcook.logs import Event, Log, read_log
 
 # ---- forms of the text
 
@@ -41,8 +41,12 @@ def test_file_overnight_in_fahrenheit() -> None:
     assert log.core[0] == pytest.approx(4.0, abs=0.06)
     assert log.duration == 8 * 3600.0
     assert log.start_clock == dt.datetime(2024, 5, 11, 21, 0)
-    assert log.events == ((0.0, "meat on"), (18000.0, "spritz"), (25200.0, "wrapped"))
-    assert "ignored: 1 comment line" in lines(log)
+    assert log.events == (
+        Event("meat on", 0.0, "file", "meat on"),
+        Event("spritzed", 18000.0, "file", "spritz"),
+        Event("wrapped", 25200.0, "file", "wrapped"),
+    )
+    assert "ignored: 1 comment line (line 1)" in lines(log)
     assert "found: the clock passes midnight 1 time" in lines(log)
     assert "ignored: column 'Fan %': not a temperature" in lines(log)
 
@@ -51,7 +55,7 @@ def test_file_with_bom_semicolons_decimal_commas_and_unit_line() -> None:
     log = read_log(str(DATA / "decimal_comma.csv"))
     assert log.core[0] == 4.0
     assert log.time[1] == 300.0
-    assert lines(log) == "ignored: 1 comment line"
+    assert lines(log) == "ignored: 1 comment line (line 1)"
 
 
 @pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
@@ -83,8 +87,8 @@ def test_quoted_decimal_commas() -> None:
 def test_comments_and_preamble_are_ignored_aloud() -> None:
     log = read_log("# one\nSaturday's cook\n" + text_of(cells()) + "# end\n")
     assert_clean(log)
-    assert "ignored: 2 comment lines" in lines(log)
-    assert "ignored: line 2 before the header: 'Saturday's cook'" in lines(log)
+    assert "ignored: 2 comment lines (lines 1, 304)" in lines(log)
+    assert "ignored: a line before the header: 'Saturday's cook' (line 2)" in lines(log)
 
 
 def test_no_header() -> None:
@@ -246,7 +250,7 @@ def test_reprs_carry_the_facts() -> None:
     )
     html = log._repr_html_()
     assert "<th>core</th><td>2</td><td>0</td><td>4.0 °C</td><td>21.5 °C</td><td>21.5 °C</td>" in html
-    assert "0 s: &lt;on&gt;" in html
+    assert "0 s: note (&lt;on&gt;)" in html
     assert "2 findings in .summary" in repr(
         read_log(text_of(with_times([clock(1380 + i) for i in range(99)])))
     )
@@ -263,5 +267,5 @@ def test_to_frame() -> None:
 def test_without_pandas(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "pandas", None)
     assert_clean(read_log(text_of(cells())))
-    with pytest.raises(ImportError, match="optional package pandas"):
+    with pytest.raises(ImportError, match="Log.to_frame needs pandas"):
         Log([0, 60], core=[4, 5]).to_frame()

@@ -1,0 +1,350 @@
+"""Events that the traces suggest. All of them are proposals: plausible, not proven; the cook checks them.
+
+The limits below are ours, judged on simulated cooks (invented data); no source. How often they hit and miss
+there is bounded in ``tests/python/test_log_detection.py``. A real lid, probe or fire can look different.
+
+Lid opened
+    The pit falls by at least `LID_FALL` within `LID_FALL_TIME` (or from one reading to the next where those
+    are further apart), by more than `LID_OVER_USUAL` times what it usually falls in that time, and gets half
+    of it back within `LID_RECOVERY`. Not looked for where readings are more than `COARSEST` apart. Wind, fuel
+    put on and a closed damper can look the same.
+Spritzed
+    A lid opened for a short time (half of the dip is back within `SPRITZ_LONGEST`), as one of at least
+    `SPRITZ_LEAST` that follow one another evenly: `SPRITZ_EVERY` apart, each interval within `SPRITZ_EVEN` of
+    their median. A look at the clock every hour looks the same: the trace shows the lid, not the bottle.
+Wrapped
+    At an opened lid with the core within `WRAP_CORE`, the core rises by at least `WRAP_RISE` more than it did
+    before, and by more than `WRAP_TIMES` as fast, after what the pit's own change explains; the biggest such
+    change of the log. Where a surface is logged, it gets warmer by `WRAP_SURFACE` against the trend of the
+    half hour before instead. The natural end of a stall, at a lid opened by chance, can look the same.
+Probe pulled
+    A reading of meat jumps by at least `PROBE_JUMP` within `PROBE_TIME`, or from one reading to the next;
+    meat cannot. Readings that were marked as spikes count as well.
+Pulled
+    The pit falls by at least `PULL_FALL` and stays there to the end, with the core above `PULL_CORE`: the
+    meat was taken off, or the fire went out. Or the pit stays hot and the core, above `PULL_CORE`, turns and
+    falls by `PULL_TURN`: it was taken off shortly before.
+
+When the wrap was opened, and what was moved, cannot be told from these traces.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook._log_cleaning import is_air, mark_spikes
+from libcook._log_events import Event, in_time, is_known
+from libcook._log_findings import Finding, Rows
+from libcook.units import format_duration
+
+FloatArray = npt.NDArray[np.float64]
+
+MINUTE, HOUR = 60.0, 3600.0
+LID_FALL = 12.0  # K
+LID_FALL_TIME = 3.0 * MINUTE
+LID_OVER_USUAL = 1.6  # times the 90th percentile of the falls of the whole log in LID_FALL_TIME
+LID_RECOVERY = 45.0 * MINUTE
+LID_LEVEL = 20.0 * MINUTE  # the level before a dip is the median over this time
+FINEST = 10.0  # s; faster readings are thinned out
+COARSEST = 10.0 * MINUTE  # usual spacing of the readings
+SPRITZ_LONGEST = 10.0 * MINUTE
+SPRITZ_LEAST = 3
+SPRITZ_EVERY = (20.0 * MINUTE, 120.0 * MINUTE)
+SPRITZ_EVEN = 0.25
+WRAP_CORE = (45.0, 92.0)  # °C
+WRAP_BEFORE = (70.0 * MINUTE, 0.0)  # from, to before the lid
+WRAP_AFTER = (40.0 * MINUTE, 110.0 * MINUTE)  # heat takes about that long to the core
+WRAP_RISE = 2.0 / HOUR  # K/s
+WRAP_TIMES = 1.5
+WRAP_SURFACE = 3.0  # K
+PROBE_JUMP = 8.0  # K
+PROBE_TIME = 3.0 * MINUTE
+PROBE_TOGETHER = HOUR  # jumps closer than this, out and back in, are one event
+PULL_FALL = 40.0  # K
+PULL_LEAST = 10.0 * MINUTE  # of readings after it
+PULL_CORE = 65.0  # °C
+PULL_TURN = 2.0  # K
+PULL_HOT = 15.0  # K; a pit this much hotter than the core is hot
+PULL_LOOK_BACK = 2.0 * HOUR  # before the peak of the core, for the lid
+
+
+@dataclass(frozen=True)
+class Dip:
+    """A fall of the pit that comes back: last reading before it, how deep, and when half of it was back."""
+
+    time: float
+    depth: float
+    back: float
+
+
+def propose(
+    time: FloatArray,
+    columns: Mapping[str, FloatArray],
+    summary: Sequence[Finding] = (),
+    known: Sequence[Event] = (),
+) -> tuple[Event, ...]:
+    """Propose events, except those that are known already; see the module for what each one means.
+
+    Parameters
+    ----------
+    time : numpy.ndarray
+        Times [s].
+    columns : mapping of str to numpy.ndarray
+        Temperatures [°C].
+    summary : sequence of Finding
+        Spikes that were marked while reading are probes pulled.
+    known : sequence of Event
+        What the file or the call said.
+    """
+    pit, core = (_series(time, columns, name) for name in ("pit", "core"))
+    dips = lid_dips(*pit)
+    probes = _probes_pulled(time, columns, summary)
+    pulled = _pulled(pit, core, dips, probes)
+    wrapped = _wrapped(time, columns, pit, core, dips, pulled)
+    firm = pulled + wrapped
+    rest = [dip for dip in dips if not any(abs(dip.time - event.time) <= 5.0 * MINUTE for event in firm)]
+    lids = _lids(rest, [dip for dip in dips if dip not in rest])
+    return tuple(event for event in in_time([*firm, *lids, *probes]) if not is_known(event, known))
+
+
+def say_proposed(events: Sequence[Event]) -> list[Finding]:
+    """Make the line of a summary that says what the traces suggest."""
+    if not events:
+        return []
+    kinds: dict[str, list[float]] = {}
+    for event in events:
+        kinds.setdefault(event.kind, []).append(event.time)
+    parts = []
+    for kind, times in kinds.items():
+        shown = ", ".join(format_duration(time) for time in times[:2])
+        more = f" and {len(times) - 2} more" if len(times) > 2 else ""
+        parts.append(f"{kind} at {shown}{more}")
+    text = f"the traces suggest: {'; '.join(parts)}; not applied, check log.propose_events()"
+    return [Finding("found", text, len(events), tuple(event.time for event in events), kind="proposed")]
+
+
+def _series(time: FloatArray, columns: Mapping[str, FloatArray], name: str) -> tuple[FloatArray, FloatArray]:
+    values = columns.get(name, np.empty(0))
+    if values.size == 0:
+        return np.empty(0), np.empty(0)
+    seen = np.flatnonzero(np.isfinite(values))
+    if seen.size > 1:
+        seen = seen[:: max(1, int(FINEST / float(np.median(np.diff(time[seen])))))]
+    return time[seen], values[seen]
+
+
+def _event(kind: str, time: float, note: str) -> Event:
+    return Event(kind, time, "proposed", note)
+
+
+def _lowest_within(time: FloatArray, values: FloatArray, span: float) -> npt.NDArray[np.intp]:
+    """For each reading the place of the lowest one of the next `span` [s], at least of the next one."""
+    last = np.maximum(np.searchsorted(time, time + span + 1e-6, side="right"), np.arange(time.size) + 2)
+    return np.array([i + int(np.argmin(values[i : last[i]])) for i in range(time.size)], dtype=np.intp)
+
+
+def lid_dips(time: FloatArray, pit: FloatArray) -> list[Dip]:
+    """Find the dips of an opened lid in the readings of a pit."""
+    if time.size < 10 or float(np.median(np.diff(time))) > COARSEST:
+        return []
+    lowest = _lowest_within(time, pit, LID_FALL_TIME)
+    falls = pit - pit[lowest]
+    gap = time[lowest] - time > max(COARSEST, LID_FALL_TIME)  # what happened in a gap is not known
+    falls[gap] = 0.0
+    limit = max(LID_FALL, LID_OVER_USUAL * float(np.quantile(falls, 0.9)))
+    dips: list[Dip] = []
+    i = 0
+    while i < time.size - 1:
+        if falls[i] < limit:
+            i += 1
+            continue
+        while i + 1 < lowest[i] and falls[i + 1] >= falls[i]:  # from the last high reading
+            i += 1
+        before = pit[(time >= time[i] - LID_LEVEL) & (time <= time[i])]
+        level = max(float(np.median(before)), float(pit[i]) - LID_FALL)
+        bottom, end = int(lowest[i]), time[i] + LID_RECOVERY
+        k = bottom
+        while k < time.size and time[k] <= end:
+            if pit[k] < pit[bottom]:
+                bottom = k
+            elif pit[k] >= 0.5 * (level + pit[bottom]):
+                dips.append(Dip(float(time[i]), level - float(pit[bottom]), float(time[k])))
+                break
+            k += 1
+        i = max(k if k < time.size and time[k] <= end else int(lowest[i]), i + 1)
+    return [dip for dip in dips if dip.depth >= LID_FALL]
+
+
+def _lids(dips: Sequence[Dip], others: Sequence[Dip]) -> list[Event]:
+    """Tell a rhythm of short dips from single ones; `others` keep the rhythm but are no spritz."""
+    short = sorted(
+        [dip for dip in dips if dip.back - dip.time <= SPRITZ_LONGEST] + list(others),
+        key=lambda dip: dip.time,
+    )
+    times = np.array([dip.time for dip in short])
+    rhythm: set[float] = set()
+    for i in range(times.size):
+        for k in range(i + SPRITZ_LEAST, times.size + 1):
+            steps = np.diff(times[i:k])
+            middle = float(np.median(steps))
+            if not SPRITZ_EVERY[0] <= middle <= SPRITZ_EVERY[1]:
+                break
+            if np.abs(steps - middle).max() > SPRITZ_EVEN * middle:
+                break
+            rhythm.update(times[i:k].tolist())
+    events = []
+    for dip in dips:
+        half = format_duration(dip.back - dip.time)
+        shown = f"the pit fell {dip.depth:.0f} K, half of it was back after {half}"
+        if dip.time in rhythm:
+            events.append(_event("spritzed", dip.time, f"{shown}; one of an even series; check"))
+        else:
+            events.append(_event("lid opened", dip.time, f"{shown}; check"))
+    return events
+
+
+def _slope(time: FloatArray, values: FloatArray, low: float, high: float) -> float:
+    """Slope of the straight line through the readings from `low` to `high`; NaN where they do not fill it."""
+    inside = (time >= low) & (time <= high)
+    when = time[inside]
+    if when.size < 4 or when[-1] - when[0] < 0.6 * (high - low):
+        return float("nan")
+    when = when - when.mean()
+    return float(np.sum(when * values[inside]) / np.sum(when * when))
+
+
+def _mean(time: FloatArray, values: FloatArray, low: float, high: float) -> float:
+    inside = (time >= low) & (time <= high)
+    return float(np.median(values[inside])) if inside.any() else float("nan")
+
+
+def _wrapped(
+    time: FloatArray,
+    columns: Mapping[str, FloatArray],
+    pit: tuple[FloatArray, FloatArray],
+    core: tuple[FloatArray, FloatArray],
+    dips: Sequence[Dip],
+    pulled: Sequence[Event],
+) -> list[Event]:
+    surface = next((name for name in columns if "surface" in name.split("_")), "")
+    best, most, note = None, 0.0, ""
+    end = min((event.time for event in pulled), default=np.inf)
+    for dip in dips:
+        at = dip.time
+        here = _mean(*core, at - 5.0 * MINUTE, at + 5.0 * MINUTE)
+        if at >= end - WRAP_AFTER[0] or (core[0].size and not WRAP_CORE[0] <= here <= WRAP_CORE[1]):
+            continue
+        if surface:
+            when, values = _series(time, columns, surface)
+            trend = _slope(when, values, at - 30.0 * MINUTE, at)
+            before = _mean(when, values, at - 10.0 * MINUTE, at)
+            after = _mean(when, values, at + 20.0 * MINUTE, at + 40.0 * MINUTE)
+            gain = after - before - max(trend, 0.0) * 35.0 * MINUTE
+            if gain >= WRAP_SURFACE and gain > most:
+                best, most = dip, gain
+                note = f"lid opened, then the surface warmed by {gain:.0f} K beyond its trend; check"
+            continue
+        before = _slope(*core, at - WRAP_BEFORE[0], at - WRAP_BEFORE[1])
+        after = _slope(*core, at + WRAP_AFTER[0], min(at + WRAP_AFTER[1], end))
+        pit_before = _mean(*pit, at - WRAP_BEFORE[0], at) - here
+        pit_after = _mean(*pit, at + WRAP_AFTER[0], at + WRAP_AFTER[1]) - here
+        share = max(1.0, pit_after / pit_before) if pit_before > 5.0 and pit_after > 5.0 else 1.0
+        explained = max(before, 0.0) * share
+        rise = after - explained
+        if rise >= WRAP_RISE and after >= WRAP_TIMES * explained and rise > most:
+            best, most = dip, rise
+            faster = f"from {before * HOUR:.1f} to {after * HOUR:.1f} K/h"
+            note = f"lid opened, then the core rose faster, {faster.replace('-', '−')}; check"
+    return [] if best is None else [_event("wrapped", best.time, note)]
+
+
+def _probes_pulled(
+    time: FloatArray, columns: Mapping[str, FloatArray], summary: Sequence[Finding]
+) -> list[Event]:
+    events: list[Event] = []
+    rows = Rows(time, np.zeros(time.size, dtype=np.int64))
+    for name, values in columns.items():
+        if is_air(name) or "surface" in name.split("_"):
+            continue
+        clean, found = mark_spikes(name, rows, values)
+        spikes = [f for f in [*found, *summary] if f.kind == "spike" and f.column == name]
+        marks = {when: "a spike" for finding in spikes for when in finding.times}
+        when, kept = _series(time, {name: clean}, name)
+        steps = np.diff(when)
+        for sign in (-1.0, 1.0):
+            if kept.size < 2:
+                break
+            to = _lowest_within(when, -sign * kept, PROBE_TIME)
+            jumps = sign * (kept[to] - kept)
+            limit = max(PROBE_TIME, 2.0 * float(np.median(steps)))
+            for i in np.flatnonzero((jumps >= PROBE_JUMP) & (when[to] - when <= limit)):
+                # a slope of a thin cut over coarse readings is no jump: it goes on before and after
+                if when[to[i]] - when[i] > PROBE_TIME and not _stands_out(kept, int(i), int(to[i]), sign):
+                    continue
+                word = "fell" if sign < 0.0 else "rose"
+                text = f"{word} {jumps[i]:.0f} K in {format_duration(when[to[i]] - when[i])}"
+                marks.setdefault(float(when[i]), text)
+        last = -np.inf
+        for moment in sorted(marks):
+            if moment - last > PROBE_TOGETHER:
+                events.append(_event("probe pulled", moment, f"'{name}': {marks[moment]}; check"))
+            last = moment
+    return events
+
+
+def _stands_out(values: FloatArray, i: int, j: int, sign: float) -> bool:
+    near = [sign * (values[k + 1] - values[k]) for k in (i - 1, j) if 0 <= k < values.size - 1]
+    return all(sign * (values[j] - values[i]) > 2.0 * abs(step) + PROBE_JUMP / 2.0 for step in near)
+
+
+def _pulled(
+    pit: tuple[FloatArray, FloatArray],
+    core: tuple[FloatArray, FloatArray],
+    dips: Sequence[Dip],
+    probes: Sequence[Event],
+) -> list[Event]:
+    when, values = core
+    if when.size < 10:
+        return []
+    time, air = pit
+    if time.size >= 10:
+        later = np.maximum.accumulate(air[::-1])[::-1]  # the hottest that is still to come
+        start_of = np.searchsorted(time, time - HOUR)
+        level = np.array([float(np.median(air[start_of[i] : i + 1])) for i in range(time.size)])
+        gone = np.flatnonzero((later < level - PULL_FALL) & (time[-1] - time >= PULL_LEAST))
+        for i in gone:
+            if np.interp(time[i], when, values) < PULL_CORE:
+                continue
+            start = int(i)
+            while start > 0 and air[start - 1] > air[start] and time[i] - time[start - 1] < HOUR:
+                start -= 1
+            note = f"the pit fell {level[i] - later[i]:.0f} K and stayed there, or the fire went out; check"
+            return [_event("pulled", float(time[start]), note)]
+    smooth = _smooth(when, values)
+    peak = int(np.argmax(smooth))
+    falls = float(smooth[peak] - smooth[-1])
+    if smooth[peak] < PULL_CORE or falls < PULL_TURN or when[-1] - when[peak] < PULL_LEAST:
+        return []
+    if any(event.time >= when[peak] - PROBE_TOGETHER for event in probes):
+        return []
+    after = air[time >= when[peak]]
+    if after.size == 0 or float(np.median(after)) < smooth[peak] + PULL_HOT:
+        return []
+    near = [dip.time for dip in dips if when[peak] - PULL_LOOK_BACK <= dip.time <= when[peak]]
+    text = f"the core turned at {smooth[peak]:.0f} °C while the pit stayed hot"
+    if near:
+        return [_event("pulled", near[-1], f"{text}; the lid opened before it; check")]
+    return [_event("pulled", float(when[peak]), f"{text}; pulled at this time at the latest; check")]
+
+
+def _smooth(time: FloatArray, values: FloatArray) -> FloatArray:
+    """Mean over ten minutes around each reading."""
+    total = np.concatenate([[0.0], np.cumsum(values)])
+    low = np.searchsorted(time, time - 5.0 * MINUTE)
+    high = np.searchsorted(time, time + 5.0 * MINUTE, side="right")
+    result: FloatArray = (total[high] - total[low]) / (high - low)
+    return result

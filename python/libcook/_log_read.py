@@ -1,0 +1,151 @@
+"""From a source to the parts of a log: the steps of `read_log`, in their order."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook import _log_cleaning as cleaning
+from libcook import _log_columns as columns_of
+from libcook._log_dates import read_date
+from libcook._log_detect import propose, say_proposed
+from libcook._log_events import Event, from_column, from_list, in_time
+from libcook._log_files import Parts, read_csv, read_parquet
+from libcook._log_findings import Finding, Rows, count_of
+from libcook._log_table import Table, check_decimal, decode, is_blank, load, read_table
+from libcook._log_time import Clock, in_order, read_times
+from libcook._log_zone import read_zone
+from libcook.errors import invalid
+
+FloatArray = npt.NDArray[np.float64]
+Key = str | int | None
+
+
+def read(
+    source: Any,
+    keys: Mapping[str, Key],
+    units: str | Mapping[str, str] | None,
+    listed: Any,
+    clock: Clock,
+    delimiter: str | None,
+    decimal: str | None,
+) -> Parts:
+    """Read a log; `keys` names columns (time, core, pit, events), `listed` adds events."""
+    check_decimal(decimal)
+    raw = load(source)
+    findings: list[Finding] = []
+    if isinstance(raw, bytes) and raw.startswith(b"PAR1"):
+        table = read_parquet(raw)
+    else:
+        text, findings = decode(source, raw)
+        own, changed = read_csv(text)
+        findings += changed
+        table = own if own is not None else read_table(text, delimiter, decimal)
+    if isinstance(table, Parts):
+        return _as_written(table, keys, units, listed, clock)
+    return _from_table(table, findings + table.findings, keys, units, listed, clock)
+
+
+def make_clock(date: dt.date | str | None, zone: str | dt.tzinfo | None, day_first: bool | None) -> Clock:
+    """Check what the call says about the clock."""
+    if day_first not in (None, True, False):
+        raise invalid("day_first", day_first, f"{day_first!r} came", "True or False is accepted")
+    return Clock(None if date is None else read_date(date), read_zone(zone), day_first)
+
+
+def _as_written(parts: Parts, keys: Mapping[str, Key], units: Any, listed: Any, clock: Clock) -> Parts:
+    """Take a log that libcook wrote as it is; what the call says beyond that cannot apply."""
+    said = {**keys, "units": units, "date": clock.date, "timezone": clock.zone, "day_first": clock.day_first}
+    for name, value in said.items():
+        if value is not None:
+            came = "the file is a log that libcook wrote, which says this itself"
+            raise invalid(name, value, came, f"leave {name} out")
+    if listed is not None:
+        span = (float(parts.time[0]), float(parts.time[-1]))
+        added = from_list(listed, span, parts.start, parts.summary)
+        parts.events = in_time([*parts.events, *added])
+    return parts
+
+
+def _from_table(
+    table: Table, findings: list[Finding], keys: Mapping[str, Key], units: Any, listed: Any, clock: Clock
+) -> Parts:
+    where = columns_of.assign(table, keys["time"], keys["core"], keys["pit"], keys["events"])
+    cells = table.column(where.time)
+    if where.date is not None:
+        cells = [f"{day} {hour}" for day, hour in zip(table.column(where.date), cells, strict=True)]
+    times = read_times(table, cells, table.names[where.time], where.time_unit, clock)
+    lines = np.array(table.lines, dtype=np.int64)
+    order, sorting = in_order(times.seconds, lines)
+    findings += times.findings + sorting
+    if order.size < 2:
+        came = f"the log has {count_of(order.size, 'row')} with a time"
+        raise invalid(
+            "log", None, came, "at least two rows are accepted", "a log cut short, or another delimiter"
+        )
+    rows = Rows(times.seconds[order], lines[order])
+    celsius, found = _temperatures(table, where, order, rows, units)
+    findings += found
+    events: list[Event] = []
+    if where.events is not None:
+        notes = [_note(table.rows[row][where.events]) for row in order]
+        events, found = from_column(notes, rows)
+        findings += found
+        findings += _lost_notes(table, where.events, times.seconds)
+    rows, celsius, found = cleaning.merge_doubles(rows, celsius)
+    findings += found
+    if rows.times.size < 2:
+        raise invalid(
+            "time", None, "all rows have the same time", "at least two different times are accepted"
+        )
+    for name in celsius:
+        celsius[name], found = cleaning.mark_spikes(name, rows, celsius[name])
+        findings += found
+    findings += cleaning.describe_spacing(rows) + cleaning.find_gaps(rows, celsius)
+    if listed is not None:
+        span = (float(rows.times[0]), float(rows.times[-1]))
+        events += from_list(listed, span, times.start, findings)
+    known = in_time(events)
+    findings += say_proposed(propose(rows.times, celsius, findings, known))
+    return Parts(rows.times, celsius, times.start, findings, known)
+
+
+def _temperatures(
+    table: Table, where: columns_of.Columns, order: npt.NDArray[np.intp], rows: Rows, units: Any
+) -> tuple[dict[str, FloatArray], list[Finding]]:
+    """Read the columns of temperatures in order of time [°C]."""
+    findings: list[Finding] = []
+    raw: dict[str, FloatArray] = {}
+    for name, index in list(where.temperatures.items()):
+        raw[name], found = cleaning.read_column(table, index, order, rows)
+        findings += found
+        if not np.isfinite(raw[name]).any():
+            if name in ("core", "pit"):
+                raise invalid(name, None, f"column '{table.names[index]}' holds no reading that can be used")
+            text = f"column '{table.names[index]}': no reading that can be used"
+            findings.append(Finding("ignored", text, kind="column", column=table.names[index]))
+            del raw[name], where.temperatures[name]
+    scale = columns_of.scales(table, where, raw, units)
+    findings += where.findings
+    celsius: dict[str, FloatArray] = {}
+    for name, values in raw.items():
+        celsius[name], found = cleaning.to_celsius(values, scale[name], name, rows)
+        findings += found
+    return celsius, findings
+
+
+def _note(cell: str) -> str:
+    return "" if is_blank(cell) else cell
+
+
+def _lost_notes(table: Table, column: int, seconds: FloatArray) -> Sequence[Finding]:
+    """Report notes in rows without a readable time: they have no place in the log."""
+    at = [i for i in np.flatnonzero(~np.isfinite(seconds)) if _note(table.rows[i][column])]
+    if not at:
+        return []
+    text = f"{count_of(len(at), 'note')} in rows without a readable time ('{table.rows[at[0]][column]}')"
+    return [Finding("ignored", text, len(at), lines=tuple(table.lines[i] for i in at), kind="note")]
