@@ -35,7 +35,7 @@ std::vector<FreeKind> make_kinds() {
        of_range},
       {"sensor_offset", "K", cooker, linear, 1.0, -8.0, 8.0, "how much the meat thermometer reads too high",
        "common practice, no source: consumer thermometers are sold as good to 1 K"},
-      {"start", "°C", meat, linear, 3.0, -2.0, 30.0, "temperature of the meat at the start",
+      {"start", "°C", meat, linear, 3.0, -1.0, 30.0, "temperature of the meat at the start",
        "judgement: refrigerators differ, and the meat stands out for a while"},
       {"probe_distance", "m", meat, logarithmic, 0.7, 0.0002, 0.05,
        "distance of the probe's tip from the middle of the thickness",

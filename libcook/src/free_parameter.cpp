@@ -59,6 +59,19 @@ const Stage &need(const Stage *stage, const std::string &field, const std::strin
   return *stage;
 }
 
+/// Whether a plan has what a number of its stages belongs to.
+bool has(const Plan &plan, const std::string &name) {
+  if (name == "wrap_resistance") {
+    return first(plan, resists) != nullptr;
+  }
+  const auto breathes = [](const Stage &s) { return s.surroundings.pit_air.has_value(); };
+  if (name == "air_flow") {
+    return first(plan, breathes) != nullptr;
+  }
+  const Stage *heated = first(plan, heats);
+  return heated && !(name == "vapour_pressure" && heated->surroundings.pit_air);
+}
+
 /// Height of the probe's tip above the middle, as the first stage has it [m].
 double offset_of(const Plan &plan) {
   const double middle = 0.5 * plan.meat.shape.thickness;
@@ -219,6 +232,9 @@ void set_value(Plan &plan, const std::string &name, double value) {
     plan.meat.fat_cap.thickness = value;
   } else if (name != "sensor_offset") {
     const bool offset = name == "pit_offset";
+    if (!has(plan, name)) {
+      return;
+    }
     const double before = offset ? 0.0 : value_in(plan, name);
     for (Stage &stage : plan.stages) {
       Surroundings &s = stage.surroundings;
