@@ -58,6 +58,13 @@ void ModelError::validate(const std::string &field) const {
   check::within(field + ".level_time", level_time, 60.0, 1e7, "s");
 }
 
+ModelError slab_model_error() {
+  ModelError error;
+  error.pace = 0.02;
+  error.level = 0.25;
+  return error;
+}
+
 void FitOptions::validate() const {
   model_error.validate("model_error");
   check::within("max_iterations", max_iterations, 1, 200, "");

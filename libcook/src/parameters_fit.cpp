@@ -2,6 +2,7 @@
 /// Table rows of calibration and forecasts: how far the model is trusted, and what a pit may do.
 #include "cook/forecast.hpp"
 #include "cook/schedule.hpp"
+#include "fit/outlook.hpp"
 #include "fit/words.hpp"
 #include "parameter_rows.hpp"
 
@@ -13,7 +14,11 @@ using enum Provenance;
 
 void add_fit(std::vector<Parameter> &table) {
   const ModelError error;
+  const ModelError slab = slab_model_error();
   const PitOutlook pit;
+  const std::string solver = "chosen so that intervals cover cooks of the same model as stated: a coarser "
+                             "grid, and a pit log thinned to "
+                             "ten minutes";
   const std::string section =
       "chosen so that intervals of a slab cover a cross-section's cooks as stated: see validation/HONESTY.md";
   const std::string cookers = "judgement: what charcoal and simple controllers do";
@@ -24,7 +29,10 @@ void add_fit(std::vector<Parameter> &table) {
           {"model_error.pace_time", error.pace_time, "s", 1800.0, 1e5, section, tuned},
           {"model_error.level", error.level, "K", 0.0, 2.0, section, tuned},
           {"model_error.level_time", error.level_time, "s", 600.0, 2e4, section, tuned},
+          {"slab_model_error.pace", slab.pace, "-", 0.0, 0.05, solver, tuned},
+          {"slab_model_error.level", slab.level, "K", 0.05, 0.5, solver, tuned},
           {"pit_outlook.level_deviation", pit.level_deviation, "K", 1.0, 10.0, cookers, assumed},
+          {"pit_outlook.drift", fit::outlook_drift, "K", 0.5, 6.0, cookers, assumed},
           {"pit_outlook.ripple", pit.ripple, "K", 0.5, 10.0, cookers, assumed},
           {"pit_outlook.ripple_time", pit.ripple_time, "s", 120.0, 7200.0, cookers, assumed},
           {"fit.tied", fit::tied, "-", 0.7, 0.95, "judgement: from here on two numbers are named as one",

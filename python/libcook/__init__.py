@@ -30,11 +30,23 @@ except ImportError as error:
     raise
 
 from libcook import physics
+from libcook.calibrate import (
+    Estimate,
+    Fit,
+    FitSeries,
+    FreeKind,
+    FreeParameter,
+    ModelError,
+    calibrate,
+    free_names,
+    prior,
+)
 from libcook.compare import Comparison, compare
 from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
 from libcook.equations import Equations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
+from libcook.forecast import Forecast, PitOutlook, forecast
 from libcook.logs import Log, read_log
 from libcook.meat import (
     Composition,
@@ -81,6 +93,7 @@ from libcook.sections import (
 from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
+from libcook.start_time import Alternative, Schedule, start_by
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -92,6 +105,7 @@ parameter = _core.parameter
 parameters = _core.parameters
 
 __all__ = [
+    "Alternative",
     "Bark",
     "Box",
     "Carryover",
@@ -100,11 +114,17 @@ __all__ = [
     "Covering",
     "End",
     "Equations",
+    "Estimate",
     "Exudation",
     "FatCap",
     "Film",
     "FirstOf",
+    "Fit",
+    "FitSeries",
     "FixedThermal",
+    "Forecast",
+    "FreeKind",
+    "FreeParameter",
     "HeatBudget",
     "HeatSinks",
     "HotHold",
@@ -114,15 +134,18 @@ __all__ = [
     "Log",
     "Loss",
     "Meat",
+    "ModelError",
     "Outcome",
     "Parameter",
     "Physics",
     "Pit",
     "PitAir",
+    "PitOutlook",
     "Plan",
     "Probe",
     "ProbeTrace",
     "Safety",
+    "Schedule",
     "Section",
     "Shape",
     "Signal",
@@ -147,6 +170,7 @@ __all__ = [
     "brisket_seam_tissue",
     "brisket_section",
     "brisket_tissue",
+    "calibrate",
     "clock",
     "compare",
     "cooled",
@@ -156,6 +180,8 @@ __all__ = [
     "equations",
     "find_stall",
     "find_stalls",
+    "forecast",
+    "free_names",
     "holding_oven",
     "insulated_box",
     "oven",
@@ -166,6 +192,7 @@ __all__ = [
     "pit_air",
     "pork_shoulder",
     "pork_shoulder_tissue",
+    "prior",
     "read_log",
     "ripple",
     "schedule",
@@ -173,6 +200,7 @@ __all__ = [
     "sentences",
     "simulate",
     "spritz",
+    "start_by",
     "stem_error",
     "tender",
     "with_section",
@@ -181,7 +209,7 @@ __all__ = [
 ]
 
 # Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
-_ROOMS = ("frames", "plots", "section_plots")
+_ROOMS = ("fit_plots", "frames", "plots", "section_plots")
 
 
 def __getattr__(name: str) -> Any:

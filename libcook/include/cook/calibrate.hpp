@@ -38,6 +38,10 @@ struct ModelError {
   void validate(const std::string &field = "model_error") const;
 };
 
+/// Where the meat is a slab and only the solver and the thinning of the log err: for checks of the
+/// statistics.
+[[nodiscard]] ModelError slab_model_error();
+
 /// How a fit is made.
 struct FitOptions {
   ModelError model_error{};
