@@ -29,8 +29,9 @@ def quantity(value: float, unit: str) -> str:
     return f"{factor * value:.3g}{' ' if shown else ''}{shown}"
 
 
-def span(low: float, high: float, unit: str) -> str:
+def span(interval: tuple[float, float], unit: str) -> str:
     """Write an interval."""
+    low, high = interval
     factor, shown = _NICE.get(unit, (1.0, unit))
     return f"{factor * low:.3g} to {factor * high:.3g}{' ' if shown else ''}{shown}"
 
@@ -56,7 +57,7 @@ def estimate_form(e: Any) -> str:
     """Write an estimate in a line."""
     return (
         f"{plain(e.name)}: {quantity(e.value, e.unit)} "
-        f"(90 %: {span(*e.interval90, e.unit)}; before: {quantity(e.prior, e.unit)}; {told(e.learned)})"
+        f"(90 %: {span(e.interval90, e.unit)}; before: {quantity(e.prior, e.unit)}; {told(e.learned)})"
     )
 
 
@@ -116,7 +117,7 @@ def fit_html(fit: Any) -> str:
         (
             plain(e.name) + _log_of(fit, e),
             quantity(e.value, e.unit),
-            span(*e.interval90, e.unit),
+            span(e.interval90, e.unit),
             quantity(e.prior, e.unit),
             told(e.learned),
         )

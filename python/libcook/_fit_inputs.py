@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 import numbers
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -12,7 +11,7 @@ import numpy as np
 
 from libcook import _core
 from libcook._clock import DAY
-from libcook._coerce import choice, close, refuse_type
+from libcook._coerce import choice, close, number, refuse_type
 from libcook._core import FreeParameter, ModelError, Plan
 from libcook._quantity import Quantity
 from libcook.errors import invalid
@@ -49,9 +48,7 @@ def _number(value: Quantity, unit: str, field: str) -> float:
     kind = _KIND_OF_UNIT.get(unit)
     if kind is not None:
         return to_si(value, kind, field)
-    if isinstance(value, numbers.Real) and not isinstance(value, bool) and math.isfinite(float(value)):
-        return float(value)
-    raise invalid(field, value, f"{value!r} is not a number", f"a plain number in {unit} is accepted")
+    return number(value, field)
 
 
 def read_free(free: Any, field: str = "free") -> list[FreeParameter]:
@@ -148,7 +145,7 @@ def _ended(
         index = _stage_ended_by(what, plan)
         if index is not None and 0.0 < when + shift <= log.time[-1] + shift and index not in marks:
             marks[index] = when + shift
-    for stage, when in (ended or {}).items():
+    for stage, moment in (ended or {}).items():
         if stage not in stages:
             raise invalid(
                 "ended",
@@ -157,7 +154,7 @@ def _ended(
                 f"it has: {', '.join(stages)}",
                 close(stage, stages),
             )
-        marks[stages.index(stage)] = to_si(when, "duration", f"ended[{stage!r}]", low=1.0)
+        marks[stages.index(stage)] = to_si(moment, "duration", f"ended[{stage!r}]", low=1.0)
     return sorted(marks.items())
 
 

@@ -293,8 +293,8 @@ def calibrate(
     free : sequence of str or FreeParameter
         What to fit: names of `free_names`, or `prior` where something better than the default is known.
     model_error : ModelError or str, optional
-        How far the model is trusted. ``"whole cut"``, the default: as far as a slab resembles a whole piece of
-        meat. ``"slab"``: only the solver errs.
+        How far the model is trusted. ``"whole cut"``, the default: as far as a slab resembles a whole piece
+        of meat. ``"slab"``: only the solver errs.
     robust : bool
         Whether readings that stand out count less.
     ended : mapping of str to duration, optional
@@ -321,7 +321,11 @@ def calibrate(
         raise invalid("log", log, "no log came", "one or several are accepted")
     if not plans:
         raise invalid("plan", plan, "no plan came", "one for all logs, or one for each, is accepted")
-    marks = list(ended) if isinstance(ended, (list, tuple)) else [ended] * len(logs)
+    marks: list[Mapping[str, Quantity] | None]
+    if ended is None or isinstance(ended, Mapping):
+        marks = [ended] * len(logs)
+    else:
+        marks = list(ended)
     if len(marks) != len(logs):
         raise invalid(
             "ended", ended, f"{len(marks)} mappings for {len(logs)} logs", "one for each is accepted"

@@ -110,7 +110,8 @@ def plot_forecast(ahead: Any, units: str = "C", theme: str = "light", ax: Axes |
             hours[coming],
             _shown(ahead.core_quantile(low)[coming], unit),
             _shown(ahead.core_quantile(high)[coming], unit),
-            color=colours.surface, alpha=alpha, lw=0.0, label=f"{100 * (high - low):.0f} % of the possible cooks",
+            color=colours.surface, alpha=alpha, lw=0.0,
+            label=f"{100 * (high - low):.0f} % of the possible cooks",
         )  # fmt: skip
     middle = ahead.core_quantile(0.5)
     axes.plot(hours[coming], _shown(middle[coming], unit), color=colours.surface, lw=1.4, label="median")

@@ -253,7 +253,7 @@ def forecast(
     fit : Fit, optional
         Of earlier cooks in the same cooker; see `Fit.forecast`.
     free : sequence of str or FreeParameter
-        What is not known of cooker and meat; by default everything that this plan has and a cook rarely knows.
+        What is not known of cooker and meat; by default all that this plan has and a cook rarely knows.
     model_error : ModelError or str, optional
         How far the model is trusted; see `calibrate`.
     ended : mapping of str to duration, optional
@@ -290,7 +290,7 @@ def forecast(
         )
     )
     made._inputs = {
-        "plan": plan.__copy__(), "log": log, "fit": fit, "free": list(free) if not isinstance(free, str) else free,
+        "plan": plan.__copy__(), "log": log, "fit": fit, "free": free,
         "model_error": model_error, "ended": ended, "members": members, "seed": seed, "threads": threads,
     }  # fmt: skip
     return made

@@ -104,8 +104,8 @@ def start_by(
     fit : Fit, optional
         Of earlier cooks in the same cooker.
     earliest : str or datetime.time, optional
-        Nobody starts before that; then the chance of being late is what it is, and `Schedule.alternatives` say
-        what would help.
+        Nobody starts before that; then the chance of being late is what it is, and
+        `Schedule.alternatives` say what would help.
     hold_limit : float, str or pint.Quantity
         Hot holding: 57 °C (FDA Food Code 3-501.16); your local rules may ask for more.
     alternatives : bool
