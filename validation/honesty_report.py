@@ -136,8 +136,8 @@ def of_study(result: Any, title: str, intro: str) -> list[str]:
         intro,
         "",
         f"{len(result.done)} cooks; median length {np.median(result.done) / 3600.0:.1f} h; fits follow their "
-        f"logs within {np.median(result.rms):.2f} K (median); {result.unsettled} searches stopped before they "
-        "settled.",
+        f"logs within {np.median(result.rms):.2f} K (median); {result.unsettled} searches stopped before "
+        "they settled.",
         "",
         *rows_of_finish(result),
         "",
