@@ -60,8 +60,8 @@ void ModelError::validate(const std::string &field) const {
 
 ModelError slab_model_error() {
   ModelError error;
-  error.pace = 0.02;
-  error.level = 0.25;
+  error.pace = 0.015;
+  error.level = 0.18;
   return error;
 }
 

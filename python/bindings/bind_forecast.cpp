@@ -1,6 +1,7 @@
 #include "cook/forecast.hpp"
 
 #include <pybind11/numpy.h>
+#include <pybind11/stl.h>
 
 #include "forecast_options.hpp"
 #include "interruptible.hpp"

@@ -15,6 +15,7 @@ constexpr double first_step = 0.2;   // of the differences, in standard deviatio
 constexpr double least_step = 0.1;   // a smaller one drowns in the solver's tolerance
 constexpr double largest_move = 1.5; // a step of the search, same unit
 constexpr double settled = 0.02;     // a step after which the search ends
+constexpr double no_better = 0.03;    // of minus twice the log density: no evidence at all
 constexpr double largest_damping = 1e4;
 constexpr double freedom = 4.0;    // degrees of freedom of Student's t for readings
 constexpr double widen_from = 1.3; // misfit that is still chance
@@ -151,13 +152,14 @@ public:
         move *= std::min(1.0, largest_move / std::max(move.norm(), 1e-12));
         const VectorXd tried = u_ + move;
         std::vector<Trace> traces = problem_.run(everywhere(problem_, tried));
-        if (all_whole(traces) && cost(problem_, tried, logs_, traces) <= before) {
+        const double after = all_whole(traces) ? cost(problem_, tried, logs_, traces) : before + 1.0;
+        if (after <= before) {
           u_ = tried;
           traces_ = std::move(traces);
           logs_ = weigh_all(problem_, traces_, widened);
           damping = std::max(damping / 10.0, 1e-6);
           moved = true;
-          converged_ = move.norm() < settled;
+          converged_ = move.norm() < settled || before - after < no_better;
         } else {
           converged_ = move.norm() < settled;
           damping *= 10.0;
