@@ -17,5 +17,7 @@ void add_engine(std::vector<Parameter> &table);   ///< constants inside the engi
 void add_kinetics(std::vector<Parameter> &table); ///< rates read off the temperature history
 void add_fuels(std::vector<Parameter> &table);    ///< what fuels are made of
 void add_pit_air(std::vector<Parameter> &table);  ///< chambers, their air, the water pan
+void add_free(std::vector<Parameter> &table);     ///< what is believed of a number before a fit
+void add_fit(std::vector<Parameter> &table);      ///< model error, pit outlook, limits of words
 
 } // namespace cook::rows

@@ -37,6 +37,8 @@ const std::vector<Parameter> &parameters() {
     rows::add_kinetics(made);
     rows::add_fuels(made);
     rows::add_pit_air(made);
+    rows::add_free(made);
+    rows::add_fit(made);
     return made;
   }();
   return table;

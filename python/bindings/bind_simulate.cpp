@@ -1,7 +1,6 @@
 #include "cook/simulate.hpp"
 
-#include "cook/errors.hpp"
-
+#include "interruptible.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -10,31 +9,10 @@ namespace cook::python {
 namespace {
 
 std::shared_ptr<Outcome> run(const Plan &plan, const Options &options) {
-  Options mine = options;
-  std::optional<py::error_already_set> raised;
-  // NOTE: the engine asks now and then from inside the released section. A signal handler may raise anything;
-  // the error is kept and raised again once the engine has closed its books.
-  mine.interrupted = [&raised] {
-    const py::gil_scoped_acquire held;
-    if (PyErr_CheckSignals() == 0) {
-      return false;
-    }
-    raised.emplace();
-    return true;
-  };
-  try {
-    // NOTE: the plan is copied first, so that another thread may change the caller's while this one runs.
-    const Plan own = plan;
-    const py::gil_scoped_release released;
+  return interruptible([own = plan, mine = options](const std::function<bool()> &interrupted) mutable {
+    mine.interrupted = interrupted;
     return std::const_pointer_cast<Outcome>(simulate(own, mine));
-  } catch (const Interrupted &stop) {
-    if (!raised) {
-      throw;
-    }
-    py::object error = raised->value();
-    error.attr("outcome") = py::cast(std::const_pointer_cast<Outcome>(stop.outcome()));
-    throw py::error_already_set(std::move(*raised));
-  }
+  });
 }
 
 } // namespace

@@ -32,4 +32,7 @@ PYBIND11_MODULE(_core, m) {
   bind_physics(m);
   bind_components(m);
   bind_equations(m);
+  bind_calibrate(m);
+  bind_forecast(m);
+  bind_schedule(m);
 }

@@ -29,5 +29,8 @@ void bind_parameters(pybind11::module_ &m);
 void bind_physics(pybind11::module_ &m);
 void bind_components(pybind11::module_ &m);
 void bind_equations(pybind11::module_ &m);
+void bind_calibrate(pybind11::module_ &m);
+void bind_forecast(pybind11::module_ &m);
+void bind_schedule(pybind11::module_ &m);
 
 } // namespace cook::python

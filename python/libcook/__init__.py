@@ -30,12 +30,25 @@ except ImportError as error:
     raise
 
 from libcook import physics
+from libcook.calibrate import (
+    Estimate,
+    Fit,
+    FitSeries,
+    FreeKind,
+    FreeParameter,
+    ModelError,
+    calibrate,
+    free_names,
+    prior,
+)
 from libcook.compare import Comparison, compare
 from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
 from libcook.equations import Equations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
 from libcook.logs import Event, Finding, Log, read_log
+from libcook.forecast import Forecast, PitOutlook, forecast
+from libcook.logs import Log, read_log
 from libcook.meat import (
     Composition,
     Exudation,
@@ -83,6 +96,7 @@ from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
 from libcook.simulate_many import simulate_many
 from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
+from libcook.start_time import Alternative, Schedule, start_by
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -94,6 +108,7 @@ parameter = _core.parameter
 parameters = _core.parameters
 
 __all__ = [
+    "Alternative",
     "Bark",
     "Box",
     "Carryover",
@@ -103,12 +118,18 @@ __all__ = [
     "End",
     "Equations",
     "Event",
+    "Estimate",
     "Exudation",
     "FatCap",
     "Film",
     "Finding",
     "FirstOf",
+    "Fit",
+    "FitSeries",
     "FixedThermal",
+    "Forecast",
+    "FreeKind",
+    "FreeParameter",
     "HeatBudget",
     "HeatSinks",
     "HotHold",
@@ -118,16 +139,19 @@ __all__ = [
     "Log",
     "Loss",
     "Meat",
+    "ModelError",
     "Outcome",
     "Parameter",
     "Physics",
     "Pit",
     "PitAir",
+    "PitOutlook",
     "Plan",
     "Probe",
     "ProbeTrace",
     "Safety",
     "Sample",
+    "Schedule",
     "Section",
     "Shape",
     "Signal",
@@ -153,6 +177,7 @@ __all__ = [
     "brisket_seam_tissue",
     "brisket_section",
     "brisket_tissue",
+    "calibrate",
     "clock",
     "compare",
     "cooled",
@@ -162,6 +187,8 @@ __all__ = [
     "equations",
     "find_stall",
     "find_stalls",
+    "forecast",
+    "free_names",
     "holding_oven",
     "insulated_box",
     "oven",
@@ -172,6 +199,7 @@ __all__ = [
     "pit_air",
     "pork_shoulder",
     "pork_shoulder_tissue",
+    "prior",
     "read_log",
     "read_sweep",
     "ripple",
@@ -182,6 +210,7 @@ __all__ = [
     "simulate",
     "simulate_many",
     "spritz",
+    "start_by",
     "stem_error",
     "sweep",
     "sweep_readings",
@@ -193,6 +222,7 @@ __all__ = [
 
 # Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
 _ROOMS = ("charts", "frames", "playground", "plots", "section_plots")
+_ROOMS = ("fit_plots", "frames", "plots", "section_plots")
 
 
 def __getattr__(name: str) -> Any:

@@ -16,6 +16,7 @@ from typing import Any, NoReturn
 import numpy as np
 
 from libcook import _core
+from libcook._fit_forms import alternative_form, estimate_form, free_form
 from libcook._forms import (
     end_form,
     facts,
@@ -30,16 +31,19 @@ from libcook.errors import InvalidInput, invalid
 from libcook.units import parse_clock, to_si
 
 __all__ = [
+    "alternative_form",
     "choice",
     "count",
     "end_form",
     "ends",
+    "estimate_form",
     "facts",
     "fat_cap",
     "fields",
     "film",
     "first_of",
     "flag",
+    "free_form",
     "lid",
     "number",
     "numbers_of",

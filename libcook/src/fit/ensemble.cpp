@@ -1,0 +1,364 @@
+#include "fit/ensemble.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "fit/discrepancy.hpp"
+#include "fit/outlook.hpp"
+#include "fit/random.hpp"
+#include "run_many.hpp"
+
+namespace cook::fit {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+constexpr double never = std::numeric_limits<double>::infinity();
+constexpr double hottest_pit = 179.0;       // °C: what a pit's surroundings accept, and a little less
+constexpr double hottest_oven = 259.0;      // °C
+constexpr double patience = 36 * 3600.0;    // s: a member that needs longer counts as never there
+constexpr double least_rate = 0.5 / 3600.0; // K/s: a slower core says nothing about time
+constexpr double rate_window = 1800.0;      // s
+constexpr double soon = 60.0;               // s: a stage that is not over ends no sooner than that
+constexpr double grid_points = 160.0;
+constexpr double shortest = 1.0; // s
+
+bool waits_for_core(const Stage &stage) {
+  return std::any_of(stage.until.begin(), stage.until.end(),
+                     [](const End &e) { return e.kind == EndKind::core; });
+}
+
+bool waits(const Stage &stage) {
+  return std::any_of(stage.until.begin(), stage.until.end(), [](const End &e) {
+    return e.kind == EndKind::core || e.kind == EndKind::tender || e.kind == EndKind::surface_dry;
+  });
+}
+
+double core_target(const Stage &stage) {
+  double target = never;
+  for (const End &end : stage.until) {
+    target = end.kind == EndKind::core ? std::min(target, end.value) : target;
+  }
+  return target;
+}
+
+/// The plan of one member: what was, then what may come.
+Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<Stage> &remaining) {
+  const Followed &followed = ensemble.problem.logs.front().followed;
+  Plan plan = followed.plan;
+  const double offset = ensemble.problem.sensor_offset(0, member.u);
+  for (Stage stage : remaining) {
+    for (End &end : stage.until) {
+      end.value -= end.kind == EndKind::core || end.kind == EndKind::cooled ? offset : 0.0;
+    }
+    if (waits(stage)) {
+      stage.at_most = std::min(stage.at_most, patience);
+    }
+    if (heats(stage)) {
+      const double limit = stage.surroundings.air.maximum() <= hottest_pit ? hottest_pit : hottest_oven;
+      stage.surroundings.air =
+          possible_air(stage.surroundings.air, ensemble.outlook, followed.now, member.outlook, limit);
+    }
+    plan.stages.push_back(std::move(stage));
+  }
+  ensemble.problem.write(plan, 0, member.u);
+  return plan;
+}
+
+/// Mean and deviation of the model's error of time at a moment, given how a member missed the log.
+class ErrorAhead {
+public:
+  explicit ErrorAhead(const Ensemble &ensemble)
+      : error_(ensemble.problem.error), at_(ensemble.solution.logs.front()),
+        time_(ensemble.problem.logs.front().data.time), widened_(ensemble.solution.widened) {}
+
+  struct Normal {
+    double mean = 0.0;
+    double deviation = 0.0;
+  };
+  /// By what the cook is ahead of the simulation at a moment [s]: shift of pace, and level over the rate of
+  /// the core. @param rate [K/s]; 0: the level does not matter
+  [[nodiscard]] Normal shift(double t, double rate, const VectorXd &residual) const {
+    const double per = rate > 0.0 ? 1.0 / std::max(rate, least_rate) : 0.0;
+    return given(t, 1.0, per, residual);
+  }
+  /// Level alone [K].
+  [[nodiscard]] Normal level(double t, const VectorXd &residual) const {
+    return given(t, 0.0, 1.0, residual);
+  }
+
+private:
+  [[nodiscard]] Normal given(double t, double of_shift, double of_level, const VectorXd &residual) const {
+    const double square = widened_ * widened_;
+    Normal made;
+    double variance = square * (of_shift * of_shift * shift_covariance(error_, t, t) +
+                                of_level * of_level * level_covariance(error_, t, t));
+    const auto n = static_cast<Index>(time_.size());
+    if (n > 0) {
+      VectorXd k(n);
+      for (Index i = 0; i < n; ++i) {
+        const double s = time_[static_cast<std::size_t>(i)];
+        k(i) = square * (of_shift * shift_covariance(error_, t, s) * at_.trace.slope(i) +
+                         of_level * level_covariance(error_, t, s));
+      }
+      const VectorXd gain = at_.errors.solve(k);
+      made.mean = gain.dot(residual);
+      variance -= gain.dot(k);
+    }
+    made.deviation = std::sqrt(std::max(variance, 0.0));
+    return made;
+  }
+
+  const ModelError &error_;
+  const AtLog &at_;
+  const std::vector<double> &time_;
+  double widened_;
+};
+
+/// When a trace first reached a value, up to `until`.
+std::optional<double> reached(const Outcome &out, double value, double from, double until) {
+  for (std::size_t i = 1; i < out.times() && out.time[i] <= until; ++i) {
+    if (out.time[i] > from && out.core[i] >= value && out.core[i] > out.core[i - 1]) {
+      const double share = std::clamp((value - out.core[i - 1]) / (out.core[i] - out.core[i - 1]), 0.0, 1.0);
+      return out.time[i - 1] + share * (out.time[i] - out.time[i - 1]);
+    }
+  }
+  return {};
+}
+
+/// Turns a simulated run into what the clock on the wall will show.
+class Timekeeper {
+public:
+  Timekeeper(const Ensemble &ensemble, const ErrorAhead &ahead, const std::vector<Stage> &remaining)
+      : ensemble_(ensemble), ahead_(ahead), remaining_(remaining) {}
+
+  /// Real ends of the stages; draws the member's pace when it is fresh.
+  Finished finish(Member &member, const Outcome &out, bool whole, bool fresh) {
+    const Followed &followed = ensemble_.problem.logs.front().followed;
+    const double now = followed.now;
+    Finished made;
+    made.stage_end = followed.end;
+    const std::size_t under_way = followed.plan.stages.size() - followed.end.size(); // 1: a part lies behind
+    double real = now;
+    double simulated = now;
+    double shift_before = ahead_.shift(now, 0.0, member.residual).mean;
+    anchors_.assign(1, {now, now});
+    for (std::size_t k = 0; k < remaining_.size(); ++k) {
+      const std::size_t at = followed.end.size() + under_way + k;
+      if (at >= out.stage_ends.size() || (!whole && at + 1 == out.stage_ends.size() && !ended(out, at))) {
+        made.stage_end.insert(made.stage_end.end(), remaining_.size() - k, never);
+        break;
+      }
+      const Stage &stage = remaining_[k];
+      const double sim_end = out.stage_ends[at].time;
+      if (waits(stage)) {
+        const double target = core_target(stage) - ensemble_.problem.sensor_offset(0, member.u);
+        const bool by_core = waits_for_core(stage);
+        double there = sim_end;
+        if (k == 0 && by_core) { // it may have been past it before now
+          there = reached(out, target, 0.0, std::min(now, sim_end)).value_or(sim_end);
+        }
+        const double rate = by_core ? rate_at(out, there) : 0.0;
+        const auto error = ahead_.shift(std::max(there, now), rate, member.residual);
+        if (k == 0) {
+          if (fresh) {
+            draw(member, made, there - now - error.mean, error.deviation);
+          }
+          real = std::max(there - error.mean - error.deviation * member.pace, now + soon);
+        } else {
+          const double shift = error.mean + error.deviation * member.pace;
+          real = std::max(real + soon, real + (sim_end - simulated) - (shift - shift_before));
+        }
+        shift_before = error.mean + error.deviation * member.pace;
+      } else {
+        real = timed_end(stage, real, sim_end - simulated);
+      }
+      simulated = sim_end;
+      made.stage_end.push_back(real);
+      anchors_.push_back({real, simulated});
+    }
+    return made;
+  }
+
+  /// Time in the simulation that goes with one on the wall, after finish().
+  [[nodiscard]] double simulated(double real, const Member &member) const {
+    const double now = anchors_.front().real;
+    if (real <= now) {
+      return real + ahead_.shift(real, 0.0, member.residual).mean;
+    }
+    for (std::size_t k = 1; k < anchors_.size(); ++k) {
+      if (real <= anchors_[k].real) {
+        // Begins where the past left off.
+        const double begun =
+            k == 1 ? now + ahead_.shift(now, 0.0, member.residual).mean : anchors_[k - 1].simulated;
+        const double share = (real - anchors_[k - 1].real) / (anchors_[k].real - anchors_[k - 1].real);
+        return begun + share * (anchors_[k].simulated - begun);
+      }
+    }
+    return anchors_.back().simulated + real - anchors_.back().real;
+  }
+  /// End of the stage that is under way [s].
+  [[nodiscard]] double first_end() const { return anchors_.size() > 1 ? anchors_[1].real : anchors_[0].real; }
+
+private:
+  struct Anchor {
+    double real, simulated;
+  };
+
+  static bool ended(const Outcome &out, std::size_t at) { return !out.stage_ends[at].reason.empty(); }
+
+  static double rate_at(const Outcome &out, double time) {
+    const double before = std::max(out.time.front(), time - rate_window);
+    const double length = std::max(time - before, 1.0);
+    return std::max((core_of(out, time) - core_of(out, before)) / length, least_rate);
+  }
+
+  /// Cuts the member's normal so that what it means lies after now.
+  static void draw(Member &member, Finished &made, double left, double deviation) {
+    constexpr double least = 1e-6;
+    if (deviation <= 0.0) {
+      made.not_done = left > 0.0 ? 1.0 : least;
+      member.pace = 0.0;
+      return;
+    }
+    made.not_done = std::max(normal_share(left / deviation), least);
+    member.pace = normal_quantile(std::clamp(member.chance * made.not_done, 1e-12, 1.0 - 1e-12));
+  }
+
+  double timed_end(const Stage &stage, double from, double simulated_length) const {
+    for (const End &end : stage.until) {
+      if (end.kind == EndKind::clock && ensemble_.plan.clock_start) {
+        constexpr double day = 86400.0;
+        double wait = std::fmod(end.value - *ensemble_.plan.clock_start - from, day);
+        wait += wait < 0.0 ? day : 0.0;
+        return from + std::max(wait, soon);
+      }
+    }
+    return from + simulated_length;
+  }
+
+  const Ensemble &ensemble_;
+  const ErrorAhead &ahead_;
+  const std::vector<Stage> &remaining_;
+  std::vector<Anchor> anchors_;
+};
+
+std::vector<double> make_grid(const std::vector<Finished> &members) {
+  std::vector<double> last;
+  for (const Finished &m : members) {
+    if (std::isfinite(m.stage_end.back())) {
+      last.push_back(m.stage_end.back());
+    }
+  }
+  std::vector<double> grid;
+  if (last.empty()) {
+    return grid;
+  }
+  std::sort(last.begin(), last.end());
+  const double end = last[static_cast<std::size_t>(0.99 * static_cast<double>(last.size() - 1))];
+  const double step = std::max(60.0, std::ceil(end / grid_points / 60.0) * 60.0);
+  for (double t = 0.0; t < end + step; t += step) {
+    grid.push_back(t);
+  }
+  return grid;
+}
+
+} // namespace
+
+std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed) {
+  std::vector<Stage> stages(plan.stages.begin() + static_cast<std::ptrdiff_t>(followed.current),
+                            plan.stages.end());
+  const double begun = followed.end.empty() ? 0.0 : followed.end.back();
+  const double spent = followed.now - begun;
+  if (spent < shortest) {
+    return stages;
+  }
+  Stage &stage = stages.front();
+  for (End &end : stage.until) {
+    if (end.kind == EndKind::elapsed) {
+      end.value = std::max(end.value - spent, shortest);
+    }
+  }
+  stage.at_most = std::max(stage.at_most - spent, patience);
+  if (stage.spritz) {
+    Spritz &s = *stage.spritz;
+    const double next =
+        s.first >= spent ? s.first : s.first + std::ceil((spent - s.first) / s.every) * s.every;
+    s.first = next - spent;
+  }
+  std::vector<LidOpening> lid;
+  for (LidOpening opening : stage.lid) {
+    opening.at -= spent;
+    if (opening.at >= 0.0) {
+      lid.push_back(opening);
+    }
+  }
+  stage.lid = std::move(lid);
+  return stages;
+}
+
+Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fresh) {
+  std::vector<Plan> plans;
+  plans.reserve(ensemble.members.size());
+  for (const Member &member : ensemble.members) {
+    plans.push_back(plan_of(ensemble, member, remaining));
+  }
+  ensemble.problem.simulations += static_cast<int>(plans.size());
+  const std::vector<Ran> ran =
+      run_many(plans, core_only(ensemble.problem.interrupted), ensemble.problem.threads);
+  const Ready &log = ensemble.problem.logs.front();
+  const ErrorAhead ahead(ensemble);
+  const double now = ensemble.now();
+
+  Run run;
+  std::vector<Timekeeper> keepers;
+  for (std::size_t i = 0; i < ran.size(); ++i) {
+    Member &member = ensemble.members[i];
+    keepers.emplace_back(ensemble, ahead, remaining);
+    Finished made;
+    made.stage_end.assign(log.followed.end.size() + remaining.size(), never);
+    made.cost = never;
+    if (!ran[i].whole && run.why.empty()) {
+      run.why = ran[i].why;
+    }
+    const bool usable = ran[i].outcome && !ran[i].outcome->time.empty() && ran[i].outcome->time.back() >= now;
+    if (usable) {
+      Trace trace = read_trace(*ran[i].outcome, log.data.time, ensemble.problem.sensor_offset(0, member.u));
+      if (fresh) {
+        member.residual = ensemble.problem.observed(0) - trace.core;
+      }
+      made = keepers.back().finish(member, *ran[i].outcome, ran[i].whole, fresh);
+      made.cost = cost(ensemble.problem, member.u, ensemble.solution.logs, {trace});
+    }
+    run.members.push_back(std::move(made));
+  }
+  run.time = make_grid(run.members);
+  for (std::size_t i = 0; i < ran.size(); ++i) {
+    const Member &member = ensemble.members[i];
+    std::vector<double> &core = run.members[i].core;
+    core.assign(run.time.size(), 0.0);
+    if (!std::isfinite(run.members[i].cost)) {
+      continue;
+    }
+    const double offset = ensemble.problem.sensor_offset(0, member.u);
+    const double end = keepers[i].first_end();
+    for (std::size_t k = 0; k < run.time.size(); ++k) {
+      const double t = run.time[k];
+      // The level's error is part of when the stage ends, so it fades out on the way there.
+      const double left = t <= now ? 1.0 : std::clamp((end - t) / std::max(end - now, soon), 0.0, 1.0);
+      double level = 0.0;
+      if (left > 0.0) {
+        const auto error = ahead.level(t, member.residual);
+        level = left * (error.mean + error.deviation * (t <= now ? 0.0 : member.pace));
+      }
+      core[k] = core_of(*ran[i].outcome, keepers[i].simulated(t, member)) + offset + level;
+    }
+  }
+  return run;
+}
+
+} // namespace cook::fit

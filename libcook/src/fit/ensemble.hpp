@@ -1,0 +1,60 @@
+/// @file
+/// The members of a forecast and how they are run to the end.
+#pragma once
+
+#include <vector>
+
+#include <Eigen/Dense>
+
+#include "cook/forecast.hpp"
+#include "fit/problem.hpp"
+#include "fit/solve.hpp"
+
+namespace cook::fit {
+
+/// What sets one member apart.
+struct Member {
+  Eigen::VectorXd u;           ///< numbers, in standard deviations
+  std::vector<double> outlook; ///< normals of its pit
+  double pace = 0.0;        ///< normal of its pace and level to come; drawn uniform and then cut so that it
+  double chance = 0.5;      ///< is not done yet: this is the uniform number
+  Eigen::VectorXd residual; ///< observed - simulated so far [K]
+};
+
+/// A member after its run.
+struct Finished {
+  std::vector<double> stage_end; ///< of all stages [s]; infinite: not reached
+  std::vector<double> core;      ///< at the grid [°C]
+  double not_done = 1.0;         ///< chance that it would not be done by now
+  double cost = 0.0;             ///< minus twice the log density of u given the log
+};
+
+/// Everything behind a forecast.
+struct Ensemble {
+  Plan plan;
+  CookLog log;
+  Problem problem;
+  Solution solution;
+  PitOutlook outlook;
+  std::vector<Member> members;
+  std::vector<double> weight;
+
+  [[nodiscard]] double now() const { return problem.logs.front().followed.now; }
+  [[nodiscard]] std::size_t current() const { return problem.logs.front().followed.current; }
+};
+
+/// A run of all members over given stages from now on.
+struct Run {
+  std::vector<Finished> members;
+  std::vector<double> time; ///< grid of the cores [s]
+  std::string why;          ///< a member failed: the first reason
+};
+
+/// Runs the members. @param fresh members are new: their `pace` is drawn so that they are not done yet, and
+/// their residuals are kept
+[[nodiscard]] Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fresh);
+
+/// Stages from now on as the plan has them: the one under way with what is left of it.
+[[nodiscard]] std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed);
+
+} // namespace cook::fit

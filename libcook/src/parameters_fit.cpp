@@ -1,0 +1,48 @@
+/// @file
+/// Table rows of calibration and forecasts: how far the model is trusted, and what a pit may do.
+#include "cook/forecast.hpp"
+#include "cook/schedule.hpp"
+#include "fit/outlook.hpp"
+#include "fit/words.hpp"
+#include "parameter_rows.hpp"
+
+namespace cook::rows {
+
+namespace {
+using enum Provenance;
+} // namespace
+
+void add_fit(std::vector<Parameter> &table) {
+  const ModelError error;
+  const ModelError slab = slab_model_error();
+  const PitOutlook pit;
+  const std::string solver = "chosen so that intervals cover cooks of the same model as stated: a coarser "
+                             "grid, and a pit log thinned to "
+                             "ten minutes";
+  const std::string section =
+      "chosen so that intervals of a slab cover a cross-section's cooks as stated: see validation/HONESTY.md";
+  const std::string cookers = "judgement: what charcoal and simple controllers do";
+  table.insert(
+      table.end(),
+      {
+          {"model_error.pace", error.pace, "-", 0.0, 0.3, section, tuned},
+          {"model_error.pace_time", error.pace_time, "s", 1800.0, 1e5, section, tuned},
+          {"model_error.level", error.level, "K", 0.0, 2.0, section, tuned},
+          {"model_error.level_time", error.level_time, "s", 600.0, 2e4, section, tuned},
+          {"slab_model_error.pace", slab.pace, "-", 0.0, 0.05, solver, tuned},
+          {"slab_model_error.level", slab.level, "K", 0.05, 0.5, solver, tuned},
+          {"pit_outlook.level_deviation", pit.level_deviation, "K", 1.0, 10.0, cookers, assumed},
+          {"pit_outlook.drift", fit::outlook_drift, "K", 0.5, 6.0, cookers, assumed},
+          {"pit_outlook.ripple", pit.ripple, "K", 0.5, 10.0, cookers, assumed},
+          {"pit_outlook.ripple_time", pit.ripple_time, "s", 120.0, 7200.0, cookers, assumed},
+          {"fit.tied", fit::tied, "-", 0.7, 0.95, "judgement: from here on two numbers are named as one",
+           assumed},
+          {"fit.told_little", fit::told_little, "-", 0.1, 0.5,
+           "judgement: narrowing that nobody would notice", assumed},
+          {"schedule.hold_limit", ScheduleOptions{}.hold_limit, "°C", 57.0, 63.0,
+           "FDA Food Code 3-501.16: hot holding at 57 °C (135 °F) or above; local rules may ask for more",
+           published},
+      });
+}
+
+} // namespace cook::rows

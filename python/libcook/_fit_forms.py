@@ -1,0 +1,207 @@
+"""Fits, forecasts and schedules in words: for the console, and as HTML for a notebook."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from html import escape
+from typing import Any
+
+from libcook.units import format_clock, format_duration
+
+_NICE = {
+    "m": (1e3, "mm"),
+    "Pa": (1e-3, "kPa"),
+    "kg/s": (1e3, "g/s"),
+    "-": (1.0, ""),
+}
+_CELL = "text-align:left;vertical-align:top;padding:2px 10px 2px 0"
+
+
+def plain(name: str) -> str:
+    """Write a name as words."""
+    return name.replace("_", " ")
+
+
+def quantity(value: float, unit: str) -> str:
+    """Write a number in the unit that is read most easily."""
+    factor, shown = _NICE.get(unit, (1.0, unit))
+    return f"{factor * value:.3g}{' ' if shown else ''}{shown}"
+
+
+def span(interval: tuple[float, float], unit: str) -> str:
+    """Write an interval."""
+    low, high = interval
+    factor, shown = _NICE.get(unit, (1.0, unit))
+    return f"{factor * low:.3g} to {factor * high:.3g}{' ' if shown else ''}{shown}"
+
+
+def told(learned: float) -> str:
+    """Say in words how much a log told of a number."""
+    if learned < 0.2:
+        return "little learned"
+    return "some learned" if learned < 0.5 else "much learned"
+
+
+def free_form(name: str, median: float | None, spread: float | None) -> str:
+    """Write a free parameter as it is made."""
+    parts = [repr(name)]
+    if median is not None:
+        parts.append(f"median={median:g}")
+    if spread is not None:
+        parts.append(f"spread={spread:g}")
+    return f"prior({', '.join(parts)})"
+
+
+def estimate_form(e: Any) -> str:
+    """Write an estimate in a line."""
+    return (
+        f"{plain(e.name)}: {quantity(e.value, e.unit)} "
+        f"(90 %: {span(e.interval90, e.unit)}; before: {quantity(e.prior, e.unit)}; {told(e.learned)})"
+    )
+
+
+def alternative_form(a: Any) -> str:
+    """Write an alternative in a line."""
+    return f"{a.what}: {format_duration(a.sooner)} sooner"
+
+
+def _log_of(fit: Any, e: Any) -> str:
+    return "" if e.log < 0 or len(fit.series) == 1 else f" ({fit.series[e.log].name})"
+
+
+def fit_form(fit: Any) -> str:
+    """Write a fit: how well, the estimates, the notes."""
+    logs = len(fit.series)
+    lines = [
+        f"Fit of {len(fit.estimates)} numbers to {logs} log{'s' if logs > 1 else ''}: "
+        f"follows within {fit.rms:.1f} K"
+    ]
+    for e in fit.estimates:
+        lines.append("  " + estimate_form(e).replace(":", _log_of(fit, e) + ":", 1))
+    lines += [f"  note: {note}" for note in fit.notes]
+    return "\n".join(lines)
+
+
+def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Write an HTML table without scripts or style sheet."""
+    top = "".join(f'<th scope="col" style="{_CELL}">{escape(cell)}</th>' for cell in head)
+    body = "".join(
+        "<tr>" + "".join(f'<td style="{_CELL}">{escape(cell)}</td>' for cell in row) + "</tr>" for row in rows
+    )
+    header = f"<thead><tr>{top}</tr></thead>" if head else ""
+    return (
+        '<table style="border-collapse:collapse;background:none;color:inherit;margin:6px 0">'
+        f"{header}<tbody>{body}</tbody></table>"
+    )
+
+
+def _page(title: str, parts: Sequence[str], notes: Sequence[str], caution: str = "") -> str:
+    listed = "".join(f"<li>{escape(note)}</li>" for note in notes)
+    shown = f'<ul style="margin:4px 0;padding-left:1.3em">{listed}</ul>' if notes else ""
+    warned = (
+        f'<div role="note" style="border:1px solid currentColor;border-left-width:5px;padding:6px 10px;'
+        f'margin:8px 0">{escape(caution)}</div>'
+        if caution
+        else ""
+    )
+    return (
+        '<div style="max-width:46em;color:inherit;line-height:1.4">'
+        f"<div><strong>{escape(title)}</strong></div>{''.join(parts)}{shown}{warned}</div>"
+    )
+
+
+def fit_html(fit: Any) -> str:
+    """Write a fit for a notebook."""
+    rows = [
+        (
+            plain(e.name) + _log_of(fit, e),
+            quantity(e.value, e.unit),
+            span(e.interval90, e.unit),
+            quantity(e.prior, e.unit),
+            told(e.learned),
+        )
+        for e in fit.estimates
+    ]
+    head = ("number", "best value", "90 % interval", "before", "from the log")
+    return _page(f"Fit: follows the log within {fit.rms:.1f} K", [table(head, rows)], fit.notes)
+
+
+def moment(seconds: float, start: float | None) -> str:
+    """Write a time since the start, with the time of day where the start has one."""
+    if not math.isfinite(seconds):
+        return "never"
+    clock = "" if start is None else f" ({format_clock(start + seconds, days=True)})"
+    return format_duration(seconds) + clock
+
+
+def _forecast_rows(ahead: Any) -> list[tuple[str, str]]:
+    start = None if ahead.plan.start is None else float(ahead.plan.start)
+    q = ahead.finish_quantile
+    name = ahead.plan.stages[ahead.done].name
+    rows = [
+        ("now", moment(ahead.now, start)),
+        (f"done ('{name}' ends)", moment(q(0.5), start)),
+        ("half of the possible cooks", f"{moment(q(0.25), start)} to {moment(q(0.75), start)}"),
+        ("nine of ten", f"{moment(q(0.05), start)} to {moment(q(0.95), start)}"),
+    ]
+    if ahead.done + 1 < len(ahead.plan.stages):
+        last = ahead.plan.stages[len(ahead.plan.stages) - 1].name
+        rows.append((f"ready ('{last}' ends)", moment(q(0.5, last), start)))
+    if ahead.versus is not None:
+        gain = ahead.gain_quantile(0.5)
+        words = "sooner" if gain >= 0.0 else "later"
+        low, high = sorted(abs(ahead.gain_quantile(p)) for p in (0.05, 0.95))
+        same = (ahead.gain_quantile(0.05) >= 0.0) == (ahead.gain_quantile(0.95) >= 0.0)
+        reach = f", nine of ten {format_duration(low)} to {format_duration(high)}" if same else ""
+        rows.append(("against the plan", f"{format_duration(abs(gain))} {words}{reach}"))
+    return rows
+
+
+def forecast_form(ahead: Any) -> str:
+    """Write when it will be done."""
+    lines = [f"Forecast from {len(ahead.weight)} possible cooks"]
+    lines += [f"  {name}: {value}" for name, value in _forecast_rows(ahead)]
+    lines += [f"  note: {note}" for note in ahead.notes]
+    return "\n".join(lines)
+
+
+def forecast_html(ahead: Any) -> str:
+    """Write a forecast for a notebook."""
+    return _page("When will it be done", [table((), _forecast_rows(ahead))], ahead.notes)
+
+
+def _schedule_rows(s: Any) -> list[tuple[str, str]]:
+    percent = f"{100.0 * (1.0 - s.chance_late):.0f} %"
+    rows = [
+        ("start", f"{s.start_clock}, dinner at {format_clock(s.serve)}"),
+        ("on time", f"in {percent} of the possible cooks"),
+        (
+            "the plan takes",
+            f"{format_duration(s.duration50)}; up to {format_duration(s.duration)} allowed for",
+        ),
+        (
+            "it then waits",
+            f"{format_duration(s.hold50)}; up to {format_duration(s.hold95)} in 19 cooks of 20",
+        ),
+    ]
+    if s.stays_hot is not None:
+        last = s.plan.stages[len(s.plan.stages) - 1].name
+        rows.append((f"stays hot in '{last}'", f"for {format_duration(s.stays_hot)} after the plan's end"))
+    for a in s.alternatives:
+        rows.append(
+            (a.what, f"{format_duration(a.sooner)} sooner: start at {format_clock(a.start, days=True)}")
+        )
+    return rows
+
+
+def schedule_form(s: Any) -> str:
+    """Write a start time and what goes with it."""
+    lines = [f"{name}: {value}" for name, value in _schedule_rows(s)]
+    lines += [f"note: {note}" for note in s.warnings]
+    return "\n".join([*lines, s.caution])
+
+
+def schedule_html(s: Any) -> str:
+    """Write a schedule for a notebook."""
+    return _page("When to start", [table((), _schedule_rows(s))], s.warnings, s.caution)

@@ -1,0 +1,191 @@
+"""What people give to a fit, a forecast or a schedule, made ready for the core."""
+
+from __future__ import annotations
+
+import datetime as dt
+import numbers
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+
+from libcook import _core
+from libcook._clock import DAY
+from libcook._coerce import choice, close, number, refuse_type
+from libcook._core import FreeParameter, ModelError, Plan
+from libcook._quantity import Quantity
+from libcook.errors import invalid
+from libcook.logs import Log
+from libcook.units import KINDS, to_si
+
+ERRORS = ("whole cut", "slab")
+_KIND_OF_UNIT = {kind.symbol: name for name, kind in KINDS.items()}
+
+
+def read_prior(name: str, median: Quantity | None, spread: Quantity | None, source: str) -> FreeParameter:
+    """Make a free parameter, with units."""
+    if not isinstance(name, str):
+        raise invalid("name", name, f"{name!r} is not text", "a name of libcook.free_names() is accepted")
+    kind = _core.free_kind(name, "name")
+    middle = None if median is None else _number(median, kind.unit, f"{name}.median")
+    width = None
+    if spread is not None:
+        if kind.scale == "logarithmic":
+            width = to_si(spread, "dimensionless", f"{name}.spread", low=1e-4, high=3.0)
+        else:
+            unit = "K" if kind.unit == "°C" else kind.unit
+            width = _number(spread, unit, f"{name}.spread")
+    if not isinstance(source, str):
+        raise invalid("source", source, f"{source!r} is not text", "words are accepted")
+    return FreeParameter(name, middle, width, source)
+
+
+def _number(value: Quantity, unit: str, field: str) -> float:
+    if unit == "-":
+        return to_si(value, "dimensionless", field)
+    if unit == "K":
+        return to_si(value, "temperature_difference", field)
+    kind = _KIND_OF_UNIT.get(unit)
+    if kind is not None:
+        return to_si(value, kind, field)
+    return number(value, field)
+
+
+def read_free(free: Any, field: str = "free") -> list[FreeParameter]:
+    """Read the list of what to fit: names, or priors."""
+    listed = [free] if isinstance(free, (str, FreeParameter)) else free
+    if not isinstance(listed, (list, tuple)):
+        raise invalid(field, free, f"{free!r} came", "a list of names such as ['thickness'] is accepted")
+    made = []
+    for i, item in enumerate(listed):
+        if isinstance(item, str):
+            _core.free_kind(item, f"{field}[{i}]")
+            made.append(FreeParameter(item))
+        elif isinstance(item, FreeParameter):
+            made.append(item)
+        else:
+            raise invalid(
+                f"{field}[{i}]", item, f"{item!r} came", "a name, or libcook.prior(...), is accepted"
+            )
+    return made
+
+
+def read_model_error(value: Any) -> ModelError:
+    """Read how far the model is trusted: a word, or a `ModelError`."""
+    if value is None:
+        return ModelError()
+    if isinstance(value, ModelError):
+        return value
+    word = choice(value, ERRORS, "model_error")
+    return ModelError() if word == "whole cut" else _core.slab_model_error()
+
+
+def read_plan(plan: Any) -> Plan:
+    """Refuse what is no plan."""
+    if not isinstance(plan, Plan):
+        refuse_type(plan, "Plan", "plan")
+    return plan
+
+
+def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: str = "log") -> _core.CookLog:
+    """Make a log ready: readings of core and pit, counted from the start of the plan, and known stage ends.
+
+    Parameters
+    ----------
+    log : Log
+        With a column ``core``; ``pit`` drives the plan's heated stages where there is one.
+    plan : Plan
+        Its start time, if it has one, says where the log's clock times lie in it.
+    ended : mapping of str to duration, optional
+        When stages ended, by their names; otherwise from the log's events and the core.
+    name : str
+        How messages call the log.
+    """
+    if not isinstance(log, Log):
+        refuse_type(log, "Log", name)
+    if "core" not in log.columns:
+        raise invalid(
+            f"{name}.core",
+            None,
+            f"this log has no core temperatures; it has: {', '.join(log.columns)}",
+            "name the column of the meat thermometer, as in libcook.read_log(..., core='meat')",
+        )
+    shift = _shift(log, plan)
+    core = np.isfinite(log.core)
+    pit = np.isfinite(log.columns["pit"]) if "pit" in log.columns else np.zeros(len(log), bool)
+    air = log.columns["pit"][pit] if pit.any() else np.zeros(0)
+    return _core.CookLog(
+        name,
+        (log.time[core] + shift).tolist(),
+        log.core[core].tolist(),
+        (log.time[pit] + shift).tolist(),
+        air.tolist(),
+        _ended(log, plan, shift, ended, name),
+    )
+
+
+def _shift(log: Log, plan: Plan) -> float:
+    """Time of the log's first clock reading in the plan, less its own [s]."""
+    start = log.start_clock
+    if start is None or plan.start is None:
+        return 0.0
+    clock = start.time() if isinstance(start, dt.datetime) else start
+    seconds = clock.hour * 3600.0 + clock.minute * 60.0 + clock.second + clock.microsecond * 1e-6
+    away = (seconds - float(plan.start)) % DAY
+    # A log that begins shortly before the meat went in lies before it, not a day after.
+    return (away - DAY if away > DAY / 2 else away) - float(log.time[0])
+
+
+def _ended(
+    log: Log, plan: Plan, shift: float, ended: Mapping[str, Quantity] | None, name: str
+) -> list[tuple[int, float]]:
+    stages = [stage.name for stage in plan.stages]
+    marks: dict[int, float] = {}
+    for when, what in log.events:
+        index = _stage_ended_by(what, plan)
+        if index is not None and 0.0 < when + shift <= log.time[-1] + shift and index not in marks:
+            marks[index] = when + shift
+    for stage, moment in (ended or {}).items():
+        if stage not in stages:
+            raise invalid(
+                "ended",
+                stage,
+                f"'{stage}' is no stage of the plan",
+                f"it has: {', '.join(stages)}",
+                close(stage, stages),
+            )
+        marks[stages.index(stage)] = to_si(moment, "duration", f"ended[{stage!r}]", low=1.0)
+    return sorted(marks.items())
+
+
+def _stage_ended_by(what: str, plan: Plan) -> int | None:
+    """Say which stage an event in words brought to its end."""
+    words = what.casefold()
+    stages = plan.stages
+    if "unwrap" in words:
+        return None
+    if "wrap" in words:
+        for i in range(1, len(stages)):
+            if stages[i].wrap.name != "none" and stages[i - 1].wrap.name == "none":
+                return i - 1
+        return None
+    if "pull" in words or words.strip() == "done":
+        return int(_core.done_stage(plan))
+    for i in range(1, len(stages)):
+        if stages[i].name.casefold() == words.strip():
+            return i - 1
+    return None
+
+
+def read_whole(value: Any, field: str, low: int, high: int) -> int:
+    """Read a count within limits."""
+    if isinstance(value, bool) or not isinstance(value, numbers.Integral) or not low <= int(value) <= high:
+        raise invalid(
+            field, value, f"{value!r} is out of range", f"a whole number, {low} to {high}, is accepted"
+        )
+    return int(value)
+
+
+def as_list(value: Any, kind: type) -> list[Any]:
+    """One of a kind, or several, as a list."""
+    return [value] if isinstance(value, kind) or not isinstance(value, Sequence) else list(value)

@@ -1,0 +1,158 @@
+"""Figures of fits and forecasts."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from libcook import _plot_style as style
+from libcook._optional import need
+from libcook.errors import invalid
+from libcook.units import celsius_to_fahrenheit, format_clock, format_duration, temperature_unit
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["plot_fit", "plot_forecast"]
+
+
+def _shown(celsius: Any, unit: str) -> Any:
+    return celsius_to_fahrenheit(celsius) if unit == "F" else celsius
+
+
+def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") -> list[Axes]:
+    """Draw a log with the fitted core; below it what is left, with the band that is expected.
+
+    Parameters
+    ----------
+    fit : Fit
+        What `libcook.calibrate` gave.
+    log : int
+        Which log, from 0; -1 is the last one.
+    units : str
+        ``"C"`` or ``"F"``.
+    theme : str
+        ``"light"`` or ``"dark"``.
+
+    Returns
+    -------
+    list of matplotlib.axes.Axes
+        Of the fit and of the residuals.
+    """
+    unit, colours = temperature_unit(units), style.theme_of(theme)
+    if not -len(fit.series) <= log < len(fit.series):
+        raise invalid("log", log, f"{log} is out of range", f"0 to {len(fit.series) - 1} is accepted")
+    series = fit.series[log]
+    pyplot = need("matplotlib.pyplot", "plots", "a figure")
+    figure, (upper, lower) = pyplot.subplots(
+        2, 1, figsize=(8.0, 5.6), layout="constrained", sharex=True, height_ratios=(2.2, 1.0)
+    )
+    figure.set_facecolor(colours.paper)
+    hours = series.time / 3600.0
+    style.dress(upper, colours, "", f"core temperature (°{unit})")
+    upper.plot(
+        hours, _shown(series.observed, unit), ls="none", marker="o", ms=3.2, mfc="none", mec=colours.surface,
+        label="log",
+    )  # fmt: skip
+    upper.plot(hours, _shown(series.fitted, unit), color=colours.core, lw=1.8, label="tuned plan")
+    odd = series.weight < 0.5
+    if odd.any():
+        upper.plot(
+            hours[odd], _shown(series.observed[odd], unit), ls="none", marker="x", ms=6, color=colours.ink,
+            label="counts less",
+        )  # fmt: skip
+    upper.legend(frameon=False, labelcolor=colours.ink, fontsize=style.SMALL, loc="lower right")
+    size = 1.8 if unit == "F" else 1.0
+    style.dress(lower, colours, "hours since the start", f"log - plan ({'°F' if unit == 'F' else 'K'})")
+    band = size * 1.645 * series.deviation
+    lower.fill_between(hours, -band, band, color=colours.band, lw=0.0)
+    lower.axhline(0.0, color=colours.faint, lw=0.8)
+    left = size * (series.observed - series.fitted)
+    lower.plot(hours, left, color=colours.surface, lw=1.2)
+    reach = 1.15 * max(float(np.percentile(np.abs(left), 98)), float(np.median(band)), 0.2)
+    lower.set_ylim(-reach, reach)
+    lower.annotate(
+        "grey: where 9 of 10 are expected", (1.0, 0.0), xycoords="axes fraction", xytext=(-4, 4),
+        textcoords="offset points", ha="right", va="bottom", fontsize=style.SMALL, color=colours.faint,
+    )  # fmt: skip
+    return [upper, lower]
+
+
+def plot_forecast(ahead: Any, units: str = "C", theme: str = "light", ax: Axes | None = None) -> Axes:
+    """Draw the core so far, the bands of what may come, and when it is done.
+
+    Parameters
+    ----------
+    ahead : Forecast
+        What `libcook.forecast` gave.
+    units : str
+        ``"C"`` or ``"F"``.
+    theme : str
+        ``"light"`` or ``"dark"``.
+    ax : matplotlib.axes.Axes, optional
+        Where to draw; a new figure by default.
+
+    Returns
+    -------
+    matplotlib.axes.Axes
+    """
+    unit, colours = temperature_unit(units), style.theme_of(theme)
+    axes = style.new_axes(colours)[0] if ax is None else ax
+    style.dress(axes, colours, "hours since the start", f"core temperature (°{unit})")
+    time = ahead.time
+    latest = ahead.finish_quantile(0.97)
+    shown = time <= (latest if np.isfinite(latest) else time[-1]) + 1800.0
+    coming = shown & (time >= ahead.now - (time[1] - time[0]))
+    hours = time / 3600.0
+    for low, high, alpha in ((0.05, 0.95, 0.22), (0.25, 0.75, 0.4)):
+        axes.fill_between(
+            hours[coming],
+            _shown(ahead.core_quantile(low)[coming], unit),
+            _shown(ahead.core_quantile(high)[coming], unit),
+            color=colours.surface, alpha=alpha, lw=0.0,
+            label=f"{100 * (high - low):.0f} % of the possible cooks",
+        )  # fmt: skip
+    middle = ahead.core_quantile(0.5)
+    axes.plot(hours[coming], _shown(middle[coming], unit), color=colours.surface, lw=1.4, label="median")
+    past = shown & (time <= ahead.now)
+    if ahead.now > 0.0:
+        log = None if ahead._inputs is None else ahead._inputs["log"]
+        if log is None or "core" not in log.columns:
+            axes.plot(hours[past], _shown(middle[past], unit), color=colours.core, lw=1.8)
+        else:
+            axes.plot(
+                log.time / 3600.0, _shown(log.core, unit), color=colours.core, lw=1.6, label="log so far"
+            )
+        axes.axvline(ahead.now / 3600.0, color=colours.faint, lw=0.8)
+        axes.annotate(
+            "now", (ahead.now / 3600.0, 1.0), xycoords=("data", "axes fraction"), xytext=(3, -3),
+            textcoords="offset points", va="top", fontsize=style.SMALL, color=colours.faint,
+        )  # fmt: skip
+    _finish(ahead, axes, colours)
+    axes.legend(frameon=False, labelcolor=colours.ink, fontsize=style.SMALL, loc="lower right")
+    return axes
+
+
+def _finish(ahead: Any, axes: Axes, colours: style.Theme) -> None:
+    """Mark when it is done above the axes: a bar for nine of ten, a thicker one for half, the median."""
+    ends = [ahead.finish_quantile(q) for q in (0.05, 0.25, 0.5, 0.75, 0.95)]
+    if not np.isfinite(ends).all():
+        return
+    low, lower, middle, upper, high = (t / 3600.0 for t in ends)
+    top = axes.get_xaxis_transform()
+    level = 1.035
+    for left, right, width in ((low, high, 2.0), (lower, upper, 6.0)):
+        axes.plot(
+            [left, right], [level, level], transform=top, color=colours.surface, lw=width,
+            solid_capstyle="butt", clip_on=False,
+        )  # fmt: skip
+    axes.plot([middle], [level], transform=top, marker="|", ms=11, mew=2.0, color=colours.ink, clip_on=False)
+    clock = (
+        "" if ahead.plan.start is None else f" ({format_clock(float(ahead.plan.start) + ends[2], days=True)})"
+    )
+    axes.annotate(
+        f"done: {format_duration(ends[2])}{clock}", (middle, level), xycoords=top, xytext=(0, 8),
+        textcoords="offset points", ha="center", va="bottom", fontsize=style.SMALL + 0.5, color=colours.ink,
+        annotation_clip=False,
+    )  # fmt: skip

@@ -1,0 +1,296 @@
+"""When will it be done: a forecast of a cook that is under way."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook import _core
+from libcook._coerce import close, signal
+from libcook._coerce import wrap as read_wrap
+from libcook._core import FreeParameter, ModelError, PitOutlook, Plan, Stage
+from libcook._fit_forms import forecast_form, forecast_html
+from libcook._fit_inputs import read_free, read_log, read_model_error, read_plan, read_whole
+from libcook._quantity import Quantity
+from libcook.calibrate import Fit
+from libcook.errors import InvalidInput, invalid
+from libcook.logs import Log
+from libcook.units import to_si
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["Forecast", "PitOutlook", "forecast"]
+
+FloatArray = npt.NDArray[np.float64]
+
+
+class Forecast(_core.Forecast):
+    """Possible cooks that agree with the log so far, run to the end; made by `forecast`.
+
+    Times are in s since the start of the cook; infinite where a possible cook never gets there.
+
+    Attributes
+    ----------
+    now : float
+        The last reading [s].
+    finish, ready : numpy.ndarray
+        When each possible cook is done, and at the end of the plan [s], shape (members,).
+    weight : numpy.ndarray
+        How much each counts; they add up to 1, shape (members,).
+    time, core : numpy.ndarray
+        Shape (times,) [s] and (members, times) [°C]: what the thermometer will show.
+    stage_end : numpy.ndarray
+        When each stage ends [s], shape (members, stages).
+    outlook : PitOutlook
+        What the pit may do from now on.
+    notes : list of str
+        In words.
+    versus : Forecast or None
+        Of a `what_if`: the forecast it is compared with, member by member.
+    """
+
+    versus: Forecast | None = None
+    _inputs: dict[str, Any] | None = None
+
+    @property
+    def finish(self) -> FloatArray:
+        """When each possible cook is done [s], shape (members,)."""
+        return self.stage_end[:, self.done]
+
+    @property
+    def ready(self) -> FloatArray:
+        """When each possible cook has gone through the whole plan, rest included [s], shape (members,)."""
+        return self.stage_end[:, -1]
+
+    def finish_quantile(self, q: float, stage: str | None = None) -> float:
+        """Time by which a share of the possible cooks is done [s since the start].
+
+        Parameters
+        ----------
+        q : float
+            Share, above 0 and below 1; 0.9: nine of ten.
+        stage : str, optional
+            Another stage whose end is asked for, by name; the rest's for when it can be served.
+
+        Returns
+        -------
+        float
+            Infinite when so many never get there.
+        """
+        return self._quantile(_share(q), self._stage(stage))
+
+    def chance_after(self, time: Quantity, stage: str | None = None) -> float:
+        """Chance that it is done later than a time since the start, such as ``"11 h"`` [0 to 1]."""
+        return self._chance_after(to_si(time, "duration", "time"), self._stage(stage))
+
+    def core_quantile(self, q: float) -> FloatArray:
+        """Core temperature below which a share of the possible cooks lies [°C], shape (times,)."""
+        return self._core_quantile(_share(q))
+
+    def gain_quantile(self, q: float) -> float:
+        """How much sooner it is done than the forecast it is compared with [s]; negative: later.
+
+        The same possible cooks are compared with each other, so chance does not blur the difference.
+        """
+        if self.versus is None:
+            raise invalid(
+                "forecast", None, "it is no what_if", "gain_quantile belongs to what what_if() gives"
+            )
+        gain = self.versus.finish - self.finish
+        both = np.isfinite(gain)
+        return _core.weighted_quantile(gain[both].tolist(), self.weight[both].tolist(), _share(q))
+
+    def what_if(
+        self,
+        plan: Plan | None = None,
+        *,
+        wrap: Any = None,
+        air: Any = None,
+        until: Any = None,
+        stages: Sequence[Stage] | None = None,
+    ) -> Forecast:
+        """Run the same possible cooks with something else from now on.
+
+        Parameters
+        ----------
+        plan : Plan, optional
+            A whole plan: its stages from the one that is under way on.
+        wrap : str or Wrap, optional
+            Wrapped like this from now until it is done.
+        air : float, str or signal, optional
+            Pit temperature, such as ``"275 °F"``, from now until it is done.
+        until : End or list of End, optional
+            What the last stage before it is done waits for.
+        stages : sequence of Stage, optional
+            All that is left to do, from now on.
+
+        Returns
+        -------
+        Forecast
+            Its `versus` is this one.
+
+        Examples
+        --------
+        ``ahead.what_if(wrap="foil").gain_quantile(0.5)``: how much foil now saves [s].
+        """
+        whole = sum(given is not None for given in (plan, stages))
+        parts = [given for given in (wrap, air, until) if given is not None]
+        if whole + bool(parts) != 1:
+            raise InvalidInput(
+                "what_if: say one thing: a plan, or stages, or changes such as wrap='foil' and air='275 °F'",
+                "what_if",
+            )
+        if stages is not None:
+            remaining = list(stages)
+        elif plan is not None:
+            remaining = list(read_plan(plan).stages[self.current :])
+        else:
+            remaining = self._changed(wrap, air, until)
+        for i, stage in enumerate(remaining):
+            if not isinstance(stage, Stage):
+                raise invalid(f"stages[{i}]", stage, f"{stage!r} came", "libcook.Stage is accepted")
+        made = Forecast(_core.what_if(self, remaining))
+        made.versus = self
+        return made
+
+    def _changed(self, wrap: Any, air: Any, until: Any) -> list[Stage]:
+        stages = [stage.__copy__() for stage in self.plan.stages[self.current :]]
+        last = self.done - self.current
+        if wrap is not None:
+            # Wrapped now: what was to be done bare until then is left out.
+            first = stages[0]
+            kept = stages[last].__copy__()
+            kept.surroundings = first.surroundings
+            kept.name = stages[last].name if last > 0 else first.name
+            kept.wrap = read_wrap(wrap, "wrap")
+            stages = [kept, *stages[last + 1 :]]
+            last = 0
+        if air is not None:
+            course = signal(air, "temperature", "air")
+            for stage in stages[: last + 1]:
+                stage.surroundings.air = course
+        if until is not None:
+            stages[last].until = until
+        return stages
+
+    def update(self, log: Log, **changes: Any) -> Forecast:
+        """Forecast again with more readings; plan and options stay, unless given."""
+        if self._inputs is None:
+            raise invalid("forecast", None, "it is a what_if", "update the forecast it was made from")
+        return forecast(**{**self._inputs, "log": log, **changes})
+
+    def plot(self, units: str = "C", theme: str = "light", ax: Axes | None = None) -> Axes:
+        """Draw the core so far, the bands that hold 50 and 90 % of what may come, and when it is done."""
+        from libcook.fit_plots import plot_forecast
+
+        return plot_forecast(self, units, theme, ax)
+
+    def _stage(self, name: str | None) -> int:
+        if name is None:
+            return self.done
+        names = [stage.name for stage in self.plan.stages]
+        if name not in names:
+            raise invalid(
+                "stage", name, f"'{name}' is no stage of the plan", f"it has: {', '.join(names)}",
+                close(name, names),
+            )  # fmt: skip
+        return names.index(name)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle what it was made from: the same numbers come out again."""
+        if self._inputs is None:
+            raise TypeError("a what_if is not pickled; pickle the forecast, and ask it again")
+        return _again, (self._inputs,)
+
+    def __repr__(self) -> str:
+        """Return when it will be done, in a few lines."""
+        return forecast_form(self)
+
+    def _repr_html_(self) -> str:
+        return forecast_html(self)
+
+
+def _again(inputs: dict[str, Any]) -> Forecast:
+    return forecast(**inputs)
+
+
+def _share(q: float) -> float:
+    try:
+        share = float(q)
+    except (TypeError, ValueError):
+        raise invalid("q", q, f"{q!r} is not a number", "a share above 0 and below 1 is accepted") from None
+    if not math.isfinite(share) or not 0.0 < share < 1.0:
+        meant = f"{share / 100:g}" if 1.0 < share < 100.0 else ""
+        raise invalid("q", q, f"{q} is out of range", "a share above 0 and below 1 is accepted", meant)
+    return share
+
+
+def forecast(
+    plan: Plan,
+    log: Log,
+    *,
+    fit: Fit | None = None,
+    free: Sequence[str | FreeParameter] = (),
+    model_error: ModelError | str | None = None,
+    ended: Mapping[str, Quantity] | None = None,
+    members: int = 200,
+    seed: int = 1,
+    threads: int = 0,
+) -> Forecast:
+    """Forecast a cook from its plan and the readings so far.
+
+    Parameters
+    ----------
+    plan : Plan
+        The whole plan.
+    log : Log
+        The readings so far: core, and best the pit's too.
+    fit : Fit, optional
+        Of earlier cooks in the same cooker; see `Fit.forecast`.
+    free : sequence of str or FreeParameter
+        What is not known of cooker and meat; by default all that this plan has and a cook rarely knows.
+    model_error : ModelError or str, optional
+        How far the model is trusted; see `calibrate`.
+    ended : mapping of str to duration, optional
+        When stages ended, by name; see `calibrate`.
+    members : int
+        Possible cooks, 50 to 5000.
+    seed : int
+        Of the random numbers: the same one gives the same forecast.
+    threads : int
+        0: as many as the machine has.
+
+    Returns
+    -------
+    Forecast
+
+    Raises
+    ------
+    InvalidInput
+        As `calibrate`; and when the log shows the end of the plan, or most possible cooks never get done.
+    """
+    read_plan(plan)
+    if fit is not None and not isinstance(fit, _core.Fit):
+        raise invalid("fit", fit, f"{fit!r} came", "what libcook.calibrate gives is accepted")
+    made = Forecast(
+        _core.forecast(
+            plan,
+            read_log(log, plan, ended),
+            read_whole(members, "members", 50, 5000),
+            read_whole(seed, "seed", 0, 2**63 - 1),
+            read_model_error(model_error),
+            read_free(free),
+            read_whole(threads, "threads", 0, 1024),
+            fit,
+        )
+    )
+    made._inputs = {
+        "plan": plan.__copy__(), "log": log, "fit": fit, "free": free,
+        "model_error": model_error, "ended": ended, "members": members, "seed": seed, "threads": threads,
+    }  # fmt: skip
+    return made

@@ -1,0 +1,153 @@
+"""When to start, so that dinner is on time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from libcook import _core
+from libcook._core import Alternative, FreeParameter, ModelError, Plan
+from libcook._fit_forms import schedule_form, schedule_html
+from libcook._fit_inputs import read_free, read_model_error, read_plan, read_whole
+from libcook._quantity import Quantity
+from libcook.calibrate import Fit
+from libcook.errors import invalid
+from libcook.forecast import Forecast
+from libcook.units import format_clock, parse_clock, to_si
+
+__all__ = ["Alternative", "Schedule", "start_by"]
+
+
+class Schedule(_core.Schedule):
+    """A start time; made by `start_by`.
+
+    Attributes
+    ----------
+    start, latest : float
+        When to start, and the latest start that keeps the wanted chance [s after the midnight before dinner];
+        negative: the day before. `start_clock` and `latest_clock` are the same as text.
+    chance_late : float
+        When started at `start` [0 to 1].
+    duration50, duration : float
+        Of the whole plan, rest included: median, and at the wanted confidence [s].
+    hold50, hold95 : float
+        How long the meat waits for dinner: median, and the longest in 19 of 20 cooks [s].
+    stays_hot : float or None
+        How long after the plan's end its coldest part stays above the hold limit where the last stage leaves
+        it [s]; None when that stage heats.
+    alternatives : list of Alternative
+        What would make it quicker, best first: ``what``, ``sooner`` [s], ``chance_late``, ``plan``.
+    warnings : list of str
+        In words.
+    caution : str
+        Shown with every schedule.
+    """
+
+    _inputs: dict[str, Any] | None = None
+
+    @property
+    def start_clock(self) -> str:
+        """When to start, such as ``"21:40 (-1 d)"``."""
+        return format_clock(self.start, days=True)
+
+    @property
+    def latest_clock(self) -> str:
+        """The latest start that keeps the wanted chance, as a time of day."""
+        return format_clock(self.latest, days=True)
+
+    @property
+    def forecast(self) -> Forecast:
+        """The possible cooks behind it, from the start of the cook."""
+        return Forecast(self._forecast)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle what it was made from: the same numbers come out again."""
+        return _again, (self._inputs,)
+
+    def __repr__(self) -> str:
+        """Return the start and what goes with it, a line each."""
+        return schedule_form(self)
+
+    def _repr_html_(self) -> str:
+        return schedule_html(self)
+
+
+def _again(inputs: dict[str, Any]) -> Schedule:
+    return start_by(**inputs)
+
+
+def start_by(
+    plan: Plan,
+    serve: Any,
+    confidence: float = 0.9,
+    *,
+    fit: Fit | None = None,
+    earliest: Any = None,
+    hold_limit: Quantity = 57.0,
+    alternatives: bool = True,
+    free: Sequence[str | FreeParameter] = (),
+    model_error: ModelError | str | None = None,
+    members: int = 200,
+    seed: int = 1,
+    threads: int = 0,
+) -> Schedule:
+    """Find the latest start that gets dinner on the table in time.
+
+    Parameters
+    ----------
+    plan : Plan
+        The whole plan, rest included; its own start time does not matter.
+    serve : str or datetime.time
+        When dinner is, such as ``"18:00"``.
+    confidence : float
+        Wanted chance to be on time, 0.5 to 0.99.
+    fit : Fit, optional
+        Of earlier cooks in the same cooker.
+    earliest : str or datetime.time, optional
+        Nobody starts before that; then the chance of being late is what it is, and
+        `Schedule.alternatives` say what would help.
+    hold_limit : float, str or pint.Quantity
+        Hot holding: 57 °C (FDA Food Code 3-501.16); your local rules may ask for more.
+    alternatives : bool
+        Whether to run what would make it quicker.
+    free, model_error, members, seed, threads
+        As of `libcook.forecast`.
+
+    Returns
+    -------
+    Schedule
+
+    Raises
+    ------
+    InvalidInput
+        For options out of range, a plan with a clock end, or one that too few possible cooks finish.
+    """
+    read_plan(plan)
+    if fit is not None and not isinstance(fit, _core.Fit):
+        raise invalid("fit", fit, f"{fit!r} came", "what libcook.calibrate gives is accepted")
+    made = Schedule(
+        _core.start_by(
+            plan.replace(start=None) if plan.start is not None and not _has_clock_end(plan) else plan,
+            parse_clock(serve, "serve"),
+            to_si(confidence, "dimensionless", "confidence"),
+            None if earliest is None else parse_clock(earliest, "earliest"),
+            to_si(hold_limit, "temperature", "hold_limit"),
+            bool(alternatives),
+            read_whole(members, "members", 50, 5000),
+            read_whole(seed, "seed", 0, 2**63 - 1),
+            read_model_error(model_error),
+            read_free(free),
+            read_whole(threads, "threads", 0, 1024),
+            fit,
+        )
+    )
+    made._inputs = {
+        "plan": plan.__copy__(), "serve": serve, "confidence": confidence, "fit": fit, "earliest": earliest,
+        "hold_limit": hold_limit, "alternatives": alternatives, "free": free, "model_error": model_error,
+        "members": members, "seed": seed, "threads": threads,
+    }  # fmt: skip
+    return made
+
+
+def _has_clock_end(plan: Plan) -> bool:
+    return any(end.kind == "clock" for stage in plan.stages for end in stage.until)

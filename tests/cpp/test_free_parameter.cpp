@@ -1,0 +1,105 @@
+// Numbers that a log can teach: reading them from a plan and writing them into one.
+#include "cook/errors.hpp"
+#include "cook/free_parameter.hpp"
+
+#include "invented_logs.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace cook;
+using namespace cook::testing;
+
+TEST_CASE("every number can be written into a plan and read back") {
+  Plan plan = nominal_plan();
+  for (const FreeKind &kind : free_kinds()) {
+    CAPTURE(kind.name);
+    Plan changed = plan;
+    if (kind.name == "air_flow") {
+      changed.stages[0].surroundings.pit_air = PitAir{};
+    }
+    const double before = value_in(changed, kind.name);
+    const double wanted = kind.scale == Scale::logarithmic ? 1.3 * before : before + 0.7 * kind.spread;
+    set_value(changed, kind.name, wanted);
+    changed.validate();
+    if (kind.name == "sensor_offset" || kind.name == "pit_offset") {
+      CHECK(value_in(changed, kind.name) == 0.0); // an offset is against what the plan says, whatever that is
+    } else {
+      CHECK(value_in(changed, kind.name) == doctest::Approx(wanted).epsilon(1e-9));
+    }
+  }
+}
+
+TEST_CASE("thickness keeps the mass, in a section too") {
+  Plan plan = nominal_plan();
+  plan.meat = with_section(plan.meat, brisket_section(plan.meat));
+  const double mass = plan.meat.mass();
+  const double volume = plan.meat.section->volume();
+  set_value(plan, "thickness", 0.055);
+  CHECK(plan.meat.shape.thickness == 0.055);
+  CHECK(plan.meat.shape.volume() * plan.meat.tissue.raw_density() ==
+        doctest::Approx(nominal_plan().meat.shape.volume() * plan.meat.tissue.raw_density()));
+  CHECK(plan.meat.mass() == doctest::Approx(mass).epsilon(0.05)); // the fat cap's face has changed
+  CHECK(plan.meat.section->volume() == doctest::Approx(volume));
+  plan.validate();
+
+  Plan round;
+  round.meat = pork_shoulder();
+  round.stages = nominal_plan().stages;
+  const double before = round.meat.shape.volume();
+  set_value(round, "thickness", 0.12);
+  CHECK(round.meat.shape.volume() == doctest::Approx(before));
+}
+
+TEST_CASE("ratios between stages stay, and what does not heat is left alone") {
+  Plan plan = nominal_plan();
+  plan.stages[1].surroundings = oven(120.0);
+  set_value(plan, "vapour_pressure", 2.0 * value_in(plan, "vapour_pressure"));
+  CHECK(plan.stages[0].surroundings.vapour_pressure.at(0.0) == doctest::Approx(16000.0));
+  CHECK(plan.stages[1].surroundings.vapour_pressure.at(0.0) == doctest::Approx(8000.0));
+  CHECK(plan.stages[2].surroundings.vapour_pressure.at(0.0) ==
+        doctest::Approx(counter().vapour_pressure.at(0.0)));
+  set_value(plan, "pit_offset", 5.0);
+  CHECK(plan.stages[0].surroundings.air.at(0.0) == 123.0);
+  CHECK(plan.stages[2].surroundings.air.at(0.0) == 21.0);
+  set_value(plan, "wrap_resistance", 500.0);
+  CHECK(plan.stages[0].wrap.top.vapour_resistance == 0.0);
+  CHECK(plan.stages[1].wrap.top.vapour_resistance == 500.0);
+}
+
+TEST_CASE("a probe keeps its distance from the middle when the thickness changes") {
+  Plan plan = nominal_plan();
+  set_value(plan, "probe_distance", 0.008);
+  CHECK(*plan.stages[2].probe->z == doctest::Approx(0.0305));
+  set_value(plan, "thickness", 0.060);
+  CHECK(*plan.stages[2].probe->z == doctest::Approx(0.038));
+  plan.stages[0].probe->z = 0.020;
+  set_value(plan, "probe_distance", 0.004);
+  CHECK(*plan.stages[0].probe->z == doctest::Approx(0.026)); // stays below the middle
+}
+
+TEST_CASE("names that do not exist or do not fit") {
+  Plan plan = nominal_plan();
+  CHECK_THROWS_WITH_AS((void)free_kind("thicknes"),
+                       "free: 'thicknes' is no number that can be fitted; did you mean 'thickness'?",
+                       InvalidInput);
+  CHECK_THROWS_AS((void)value_in(plan, "air_flow"), InvalidInput);
+  plan.stages.erase(plan.stages.begin() + 1, plan.stages.end());
+  CHECK_THROWS_WITH_AS((void)value_in(plan, "wrap_resistance", "free[2]"),
+                       "free[2]: 'wrap_resistance' cannot be fitted: no stage of the plan is wrapped",
+                       InvalidInput);
+  plan.meat.fat_cap.side = FatSide::none;
+  CHECK_THROWS_AS((void)value_in(plan, "fat_cap"), InvalidInput);
+  plan.stages[0].surroundings.pit_air = PitAir{};
+  CHECK_THROWS_AS((void)value_in(plan, "vapour_pressure"), InvalidInput);
+}
+
+TEST_CASE("which stage is called done") {
+  Plan plan = nominal_plan();
+  CHECK(done_stage(plan) == 1);
+  plan.stages[1].until = {{EndKind::elapsed, 7200.0}};
+  CHECK(done_stage(plan) == 0);
+  plan.stages[0].until = {{EndKind::elapsed, 7200.0}};
+  CHECK(done_stage(plan) == 1);
+  plan.stages[0].surroundings = plan.stages[1].surroundings = counter();
+  CHECK(done_stage(plan) == 2);
+}

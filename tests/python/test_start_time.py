@@ -1,0 +1,76 @@
+"""When to start, as a cook asks."""
+
+import pickle
+
+import pytest
+from invented_cook import plan
+
+import libcook as lc
+
+
+@pytest.fixture(scope="module")
+def dinner():
+    return lc.start_by(plan(), serve="18:00", confidence=0.9)
+
+
+def test_the_start_keeps_the_chance(dinner):
+    assert dinner.chance_late <= 0.101
+    assert dinner.start == pytest.approx(18 * 3600.0 - dinner.duration)
+    assert dinner.duration50 < dinner.duration
+    assert dinner.hold50 < dinner.hold95
+    surer = lc.start_by(plan(), "6 pm", 0.97, alternatives=False)
+    assert surer.start < dinner.start
+    assert surer.alternatives == []
+    assert ":" in dinner.start_clock
+    assert dinner.forecast.finish_quantile(0.5, "rest") == pytest.approx(dinner.duration50)
+
+
+def test_alternatives(dinner):
+    assert len(dinner.alternatives) >= 2
+    for alternative in dinner.alternatives:
+        assert alternative.sooner > 0.0
+        assert alternative.chance_late <= dinner.chance_late
+        assert "sooner" in repr(alternative)
+        alternative.plan.validate()
+    late = lc.start_by(plan(), "18:00", earliest="11:00")
+    assert late.start == 11 * 3600.0
+    assert late.chance_late > dinner.chance_late
+    assert any("late in" in warning for warning in late.warnings)
+
+
+def test_words(dinner):
+    text = repr(dinner)
+    assert text.startswith("start: ") and dinner.caution in text
+    html = dinner._repr_html_()
+    assert dinner.caution in html and "<script" not in html
+    again = pickle.loads(pickle.dumps(dinner))
+    assert repr(again) == text
+
+
+def test_a_start_time_of_the_plan_does_not_matter(dinner):
+    assert lc.start_by(plan(start="03:00"), "18:00").start == dinner.start
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        ({"confidence": 90}, "90 % is 0.9"),
+        ({"serve": "25:00"}, "serve"),
+        ({"serve": "6"}, "'6:00' or '6 pm'"),
+        ({"hold_limit": 135.0}, "°F"),
+        ({"earliest": "early"}, "earliest"),
+        ({"plan": lc.brisket()}, "libcook.Plan"),
+        ({"fit": 3}, "fit: 3"),
+        ({"members": 1}, "members"),
+    ],
+)
+def test_what_cannot_be_scheduled(change, message):
+    with pytest.raises(lc.InvalidInput, match=message):
+        lc.start_by(**{"plan": plan(), "serve": "18:00", **change})
+
+
+def test_a_clock_end_is_refused():
+    clocked = plan(start="06:00").replace()
+    clocked.stages[2].until = lc.clock("17:00")
+    with pytest.raises(lc.InvalidInput, match="time of day"):
+        lc.start_by(clocked, "18:00")
