@@ -17,8 +17,8 @@ struct Ran {
   std::string why;                        ///< it did not
 };
 
-/// Runs plans on several threads; the results are in the order of the plans and do not depend on how many
-/// threads there are. @param threads 0: as many as the machine has
+/// Runs plans side by side (simulate_many.hpp); the results are in the order of the plans, each within the
+/// tolerances of what it would be alone. @param threads 0: as many as the machine has
 /// @throws Interrupted when options.interrupted says so; it is asked from the calling thread only.
 [[nodiscard]] std::vector<Ran> run_many(const std::vector<Plan> &plans, const Options &options, int threads);
 

@@ -30,20 +30,24 @@ void Signal::validate(const std::string &field) const {
   check::within(field + ".ripple_period", ripple_period, 10.0, 1e6, "s");
 }
 
-double Signal::at(double seconds) const {
-  double base = value.back();
+double Signal::without_ripple(double seconds) const {
   if (seconds <= time.front()) {
-    base = value.front();
-  } else if (seconds < time.back()) {
-    const auto next = std::upper_bound(time.begin(), time.end(), seconds);
-    const auto i = static_cast<std::size_t>(next - time.begin());
-    const double share = (seconds - time[i - 1]) / (time[i] - time[i - 1]);
-    base = value[i - 1] + share * (value[i] - value[i - 1]);
+    return value.front();
   }
-  if (ripple_amplitude != 0.0) {
-    base += ripple_amplitude * std::sin(2.0 * std::numbers::pi * seconds / ripple_period);
+  if (seconds >= time.back()) {
+    return value.back();
   }
-  return base;
+  const auto next = std::upper_bound(time.begin(), time.end(), seconds);
+  const auto i = static_cast<std::size_t>(next - time.begin());
+  const double share = (seconds - time[i - 1]) / (time[i] - time[i - 1]);
+  return value[i - 1] + share * (value[i] - value[i - 1]);
+}
+
+double Signal::at(double seconds) const {
+  const double base = without_ripple(seconds);
+  return ripple_amplitude == 0.0
+             ? base
+             : base + ripple_amplitude * std::sin(2.0 * std::numbers::pi * seconds / ripple_period);
 }
 
 double Signal::minimum() const { return *std::min_element(value.begin(), value.end()) - ripple_amplitude; }

@@ -30,7 +30,6 @@ struct Group {
     const std::size_t at = taken++;
     return at < members.size() ? std::optional(members[at]) : std::nullopt;
   }
-  [[nodiscard]] std::size_t left() const { return members.size() - std::min(taken.load(), members.size()); }
 };
 
 class Batch {
@@ -48,6 +47,7 @@ public:
   }
 
   void run(std::size_t threads, const std::function<bool()> &interrupted) {
+    stopped_ = interrupted && interrupted();
     threads = std::min(threads, std::max<std::size_t>(plans_.size(), 1));
     working_ = threads;
     std::vector<std::thread> workers;
@@ -84,13 +84,14 @@ private:
   }
 
   void run_packs(Group &group, std::size_t threads) {
-    // A pack's step costs that of about three cooks alone.
+    // A pack's step costs that of about three cooks alone. The size of the batch decides, and not what is
+    // left or how many threads there are: these must not change what comes out.
     constexpr std::size_t worth_a_pack = 4;
-    const std::size_t share = (group.left() + threads - 1) / threads;
-    if (share < worth_a_pack) {
+    if (group.members.size() < worth_a_pack) {
       run_alone(group);
       return;
     }
+    const std::size_t share = (group.members.size() + threads - 1) / threads;
     engine::PackQueue queue;
     queue.next = [&group] { return group.next(); };
     queue.plan = [this](std::size_t i) -> const Plan & { return plans_[i]; };

@@ -46,9 +46,8 @@ from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven,
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
 from libcook.equations import Equations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
-from libcook.logs import Event, Finding, Log, read_log
 from libcook.forecast import Forecast, PitOutlook, forecast
-from libcook.logs import Log, read_log
+from libcook.logs import Event, Finding, Log, read_log
 from libcook.meat import (
     Composition,
     Exudation,
@@ -95,8 +94,8 @@ from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
 from libcook.simulate_many import simulate_many
-from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
 from libcook.start_time import Alternative, Schedule, start_by
+from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__

@@ -11,12 +11,12 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook._core import Plan
-from libcook._many import Result, run_many
 from libcook._sweep_paths import Mass, Thickness
 from libcook._sweep_readings import READINGS, Facts, Reading, read
 from libcook._sweep_table import Slice
 from libcook.errors import InvalidInput
 from libcook.outcome import Outcome
+from libcook.simulate_many import Result, simulate_many
 
 FloatArray = npt.NDArray[np.float64]
 TRACES = {
@@ -145,13 +145,13 @@ def run_chunk(task: Task, tick: Tick | None = None) -> Block:
             note(i, f"InvalidInput: {error}")
         else:
             places.append(i)
-    run_many(
+    simulate_many(
         plans,
         grid=options.grid,
         keep_fields=options.keep_fields,
         output_every=options.output_every,
         threads=task.threads,
-        on_done=done,
+        done=done,
     )
     return block
 

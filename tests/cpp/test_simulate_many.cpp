@@ -112,7 +112,11 @@ TEST_CASE("an outcome does not hang on its lane mates") {
   const auto among_others = simulate_many(mixed, {}, 1);
   REQUIRE(among_equals[0].outcome);
   REQUIRE(among_others[13].outcome);
-  agree(*among_equals[0].outcome, *among_others[13].outcome);
+  CHECK(among_equals[0].outcome->core == among_others[13].outcome->core); // to the bit
+  const auto on_three = simulate_many(mixed, {}, 3);
+  for (std::size_t i = 0; i < mixed.size(); ++i) {
+    CHECK(on_three[i].outcome->core == among_others[i].outcome->core);
+  }
   // Equal plans in equal lanes do not differ at all.
   for (const Result &other : among_equals) {
     CHECK(other.outcome->core == among_equals[0].outcome->core);

@@ -27,8 +27,9 @@ struct Signal {
   /// Throws InvalidInput when lengths differ, times do not increase or a value is not finite.
   void validate(const std::string &field) const;
   [[nodiscard]] double at(double seconds) const;
-  [[nodiscard]] double minimum() const; ///< ripple included
-  [[nodiscard]] double maximum() const; ///< ripple included
+  [[nodiscard]] double without_ripple(double seconds) const; ///< the straight lines alone
+  [[nodiscard]] double minimum() const;                      ///< ripple included
+  [[nodiscard]] double maximum() const;                      ///< ripple included
   [[nodiscard]] bool is_constant() const { return value.size() == 1 && ripple_amplitude == 0.0; }
 };
 

@@ -23,9 +23,10 @@ struct Result {
 /// never from two at once. Must not throw.
 using Deliver = std::function<void(std::size_t index, Result result)>;
 
-/// Runs plans side by side. Each result is that of simulate() within the tolerances, whatever else is in the
-/// batch. Slabs and cylinders go in packs (the lanes of vector instructions); cross-sections and cookers with
-/// an air balance of their own go one by one on each thread.
+/// Runs plans side by side. Each result is that of simulate() within the tolerances, and in a batch of at
+/// least four it is the same to the bit whatever else is in the batch and on however many threads. Slabs and
+/// cylinders go in packs (the lanes of vector instructions); cross-sections and cookers with an air balance
+/// of their own go one by one on each thread.
 /// @param options for all; `interrupted` is asked now and then on the calling thread, true stops all: the
 /// plans that are left then fail with Interrupted
 /// @param threads 0: one for each processor

@@ -19,14 +19,15 @@ namespace cook::engine {
 
 /// Remembers a temperature, if it is the highest so far, with what denaturation has left at it.
 template <class Real, class Table> void remember_peak(const Table &table, Real t, Memory<Real> &memory) {
-  if (!any(t > memory.peak)) {
+  const auto higher = t > memory.peak;
+  if (!any(higher)) {
     return;
   }
   memory.peak = max(memory.peak, t);
   Row<Real> row;
   table.template lookup<col_denat_h, col_expressed>(memory.peak, row);
-  memory.held_cap = row.value[col_held];
-  memory.denat_floor = row.value[col_denat_h];
+  memory.held_cap = select(higher, row.value[col_held], memory.held_cap);
+  memory.denat_floor = select(higher, row.value[col_denat_h], memory.denat_floor);
 }
 
 /// Water content at which what a cell can give has halved on its way to zero [kg/kg dry]: far below any

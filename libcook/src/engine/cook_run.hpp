@@ -84,6 +84,10 @@ private:
   bool open_stage();
   /// Sets the conditions until the next moment; what happens at this one changes the state first.
   void begin_segment();
+  /// Where a step has ended at a moment that only bends the air's course, the conditions beyond it are set
+  /// before the linearisation there, which then serves both sides. drop_look() takes it back.
+  void look_past_moment();
+  void drop_look();
   /// What is due at the end of a segment. True: the stage is over.
   bool end_segment();
   void end_stage();
@@ -143,6 +147,8 @@ private:
   std::vector<End> conditions_, checks_; ///< watched all the time, and looked at now and then
   std::string reason_;                   ///< why the stage ends; empty: it goes on
   double moment_ = 0.0;                  ///< end of the segment
+  bool looked_ = false;                  ///< the conditions are those beyond it already
+  Drive<double> left_behind_{};          ///< then: those before it
   bool jumped_ = true;                   ///< the state, or what surrounds it, has just changed at once
   Bracket bracket_;
   double trial_ = 0.0;

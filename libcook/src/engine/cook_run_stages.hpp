@@ -128,13 +128,38 @@ template <class System> void CookRun<System>::begin_segment() {
   }
   if (!opens) {
     moment_ = timeline_->next(time_);
+  }
+  if (looked_) {
+    looked_ = false;
+    phase_ = Phase::step;
+  } else if (!opens) {
     system_.drive = timeline_->drive(time_, moment_, layout_.extent);
+    ++changes_;
   }
   if (jumped_) {
     control_.pace.restart();
     jumped_ = false;
   }
+}
+
+template <class System> void CookRun<System>::look_past_moment() {
+  const std::optional<Spritz> &spritz = plan_->stages[stage_].spritz;
+  if (time_ < moment_ || time_ >= timeline_->timed_end() || time_ >= timeline_->limit() ||
+      (spritz && timeline_->spritz_at(time_))) {
+    return;
+  }
+  left_behind_ =
+      std::exchange(system_.drive, timeline_->drive(time_, timeline_->next(time_), layout_.extent));
+  looked_ = true;
   ++changes_;
+}
+
+template <class System> void CookRun<System>::drop_look() {
+  if (looked_) {
+    system_.drive = left_behind_;
+    looked_ = false;
+    ++changes_;
+  }
 }
 
 template <class System> bool CookRun<System>::end_segment() {

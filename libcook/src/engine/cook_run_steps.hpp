@@ -19,6 +19,7 @@ template <class System> std::shared_ptr<const Outcome> CookRun<System>::run() {
       if (!control_.advance(system_, time_, y_, f_, moment_)) {
         fail_step(control_.trouble());
       }
+      look_past_moment();
     } else if (over()) {
       return outcome_;
     }
@@ -50,6 +51,7 @@ template <class System> bool CookRun<System>::arrive() {
     return false;
   case Phase::step:
     if (is_met(watched(time_ - before_.time))) {
+      drop_look();
       bracket_ = bracket_step();
       if (!alone_) {
         y_ = before_.y;
@@ -65,14 +67,14 @@ template <class System> bool CookRun<System>::arrive() {
   book();
   phase_ = Phase::step;
   if (!reason_.empty() || (time_ >= moment_ && end_segment())) {
+    drop_look();
     end_stage();
     return false;
   }
   if (time_ >= moment_) {
     begin_segment();
-    return false;
   }
-  return true;
+  return phase_ == Phase::step;
 }
 
 template <class System> double CookRun<System>::look_ahead() const {
@@ -115,7 +117,13 @@ template <class System> void CookRun<System>::book() {
   }
   snapshot();
   stage_peak_core_ = std::max(stage_peak_core_, core_now());
+  if (looked_) { // records the step under the conditions that it was made in
+    std::swap(system_.drive, left_behind_);
+  }
   recorder_.store_between(system_, control_.stepper(), before_, now_);
+  if (looked_) {
+    std::swap(system_.drive, left_behind_);
+  }
 }
 
 template <class System> bool CookRun<System>::is_met(const Watched &state) const {
@@ -189,6 +197,7 @@ template <class System> void CookRun<System>::accept(const StepSize::Try &made, 
   control_.pace.accept(made, error_size);
   time_ = made.last ? moment_ : time_ + made.length;
   ++control_.accepted;
+  look_past_moment();
 }
 
 template <class System> bool CookRun<System>::reject(const StepSize::Try &made, double error_size) {

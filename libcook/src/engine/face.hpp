@@ -127,6 +127,7 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   Real rad_outer{};              // -d(radiation)/d(outer)
   constexpr double close = 1e-5; // K: a last change as small leaves less than 1e-10 K
   constexpr int most = 6;
+  MaskOf<Real> settled{}; // a lane's iteration does not go on for its lane mates' sake
   for (int i = 0, left = s.resists_heat ? most : 1; i < left; ++i) {
     const Real gap = env.air - outer;
     h = film_coefficient(s, gap);
@@ -139,8 +140,9 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
     if (i + 1 < left) {
       const Real off = outer - t - s.heat_resistance * (out.convection.value + out.radiation.value);
       const Real change = off / (1.0 + s.heat_resistance * (conv_gap + rad_outer));
-      outer = outer - change;
-      if (all(abs(change) < Real(close))) { // once more, for the fluxes there
+      outer = select(settled, outer, Real(outer - change));
+      settled = settled || abs(change) < Real(close);
+      if (all(settled)) { // once more, for the fluxes there
         left = i + 2;
       }
     }

@@ -267,6 +267,9 @@ bool PackRun::judge(std::size_t lane, const StepVerdict &verdict) {
       return;
     }
     cook.accept(l.next, off);
+    if (cook.changes() != l.taken) {
+      take_conditions(lane, l);
+    }
     accepted = l.arrives = true;
   });
   return accepted;

@@ -159,23 +159,36 @@ template <> struct Found<Pack, PackTable> {
   PackPlace at; ///< of t
 };
 
+/// Takes over from `other` the lanes that are not `done`.
+inline void take_others(const PackMask &done, const Found<Pack, PackTable> &other,
+                        Found<Pack, PackTable> &found) {
+  found.t = select(done, found.t, other.t);
+  found.kept = {select(done, found.kept.value, other.kept.value),
+                select(done, found.kept.slope, other.kept.slope)};
+  found.at.u = select(done, found.at.u, other.at.u);
+  found.at.beyond = select(done, found.at.beyond, other.at.beyond);
+  for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+    found.at.piece[lane] = done[lane] ? found.at.piece[lane] : other.at.piece[lane];
+  }
+}
+
 /// The series of find_temperature(PropertyTable) in all lanes at once; a lane that it does not serve is
-/// searched alone.
+/// searched alone. What a lane finds does not hang on its lane mates.
 inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack target, Pack water,
                                                const Memory<Pack> &memory, Pack guess) {
   constexpr double tolerance = 1e-10; // K
   constexpr double small = 0.1;       // of a piece
   constexpr int most = 3;
   Found<Pack, PackTable> found;
-  found.t = guess;
-  Pack::Mask done = Pack(1.0) < Pack(0.0);
+  PackMask done{};
+  Pack t = guess;
   for (int round = 0; round < most; ++round) {
-    found.kept = memory_share(memory, found.t);
-    found.at = table.place(found.t);
-    const Pack u = found.at.u;
-    const auto c = PackTable::enthalpy(found.at, water, 1.0 - found.kept.value);
-    const Pack off =
-        target - found.kept.value * memory.denat_floor - (c[0] + u * (c[1] + u * (c[2] + u * c[3])));
+    const Slope<Pack> kept = memory_share(memory, t);
+    Found<Pack, PackTable> next;
+    next.at = table.place(t);
+    const Pack u = next.at.u;
+    const auto c = PackTable::enthalpy(next.at, water, 1.0 - kept.value);
+    const Pack off = target - kept.value * memory.denat_floor - (c[0] + u * (c[1] + u * (c[2] + u * c[3])));
     const Pack curve = c[2] + 3.0 * u * c[3]; // half the second derivative
     const Pack per_slope = 1.0 / (c[1] + u * (c[2] + curve));
     const Pack bend = curve * per_slope;
@@ -184,30 +197,34 @@ inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack targ
     const Pack square = bend * bend;
     const Pack change = d * (1.0 - d * (bend - d * (2.0 * square - third)));
     const Pack left = 5.0 * abs(bend) * (abs(third) + square) * (d * d) * (d * d);
-    const Pack end = u + change;
-    const Pack t = found.t + select(abs(d) < Pack(1.0), change, d);
-    const Slope<Pack> still = memory_share(memory, t);
+    next.at.u = u + change;
+    next.t = t + select(abs(d) < Pack(1.0), change, d);
+    next.kept = memory_share(memory, next.t);
     // Everything that must not be above zero, in one number: masks are dear.
-    const Pack outside = max(max(-end, end - 1.0), max(left - tolerance, abs(d) - small));
-    const Pack moved =
-        abs(found.at.beyond) + found.kept.slope + still.slope + abs(still.value - found.kept.value);
-    const auto good = outside + 1e300 * moved <= Pack(0.0);
-    found.t = select(done, found.t, t);
-    found.at.u = select(done, u, end);
-    done = done || good;
+    const Pack outside = max(max(-next.at.u, next.at.u - 1.0), max(left - tolerance, abs(d) - small));
+    const Pack moved = abs(next.at.beyond) + kept.slope + next.kept.slope + abs(next.kept.value - kept.value);
+    if (round == 0) {
+      found = next;
+    } else {
+      take_others(done, next, found);
+    }
+    done = done || outside + 1e300 * moved <= Pack(0.0);
     if (all(done)) {
-      found.kept = still;
       return found;
     }
+    t = found.t;
   }
+  Found<Pack, PackTable> alone;
+  alone.t = found.t;
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     if (!done[lane]) {
       const Memory<double> own{memory.peak[lane], memory.held_cap[lane], memory.denat_floor[lane]};
-      found.t.set(lane, find_temperature(table.of(lane), target[lane], water[lane], own, found.t[lane]).t);
+      alone.t.set(lane, find_temperature(table.of(lane), target[lane], water[lane], own, found.t[lane]).t);
     }
   }
-  found.at = table.place(found.t);
-  found.kept = memory_share(memory, found.t);
+  alone.at = table.place(alone.t);
+  alone.kept = memory_share(memory, alone.t);
+  take_others(done, alone, found);
   return found;
 }
 

@@ -134,12 +134,11 @@ Drive<double> Timeline::drive(double now, double until, double footprint) const 
   Drive<double> drive;
   drive.start = now;
   for (std::size_t f = 0; f < 2; ++f) {
-    Signal air = f == 0 && s.air_below ? *s.air_below : s.air;
+    const Signal &air = f == 0 && s.air_below ? *s.air_below : s.air;
     drive.ripple[f] = air.ripple_amplitude;
     drive.ripple_rate[f] = 2.0 * std::numbers::pi / air.ripple_period;
-    air.ripple_amplitude = 0.0;
-    drive.air[f] = air.at(now);
-    drive.air_slope[f] = (air.at(until) - drive.air[f]) / length;
+    drive.air[f] = air.without_ripple(now);
+    drive.air_slope[f] = (air.without_ripple(until) - drive.air[f]) / length;
     drive.varies = drive.varies || drive.air_slope[f] != 0.0 || drive.ripple[f] != 0.0;
   }
   drive.vapour = s.vapour_pressure.at(now);
