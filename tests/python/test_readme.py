@@ -28,14 +28,16 @@ def blocks(language: str) -> list[str]:
     return re.findall(rf"^```{language}\n(.*?)^```$", README.read_text(encoding="utf-8"), re.S | re.M)
 
 
-def run_python(folder: Path) -> str:
+def run_python(folder: Path, *sequels: int) -> str:
+    """Run the first block, and blocks that go on from it; returns what the last one prints."""
+    code = "\nprint('next block')\n".join(blocks("python")[i] for i in (0, *sequels))
     environment = {**os.environ, "MPLBACKEND": "Agg", "PYTHONIOENCODING": "utf-8"}
     done = subprocess.run(
-        [sys.executable, "-W", "error", "-c", blocks("python")[0]],
+        [sys.executable, "-W", "error", "-c", code],
         cwd=folder, env=environment, capture_output=True, encoding="utf-8", check=False,
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
-    return done.stdout
+    return done.stdout.split("next block\n")[-1]
 
 
 def run_cpp(folder: Path) -> str:
@@ -80,10 +82,15 @@ def test_the_figure_is_the_one_that_is_saved(ran):
     assert_same_picture(FIGURES / "brisket.png", ran[0] / "brisket.png")
 
 
+def test_the_sweep_goes_on_from_the_ten_lines_and_prints_what_is_shown(tmp_path):
+    assert len(blocks("python")) == 2
+    assert run_python(tmp_path, 1).split() == blocks("text")[1].split()
+
+
 def test_the_cpp_example_finds_the_installed_library_and_prints_what_is_shown(tmp_path):
     if not PREFIX.is_dir() or not shutil.which("ninja"):
         pytest.skip("the C++ library is not installed here; ./tests/run does it first")
-    assert run_cpp(tmp_path) == blocks("text")[1]
+    assert run_cpp(tmp_path) == blocks("text")[-1]
 
 
 @pytest.mark.parametrize("name", ["README.md", "DEVELOPERS.md"])
@@ -116,7 +123,11 @@ def update() -> None:
     """Write outputs and figures anew."""
     FIGURES.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as one, tempfile.TemporaryDirectory() as two:
-        shown = [run_python(Path(one)), run_cpp(Path(two)) if PREFIX.is_dir() else blocks("text")[1]]
+        shown = [
+            run_python(Path(one)),
+            run_python(Path(one), 1),
+            run_cpp(Path(two)) if PREFIX.is_dir() else blocks("text")[-1],
+        ]
         example = ROOT / "examples" / "wrap_or_wait.py"
         subprocess.run([sys.executable, example, "--figures", one], stdout=subprocess.DEVNULL, check=True)
         for name in ("brisket.png", "wrap_or_wait.png"):

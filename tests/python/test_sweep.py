@@ -3,6 +3,7 @@
 import concurrent.futures
 import itertools
 import multiprocessing
+import sys
 
 import numpy as np
 import pandas as pd
@@ -222,7 +223,7 @@ def test_progress_counts_every_cook_once(capsys):
 
 
 def test_without_tqdm_a_plain_line_says_how_far_it_is(capsys, monkeypatch):
-    monkeypatch.setitem(__import__("sys").modules, "tqdm", None)
+    monkeypatch.setitem(sys.modules, "tqdm", None)
     with pytest.warns(lc.SweepWarning):
         lc.sweep(plan(), {"stages[0].until": [60.0, 200.0]}, readings="yield", progress=True)
     assert capsys.readouterr().err.split("\r")[-1].rstrip() == "sweep: 2 of 2 cooks, 1 failed"
@@ -274,6 +275,22 @@ def test_bad_arguments_are_named_before_any_work(arguments, message):
 def test_bad_samples_are_named(arguments, message):
     with pytest.raises(lc.InvalidInput, match=message):
         lc.sample(*arguments)
+
+
+@pytest.mark.parametrize(
+    ("package", "call"),
+    [
+        ("xarray", lambda _: lc.sweep(plan(), {"meat.start": [4.0]})),
+        ("pyarrow.parquet", lambda folder: lc.sweep(plan(), {"meat.start": [4.0]}, to=folder)),
+        ("scipy.stats.qmc", lambda _: lc.sample({"meat.start": (2.0, 4.0)}, n=2)),
+    ],
+)
+def test_what_is_missing_is_named_with_the_command_that_brings_it(package, call, monkeypatch, tmp_path):
+    monkeypatch.setitem(sys.modules, package, None)
+    with pytest.raises(
+        ImportError, match=rf"needs {package.split('.')[0]}, .*pip install 'libcook\[sweep\]'"
+    ):
+        call(tmp_path / "cooks")
 
 
 def test_a_lambda_is_refused_by_a_process_pool_before_any_work():
