@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from libcook._log_dates import looks_like_date
 from libcook._log_findings import Finding
-from libcook._log_table import Table, is_blank, to_number
+from libcook._log_table import NOTE_WORDS, Table, is_blank, to_number
 from libcook._log_time import looks_like_time
 from libcook.errors import invalid
 from libcook.units import temperature_unit
@@ -27,7 +27,7 @@ _WORDS: dict[str, tuple[tuple[str, ...], ...]] = {
     ),
     "core": (("core",), ("meat", "internal", "centre", "center"), ("probe", "food")),
     "pit": (("pit",), ("chamber", "cooker", "smoker", "oven", "grate"), ("air",)),
-    "events": (("event", "events"), ("note", "notes", "remark", "comment")),
+    "events": (("event", "events"), tuple(sorted(NOTE_WORDS - {"event", "events"}))),
 }
 _NOT_TEMPERATURE = frozenset(
     (

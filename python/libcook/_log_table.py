@@ -24,6 +24,7 @@ _DELIMITERS = ("\t", ";", ",", "|")  # in this order: a comma may be a decimal m
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
 _TIMELIKE = re.compile(r"\d{1,4}([-/.]\d{1,2}[-/.]\d{1,4}|:\d{2})")
 _BLANK = frozenset(("", "-", "--", "---", "na", "n/a", "nan", "null", "none", "nil", "."))
+NOTE_WORDS = frozenset(("event", "events", "note", "notes", "remark", "remarks", "comment", "comments"))
 _UNIT_WORDS = frozenset(
     (
         "s",
@@ -247,8 +248,15 @@ def _square(
 ) -> list[list[str]]:
     """Pad short rows; refuse rows with more cells than columns, which a stray decimal comma makes."""
     short: list[int] = []
+    joined: list[int] = []
     rows = []
+    last = len(names) - 1
+    wordy = bool(set(re.split(r"[\W_]+", names[last].lower())) & NOTE_WORDS)
     for number, row in table:
+        if wordy and len(row) > len(names) and not any(_is_data(cell) for cell in row[last:]):
+            mark = delimiter if delimiter == "\t" else f"{delimiter} "
+            row = [*row[:last], mark.join(cell for cell in row[last:] if cell)]
+            joined.append(number)
         extra = row[len(names) :]
         if any(extra):
             columns = f"{count_of(len(names), 'column')} ({', '.join(names)})"
@@ -262,6 +270,9 @@ def _square(
         if len(row) < len(names):
             short.append(number)
         rows.append((row + [""] * len(names))[: len(names)])
+    if joined:
+        text = f"{count_of(len(joined), 'row')} with '{delimiter}' inside a note; the note put together again"
+        findings.append(Finding("mended", text, len(joined), lines=tuple(joined), kind="joined"))
     if short:
         text = f"{count_of(len(short), 'row')} with fewer cells than columns; read as no reading"
         findings.append(Finding("found", text, len(short), lines=tuple(short), kind="short row"))

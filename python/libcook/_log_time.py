@@ -166,6 +166,7 @@ def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Time
     elapsed = any(word in words for word in ("elapsed", "duration", "since")) or float(known.max()) >= DAY
     if (
         not elapsed
+        and "clock" not in words
         and clock.date is None
         and known[0] <= min(step, 600.0)
         and bool(np.all(np.diff(known) >= 0))

@@ -110,11 +110,12 @@ def place(
     elif doubled.any():
         runs = np.split(np.flatnonzero(doubled), np.flatnonzero(np.diff(np.flatnonzero(doubled)) > 1) + 1)
         for run in runs:
-            cut, gain = _divide(wall[known], int(run[0]), int(run[-1]) + 1, usual)
+            twice = float(first[run[0]] - second[run[0]])  # s; an hour almost everywhere
+            cut, gain = _divide(wall[known], int(run[0]), int(run[-1]) + 1, usual, twice)
             later = np.arange(cut, int(run[-1]) + 1)
-            shown = format_clock(float(wall[known[run]].min()))
+            shown = format_clock(twice * np.floor(float(wall[known[run]].min()) / twice))
             whole = 0 < run[0] and run[-1] + 1 < known.size
-            if whole and gain > 0.5 * HOUR and not np.all(offsets == offsets[0]):
+            if whole and gain > 0.5 * twice and not np.all(offsets == offsets[0]):
                 offsets[:] = offsets[0]
                 text = (
                     f"{count_of(run.size, 'row')} pass once through the hour from {shown}, which comes twice "
@@ -152,11 +153,11 @@ def place(
     return seconds, start.astimezone(zone), findings
 
 
-def _divide(wall: FloatArray, start: int, stop: int, usual: float) -> tuple[int, float]:
+def _divide(wall: FloatArray, start: int, stop: int, usual: float, twice: float) -> tuple[int, float]:
     """Find the row of a doubled hour from which it is the second one.
 
-    One link between neighbours gains an hour: the one into the run, out of it, or one inside. The best is
-    where the spacing gets most even; a link that does not exist gains nothing and costs nothing.
+    One link between neighbours gains what comes `twice` [s]: the one into the run, out of it, or one inside.
+    The best is where the spacing gets most even; a link that does not exist gains nothing and costs nothing.
     """
 
     def uneven(step: float) -> float:
@@ -168,7 +169,7 @@ def _divide(wall: FloatArray, start: int, stop: int, usual: float) -> tuple[int,
             cost = 0.0
         else:
             step = float(wall[cut] - wall[cut - 1])
-            cost = uneven(step + HOUR) - uneven(step)
+            cost = uneven(step + twice) - uneven(step)
         if cost < least:
             best, least = cut, cost
     return best, least

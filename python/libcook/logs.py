@@ -296,8 +296,8 @@ class Log:
             self.columns.keys() == other.columns.keys()
             and np.array_equal(self.time, other.time)
             and all(np.array_equal(self.columns[n], other.columns[n], equal_nan=True) for n in self.columns)
-            and (self.start_clock, self.summary, self.events)
-            == (other.start_clock, other.summary, other.events)
+            and files.start_text(self.start_clock) == files.start_text(other.start_clock)
+            and (self.summary, self.events) == (other.summary, other.events)
         )
 
     __hash__ = None  # type: ignore[assignment]
