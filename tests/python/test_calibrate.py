@@ -36,8 +36,10 @@ def test_hidden_numbers_are_found(fit):
 def test_the_tuned_plan_cooks_like_the_log(fit):
     out, _ = cook()
     tuned = lc.simulate(fit.plan)
-    assert tuned.stage_ends[1].time == pytest.approx(out.stage_ends[1].time, rel=0.06)
-    assert lc.simulate(plan()).stage_ends[1].time != pytest.approx(out.stage_ends[1].time, rel=0.06)
+    asked = lc.simulate(plan())
+    off, off_before = (abs(o.stage_ends[1].time - out.stage_ends[1].time) for o in (tuned, asked))
+    assert off < 0.03 * out.stage_ends[1].time
+    assert off < off_before
 
 
 def test_arrays_fit_together(fit):
