@@ -73,8 +73,9 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
     reach = max(1.6 * float(np.percentile(np.abs(left), 98)), 1.0)
     lower.set_ylim(-reach, reach)
     lower.annotate(
-        "grey: how far model and thermometer may err, 9 times of 10", (1.0, 0.0), xycoords="axes fraction", xytext=(-4, 4),
-        textcoords="offset points", ha="right", va="bottom", fontsize=style.SMALL, color=colours.faint,
+        "grey: how far model and thermometer may err, 9 times of 10", (1.0, 0.0), xycoords="axes fraction",
+        xytext=(-4, 4), textcoords="offset points", ha="right", va="bottom", fontsize=style.SMALL,
+        color=colours.faint,
     )  # fmt: skip
     return [upper, lower]
 
