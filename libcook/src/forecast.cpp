@@ -259,12 +259,16 @@ double weighted_quantile(std::vector<double> value, const std::vector<double> &w
   const double total = std::accumulate(weight.begin(), weight.end(), 0.0);
   double passed = 0.0;
   double share_before = 0.0;
-  double value_before = value[order.front()];
+  double value_before = 0.0;
+  bool first = true;
   for (const std::size_t i : order) {
+    if (!(weight[i] > 0.0)) {
+      continue;
+    }
     const double middle = (passed + 0.5 * weight[i]) / total;
     if (middle >= q) {
       const double part = middle > share_before ? (q - share_before) / (middle - share_before) : 1.0;
-      if (value_before == value[i] || i == order.front()) {
+      if (first || value_before == value[i]) {
         return value[i];
       }
       return std::isfinite(value[i]) ? value_before + part * (value[i] - value_before) : value[i];
@@ -272,8 +276,9 @@ double weighted_quantile(std::vector<double> value, const std::vector<double> &w
     passed += weight[i];
     share_before = middle;
     value_before = value[i];
+    first = false;
   }
-  return value[order.back()];
+  return value_before;
 }
 
 std::vector<double> Forecast::ends(std::size_t stage) const {

@@ -41,9 +41,13 @@ void scale_film(Film &film, double air, Facing facing, double factor) {
   film = {.kind = Convection::given, .value = factor * face_film(film, air, facing), .length = film.length};
 }
 
+double resistance(const Stage &stage) {
+  return std::max(stage.wrap.bottom.vapour_resistance, stage.wrap.top.vapour_resistance);
+}
+
+/// Whether a stage's wrap breathes: what a log can teach of a wrap. Foil only leaks.
 bool resists(const Stage &stage) {
-  return stage.wrap.bottom.vapour_resistance > wrapped_from ||
-         stage.wrap.top.vapour_resistance > wrapped_from;
+  return resistance(stage) > wrapped_from && resistance(stage) < impervious;
 }
 
 template <class Has> const Stage *first(const Plan &plan, Has has) {
@@ -178,8 +182,9 @@ double value_in(const Plan &plan, const std::string &name, const std::string &fi
     return need(heated(), field, name, no_heat).surroundings.radiant_bottom;
   }
   if (name == "wrap_resistance") {
-    const Stage &stage = need(first(plan, resists), field, name, "no stage of the plan is wrapped");
-    return std::max(stage.wrap.bottom.vapour_resistance, stage.wrap.top.vapour_resistance);
+    const Stage &stage =
+        need(first(plan, resists), field, name, "no stage of the plan has a wrap that breathes");
+    return resistance(stage);
   }
   if (name == "fat_cap") {
     const FatCap &cap = plan.meat.fat_cap;
@@ -274,9 +279,7 @@ std::vector<FreeParameter> usual_free(const Plan &plan) {
     add("pit_offset");
     add(first(plan, heats)->surroundings.pit_air ? "air_flow" : "vapour_pressure");
   }
-  if (const Stage *wrapped = first(plan, [](const Stage &s) { return heats(s) && resists(s); });
-      wrapped &&
-      std::max(wrapped->wrap.bottom.vapour_resistance, wrapped->wrap.top.vapour_resistance) < impervious) {
+  if (first(plan, [](const Stage &s) { return heats(s) && resists(s); })) {
     add("wrap_resistance");
   }
   return free;

@@ -63,7 +63,7 @@ void bind_forecast(py::module_ &m) {
             const auto &f = self.cast<const Forecast &>();
             return table(self, f.core, f.time.size());
           },
-          "What the thermometer will show [°C] (members, times).")
+          "What the thermometer will show until it is done, held from then on [°C] (members, times).")
       .def_property_readonly(
           "stage_end",
           [](const py::object &self) {

@@ -9,6 +9,7 @@ from __future__ import annotations
 import difflib
 import functools
 import re
+import threading
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -139,9 +140,17 @@ _TOKEN = re.compile(r"\s*([^\W\d_]+|°\s*[A-Za-z]|[%'\"′″’”])\.?\s*(?:\^
 _COMPOUND = ("mass", "length", "duration")
 
 
-@functools.lru_cache(maxsize=1)
+_one_at_a_time = threading.Lock()
+
+
 def registry() -> Any:
     """Return the package's pint registry, made at first use."""
+    with _one_at_a_time:  # two threads at once would each get a registry of their own, and units do not mix
+        return _made_registry()
+
+
+@functools.lru_cache(maxsize=1)
+def _made_registry() -> Any:
     import pint
 
     return pint.UnitRegistry()

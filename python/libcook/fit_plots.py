@@ -70,11 +70,12 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
     lower.axhline(0.0, color=colours.faint, lw=0.8)
     left = size * (series.observed - series.fitted)
     lower.plot(hours, left, color=colours.surface, lw=1.2)
-    reach = 1.15 * max(float(np.percentile(np.abs(left), 98)), float(np.median(band)), 0.2)
+    reach = max(1.6 * float(np.percentile(np.abs(left), 98)), 1.0)
     lower.set_ylim(-reach, reach)
     lower.annotate(
-        "grey: where 9 of 10 are expected", (1.0, 0.0), xycoords="axes fraction", xytext=(-4, 4),
-        textcoords="offset points", ha="right", va="bottom", fontsize=style.SMALL, color=colours.faint,
+        "grey: how far model and thermometer may err, 9 times of 10", (1.0, 0.0), xycoords="axes fraction",
+        xytext=(-4, 4), textcoords="offset points", ha="right", va="bottom", fontsize=style.SMALL,
+        color=colours.faint,
     )  # fmt: skip
     return [upper, lower]
 

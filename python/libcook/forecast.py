@@ -43,7 +43,8 @@ class Forecast(_core.Forecast):
     weight : numpy.ndarray
         How much each counts; they add up to 1, shape (members,).
     time, core : numpy.ndarray
-        Shape (times,) [s] and (members, times) [°C]: what the thermometer will show.
+        Shape (times,) [s] and (members, times) [°C]: what the thermometer will show until it is done; held
+        from then on.
     stage_end : numpy.ndarray
         When each stage ends [s], shape (members, stages).
     outlook : PitOutlook
@@ -101,8 +102,8 @@ class Forecast(_core.Forecast):
             raise invalid(
                 "forecast", None, "it is no what_if", "gain_quantile belongs to what what_if() gives"
             )
-        gain = self.versus.finish - self.finish
-        both = np.isfinite(gain)
+        both = np.isfinite(self.versus.finish) & np.isfinite(self.finish)
+        gain = np.where(both, self.versus.finish, 0.0) - np.where(both, self.finish, 0.0)
         return _core.weighted_quantile(gain[both].tolist(), self.weight[both].tolist(), _share(q))
 
     def what_if(

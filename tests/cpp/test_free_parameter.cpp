@@ -64,6 +64,7 @@ TEST_CASE("ratios between stages stay, and what does not heat is left alone") {
   set_value(plan, "wrap_resistance", 500.0);
   CHECK(plan.stages[0].wrap.top.vapour_resistance == 0.0);
   CHECK(plan.stages[1].wrap.top.vapour_resistance == 500.0);
+  CHECK(plan.stages[2].wrap.top.vapour_resistance == wrap("foil").top.vapour_resistance);
 }
 
 TEST_CASE("a probe keeps its distance from the middle when the thickness changes") {
@@ -84,9 +85,10 @@ TEST_CASE("names that do not exist or do not fit") {
                        InvalidInput);
   CHECK_THROWS_AS((void)value_in(plan, "air_flow"), InvalidInput);
   plan.stages.erase(plan.stages.begin() + 1, plan.stages.end());
-  CHECK_THROWS_WITH_AS((void)value_in(plan, "wrap_resistance", "free[2]"),
-                       "free[2]: 'wrap_resistance' cannot be fitted: no stage of the plan is wrapped",
-                       InvalidInput);
+  CHECK_THROWS_WITH_AS(
+      (void)value_in(plan, "wrap_resistance", "free[2]"),
+      "free[2]: 'wrap_resistance' cannot be fitted: no stage of the plan has a wrap that breathes",
+      InvalidInput);
   plan.meat.fat_cap.side = FatSide::none;
   CHECK_THROWS_AS((void)value_in(plan, "fat_cap"), InvalidInput);
   plan.stages[0].surroundings.pit_air = PitAir{};

@@ -58,7 +58,7 @@ def test_what_if_compares_the_same_members(ahead):
     np.testing.assert_array_equal(foil.weight, ahead.weight)
     assert foil.gain_quantile(0.5) > 0.0
     hotter = ahead.what_if(air="275 °F")
-    assert (hotter.finish < ahead.finish).all()
+    assert ahead.weight[hotter.finish < ahead.finish].sum() > 0.97
     assert hotter.gain_quantile(0.05) < hotter.gain_quantile(0.95)
     softer = ahead.what_if(until=lc.core("190 °F"))
     assert softer.gain_quantile(0.5) > 0.0

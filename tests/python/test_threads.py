@@ -1,6 +1,8 @@
 """Many simulations at once give, bit by bit, what they give one at a time."""
 
 import concurrent.futures
+import subprocess
+import sys
 
 import numpy as np
 from cook_samples import cylinder_plan, short_plan
@@ -57,3 +59,20 @@ def test_one_plan_object_shared_by_many_runs():
     alone = {nodes: lc.simulate(plan, nodes=nodes).core for nodes in (9, 15, 21)}
     for nodes, out in runs:
         np.testing.assert_array_equal(out.core, alone[nodes])
+
+
+def test_units_are_first_read_in_several_threads():
+    """Each thread that comes while the unit registry is being made must get that one, not its own."""
+    code = """
+import threading, concurrent.futures
+import libcook as lc
+gate = threading.Barrier(8)
+def read(_):
+    gate.wait()
+    return lc.units.to_si("212 °F", "temperature", "t") + lc.units.to_si("2 lb", "mass", "m")
+with concurrent.futures.ThreadPoolExecutor(8) as pool:
+    values = set(pool.map(read, range(8)))
+assert len(values) == 1, values
+"""
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr

@@ -41,13 +41,14 @@ struct ForecastOptions {
 /// there.
 struct Forecast {
   Plan plan;
-  double now = 0.0;               ///< the last reading
-  std::size_t current = 0;        ///< stage that is under way
-  std::size_t done = 0;           ///< stage whose end is called done
-  std::vector<double> weight;     ///< of the members; they add up to 1
-  std::vector<double> stage_end;  ///< members x stages
-  std::vector<double> time;       ///< of the traces: from the start to past the end
-  std::vector<double> core;       ///< members x times: what the thermometer will show [°C]
+  double now = 0.0;              ///< the last reading
+  std::size_t current = 0;       ///< stage that is under way
+  std::size_t done = 0;          ///< stage whose end is called done
+  std::vector<double> weight;    ///< of the members; they add up to 1
+  std::vector<double> stage_end; ///< members x stages
+  std::vector<double> time;      ///< of the traces: from the start to past the end
+  std::vector<double>
+      core; ///< members x times: what the thermometer will show until it is done; held from then on [°C]
   std::vector<std::string> names; ///< of the free numbers
   std::vector<double> values;     ///< members x free numbers, in their units
   double effective_members = 0.0; ///< 1 / sum of squared weights

@@ -247,11 +247,11 @@ private:
   std::vector<Anchor> anchors_;
 };
 
-std::vector<double> make_grid(const std::vector<Finished> &members) {
+std::vector<double> make_grid(const std::vector<Finished> &members, std::size_t done) {
   std::vector<double> last;
   for (const Finished &m : members) {
-    if (std::isfinite(m.stage_end.back())) {
-      last.push_back(m.stage_end.back());
+    if (std::isfinite(m.stage_end[done])) {
+      last.push_back(m.stage_end[done]);
     }
   }
   std::vector<double> grid;
@@ -336,7 +336,11 @@ Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fr
     }
     run.members.push_back(std::move(made));
   }
-  run.time = make_grid(run.members);
+  Plan whole = ensemble.plan;
+  whole.stages.resize(ensemble.current());
+  whole.stages.insert(whole.stages.end(), remaining.begin(), remaining.end());
+  const std::size_t done = std::max(done_stage(whole), ensemble.current());
+  run.time = make_grid(run.members, done);
   for (std::size_t i = 0; i < ran.size(); ++i) {
     const Member &member = ensemble.members[i];
     std::vector<double> &core = run.members[i].core;
@@ -347,7 +351,8 @@ Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fr
     const double offset = ensemble.problem.sensor_offset(0, member.u);
     const double end = keepers[i].first_end();
     for (std::size_t k = 0; k < run.time.size(); ++k) {
-      const double t = run.time[k];
+      // Held once it is done: rests would blur the bands of those that still cook.
+      const double t = std::min(run.time[k], run.members[i].stage_end[done]);
       // The level's error is part of when the stage ends, so it fades out on the way there.
       const double left = t <= now ? 1.0 : std::clamp((end - t) / std::max(end - now, soon), 0.0, 1.0);
       double level = 0.0;
