@@ -7,10 +7,10 @@
 /// Elementary Functions, 1980).
 #pragma once
 
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <utility>
 
 #include "engine/pack.hpp"
 
@@ -19,7 +19,21 @@ namespace cook::reference {
 /// The largest relative error of quick_exp(Pack), for arguments between -700 and 700.
 inline constexpr double quick_exp_error = 1e-14;
 
+/// 1 / n!
+template <std::size_t n> inline constexpr double inverse_factorial = inverse_factorial<n - 1> / n;
+template <> inline constexpr double inverse_factorial<0> = 1.0;
+
 inline double quick_exp(double x) { return std::exp(x); }
+
+/// 1 + r + r²/2! + ..., by Horner's rule. The coefficients are spelt out one by one for the compiler: from a
+/// loop, GCC 12 puts them into the lanes singly.
+template <std::size_t... Power>
+engine::Pack taylor_exp(const engine::Pack &r, std::index_sequence<Power...> /*powers*/) {
+  constexpr std::size_t degree = sizeof...(Power) - 1;
+  engine::Pack sum(0.0);
+  ((sum = sum * r + engine::Pack(inverse_factorial<degree - Power>)), ...);
+  return sum;
+}
 
 /// Arguments beyond +-700 are taken as +-700.
 inline engine::Pack quick_exp(const engine::Pack &argument) {
@@ -34,14 +48,7 @@ inline engine::Pack quick_exp(const engine::Pack &argument) {
   const Pack rounded = x * per_ln2 + rounder;
   const Pack k = rounded - rounder;
   const Pack r = (x - k * ln2_first) - k * ln2_rest;
-  constexpr double f11 = 39916800.0; // 11!
-  Pack sum = 1.0 / f11;
-  double coefficient = 1.0 / f11;
-#pragma GCC unroll 11
-  for (int degree = 11; degree > 0; --degree) {
-    coefficient *= degree;
-    sum = sum * r + coefficient;
-  }
+  const Pack sum = taylor_exp(r, std::make_index_sequence<12>{});
   constexpr std::uint64_t exponent_of_one = 1023;
   const Bits scale = ((reinterpret_cast<Bits>(rounded.lane) + exponent_of_one) << 52);
   return sum * Pack(reinterpret_cast<Pack::Lanes>(scale));

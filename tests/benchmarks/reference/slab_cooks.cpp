@@ -1,7 +1,9 @@
 #include "benchmarks/reference/slab_cooks.hpp"
 
+#include <atomic>
 #include <thread>
 
+#include "benchmarks/reference/slab_runner.hpp"
 #include "engine/vector_clones.hpp"
 
 namespace cook::reference {

@@ -5,15 +5,15 @@
 #include <cstddef>
 #include <vector>
 
+#include "benchmarks/reference/accuracy.hpp"
 #include "benchmarks/reference/recipe.hpp"
-#include "benchmarks/reference/slab_runner.hpp"
 #include "benchmarks/reference/trace.hpp"
 
 namespace cook::reference {
 
 struct SlabOptions {
   std::size_t intervals = 60;
-  Accuracy accuracy;
+  Accuracy accuracy = slab_accuracy;
   bool keep = true; ///< the temperature in the middle at every minute
 };
 

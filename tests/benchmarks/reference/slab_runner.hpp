@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "benchmarks/reference/accuracy.hpp"
 #include "benchmarks/reference/lanes.hpp"
 #include "benchmarks/reference/recipe.hpp"
 #include "benchmarks/reference/slab_system.hpp"
@@ -17,13 +18,6 @@
 #include "engine/scalar.hpp"
 
 namespace cook::reference {
-
-/// Local error per step that is accepted, as root mean square over the nodes.
-struct Accuracy {
-  double kelvin = 0.05;
-  double water = 5e-4;
-  double first_step = 4.0; ///< of a phase [s]
-};
 
 template <class Real> class SlabRunner {
 public:
@@ -132,7 +126,7 @@ private:
       water = water + error_[i + 1] * error_[i + 1];
     }
     const double by_heat = 1.0 / (accuracy_.kelvin * accuracy_.kelvin);
-    const double by_water = 1.0 / (accuracy_.water * accuracy_.water);
+    const double by_water = 1.0 / (accuracy_.water() * accuracy_.water());
     return (heat * by_heat + water * by_water) * (1.0 / static_cast<double>(error_.size()));
   }
 

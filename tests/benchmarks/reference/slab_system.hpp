@@ -47,12 +47,12 @@ public:
       const double edge = weight * lane_of(heat_edge_, lane);
       set_lane(matrix_.lower[i].a, lane, i == 0 ? 0.0 : edge);
       set_lane(matrix_.upper[i].a, lane, i + 1 == n_ ? 0.0 : edge);
-      set_lane(matrix_.diagonal[i].a, lane, weight == 2.0 ? -edge : -2.0 * edge);
+      set_lane(matrix_.diagonal[i].a, lane, -2.0 * lane_of(heat_edge_, lane));
     }
   }
 
   /// Puts a lane of a state to the start of a cook.
-  void start(std::size_t lane, const Recipe &recipe, Vector &y) const {
+  template <class State> void start(std::size_t lane, const Recipe &recipe, State &y) const {
     for (std::size_t i = 0; i < n_; ++i) {
       set_lane(y[2 * i], lane, recipe.start);
       set_lane(y[2 * i + 1], lane, recipe.water);
@@ -72,7 +72,7 @@ public:
   }
 
   /// Mean of the water over the slab.
-  [[nodiscard]] Real mean_water(const Vector &y) const {
+  template <class State> [[nodiscard]] Real mean_water(const State &y) const {
     Real sum = 0.5 * (y[1] + y[2 * n_ - 1]);
     for (std::size_t i = 1; i + 1 < n_; ++i) {
       sum = sum + y[2 * i + 1];
@@ -80,14 +80,15 @@ public:
     return sum * (1.0 / static_cast<double>(n_ - 1));
   }
 
-  void rhs(const Real & /*time*/, const Vector &y, Vector &f) {
+  /// @param y,f anything that [] indexes
+  template <class State, class Rates> void rhs(const Real & /*time*/, const State &y, Rates &f) {
     evaluate<false>(y);
     edges<false>(y, f);
     faces<false>(y, f);
   }
 
   /// Rates, and the Jacobian at this state.
-  void linearise(const Real & /*time*/, const Vector &y, Vector &f) {
+  template <class State, class Rates> void linearise(const Real & /*time*/, const State &y, Rates &f) {
     evaluate<true>(y);
     edges<true>(y, f);
     faces<true>(y, f);
@@ -100,7 +101,7 @@ public:
   [[nodiscard]] const engine::BlockTridiagonal<Real> &jacobian() const { return matrix_; }
 
 private:
-  template <bool slopes> void evaluate(const Vector &y) {
+  template <bool slopes, class State> void evaluate(const State &y) {
     if constexpr (std::is_same_v<Real, double>) {
       // One cook: neighbouring nodes side by side. The last pack overlaps the one before.
       for (std::size_t at = 0; at < n_; at += engine::pack_lanes) {
@@ -121,7 +122,7 @@ private:
     }
   }
 
-  template <bool slopes> void evaluate_pack(const Vector &y, std::size_t first) {
+  template <bool slopes, class State> void evaluate_pack(const State &y, std::size_t first) {
     using engine::Pack;
     Pack::Lanes low;
     Pack::Lanes high;
@@ -138,7 +139,7 @@ private:
   }
 
   /// What flows between nodes, and its share of the Jacobian.
-  template <bool slopes> void edges(const Vector &y, Vector &f) {
+  template <bool slopes, class State, class Rates> void edges(const State &y, Rates &f) {
     Real heat_before(0.0);
     Real water_before(0.0);
     // Of the edge before: spread of the water, and gradient of it.
@@ -175,7 +176,7 @@ private:
   }
 
   /// Half the volume: what the edges bring counts twice. Then what the air does.
-  template <bool slopes> void faces(const Vector &y, Vector &f) {
+  template <bool slopes, class State, class Rates> void faces(const State &y, Rates &f) {
     for (const std::size_t i : {std::size_t{0}, n_ - 1}) {
       const FaceFlow<Real> flow = face_flow(y[2 * i], y[2 * i + 1], face_);
       f[2 * i] = 2.0 * f[2 * i] + heat_face_ * flow.heat;
