@@ -1,0 +1,19 @@
+/// @file
+/// The default cook of the full model: a brisket, never wrapped, for twelve hours in a generic drum.
+#pragma once
+
+#include "benchmarks/reference/trace.hpp"
+#include "cook/equations.hpp"
+
+namespace cook::benchmarks {
+
+inline constexpr double full_model_end = 43200.0; ///< s
+
+/// Through simulate().
+/// @param tolerance local error per step [K]; 0: the default
+reference::Trace simulate_full_model(double tolerance);
+
+/// The same equations for other integrators.
+Equations full_model_equations();
+
+} // namespace cook::benchmarks

@@ -1,0 +1,204 @@
+/// @file
+/// The one-dimensional reference problem: heat and water through a slab, on equal intervals, in the form that
+/// engine/ros3.hpp runs.
+///
+/// State [ T_0, C_0, ..., T_N, C_N ]. Finite volumes around the nodes, half ones at the faces, so that a face
+/// node is the surface. Mobility between two nodes is the mean of theirs. The whole slab is solved, though it
+/// is symmetric.
+#pragma once
+
+#include <cstddef>
+#include <cstring>
+#include <stdexcept>
+#include <type_traits>
+#include <vector>
+
+#include "benchmarks/reference/lanes.hpp"
+#include "benchmarks/reference/properties.hpp"
+#include "benchmarks/reference/recipe.hpp"
+#include "engine/block_tridiagonal.hpp"
+
+namespace cook::reference {
+
+/// Real is double, or engine::Pack: a cook in each lane.
+template <class Real> class SlabSystem {
+public:
+  using Vector = std::vector<Real>;
+
+  /// @param intervals even, so that a node lies in the middle, and at least 8
+  explicit SlabSystem(std::size_t intervals)
+      : n_(intervals + 1), matrix_(n_), d_(n_), d_by_t_(n_), d_by_c_(n_) {
+    if (intervals < 8 || intervals % 2 != 0) {
+      throw std::invalid_argument("a reference slab has an even number of intervals, at least 8");
+    }
+  }
+
+  /// Gives a lane its cook and phase.
+  void set(std::size_t lane, const Recipe &recipe, std::size_t phase) {
+    const double dx = recipe.length / static_cast<double>(n_ - 1);
+    set_lane(heat_edge_, lane, Constants::diffusivity / (dx * dx));
+    set_lane(water_edge_, lane, 0.5 / (dx * dx));
+    set_lane(heat_face_, lane, 2.0 / (Constants::density * Constants::capacity * dx));
+    set_lane(water_face_, lane, 2.0 / (Constants::density * dx));
+    set_lane(scale_, lane, mobility_scale(recipe.mobility));
+    face_.set(lane, recipe.phases[phase]);
+    for (std::size_t i = 0; i < n_; ++i) { // heat between nodes does not change with the state
+      const double weight = i == 0 || i + 1 == n_ ? 2.0 : 1.0;
+      const double edge = weight * lane_of(heat_edge_, lane);
+      set_lane(matrix_.lower[i].a, lane, i == 0 ? 0.0 : edge);
+      set_lane(matrix_.upper[i].a, lane, i + 1 == n_ ? 0.0 : edge);
+      set_lane(matrix_.diagonal[i].a, lane, -2.0 * lane_of(heat_edge_, lane));
+    }
+  }
+
+  /// Puts a lane of a state to the start of a cook.
+  template <class State> void start(std::size_t lane, const Recipe &recipe, State &y) const {
+    for (std::size_t i = 0; i < n_; ++i) {
+      set_lane(y[2 * i], lane, recipe.start);
+      set_lane(y[2 * i + 1], lane, recipe.water);
+    }
+  }
+
+  [[nodiscard]] std::size_t nodes() const { return n_; }
+  [[nodiscard]] std::size_t size() const { return 2 * n_; }
+  [[nodiscard]] std::size_t middle() const { return 2 * (n_ / 2); } ///< where its temperature stands
+  [[nodiscard]] static constexpr bool varies() { return false; }
+  [[nodiscard]] const Vector &time_rates() const { return d_; } ///< not used: nothing varies with time
+
+  /// Rate of the temperature in the middle.
+  [[nodiscard]] Real middle_rate(const Vector &y) const {
+    const std::size_t m = middle();
+    return heat_edge_ * ((y[m + 2] - y[m]) - (y[m] - y[m - 2]));
+  }
+
+  /// Mean of the water over the slab.
+  template <class State> [[nodiscard]] Real mean_water(const State &y) const {
+    Real sum = 0.5 * (y[1] + y[2 * n_ - 1]);
+    for (std::size_t i = 1; i + 1 < n_; ++i) {
+      sum = sum + y[2 * i + 1];
+    }
+    return sum * (1.0 / static_cast<double>(n_ - 1));
+  }
+
+  /// @param y,f anything that [] indexes
+  template <class State, class Rates> void rhs(const Real & /*time*/, const State &y, Rates &f) {
+    evaluate<false>(y);
+    edges<false>(y, f);
+    faces<false>(y, f);
+  }
+
+  /// Rates, and the Jacobian at this state.
+  template <class State, class Rates> void linearise(const Real & /*time*/, const State &y, Rates &f) {
+    evaluate<true>(y);
+    edges<true>(y, f);
+    faces<true>(y, f);
+  }
+
+  /// Prepares solves with (shift I - J).
+  void factorise(const Real &shift) { matrix_.factorise_shifted(shift); }
+  void solve(Vector &x) const { matrix_.solve(x); }
+  /// The Jacobian as linearise() left it.
+  [[nodiscard]] const engine::BlockTridiagonal<Real> &jacobian() const { return matrix_; }
+
+private:
+  template <bool slopes, class State> void evaluate(const State &y) {
+    if constexpr (std::is_same_v<Real, double>) {
+      // One cook: neighbouring nodes side by side. The last pack overlaps the one before.
+      for (std::size_t at = 0; at < n_; at += engine::pack_lanes) {
+        evaluate_pack<slopes>(y, at + engine::pack_lanes <= n_ ? at : n_ - engine::pack_lanes);
+      }
+    } else {
+      for (std::size_t i = 0; i < n_; ++i) {
+        put<slopes>(i, mobility(y[2 * i], y[2 * i + 1], scale_));
+      }
+    }
+  }
+
+  template <bool slopes> void put(std::size_t i, const Mobility<Real> &d) {
+    d_[i] = d.value;
+    if constexpr (slopes) {
+      d_by_t_[i] = d.by_t;
+      d_by_c_[i] = d.by_c;
+    }
+  }
+
+  template <bool slopes, class State> void evaluate_pack(const State &y, std::size_t first) {
+    using engine::Pack;
+    Pack::Lanes low;
+    Pack::Lanes high;
+    std::memcpy(&low, &y[2 * first], sizeof low);
+    std::memcpy(&high, &y[2 * first + engine::pack_lanes], sizeof high);
+    const Pack t(__builtin_shufflevector(low, high, 0, 2, 4, 6, 8, 10, 12, 14));
+    const Pack c(__builtin_shufflevector(low, high, 1, 3, 5, 7, 9, 11, 13, 15));
+    const Mobility<Pack> d = mobility(t, c, Pack(scale_));
+    std::memcpy(&d_[first], &d.value.lane, sizeof low);
+    if constexpr (slopes) {
+      std::memcpy(&d_by_t_[first], &d.by_t.lane, sizeof low);
+      std::memcpy(&d_by_c_[first], &d.by_c.lane, sizeof low);
+    }
+  }
+
+  /// What flows between nodes, and its share of the Jacobian.
+  template <bool slopes, class State, class Rates> void edges(const State &y, Rates &f) {
+    Real heat_before(0.0);
+    Real water_before(0.0);
+    // Of the edge before: spread of the water, and gradient of it.
+    Real spread_before(0.0);
+    Real slope_before(0.0);
+    for (std::size_t i = 0; i + 1 < n_; ++i) {
+      const Real spread = water_edge_ * (d_[i] + d_[i + 1]);
+      const Real step = y[2 * i + 3] - y[2 * i + 1];
+      const Real heat = heat_edge_ * (y[2 * i + 2] - y[2 * i]);
+      const Real water = spread * step;
+      f[2 * i] = heat - heat_before;
+      f[2 * i + 1] = water - water_before;
+      heat_before = heat;
+      water_before = water;
+      if constexpr (slopes) {
+        const Real slope = water_edge_ * step;
+        matrix_.diagonal[i].c = (slope - slope_before) * d_by_t_[i];
+        matrix_.diagonal[i].d = (slope - slope_before) * d_by_c_[i] - (spread + spread_before);
+        matrix_.upper[i].c = slope * d_by_t_[i + 1];
+        matrix_.upper[i].d = spread + slope * d_by_c_[i + 1];
+        matrix_.lower[i + 1].c = -(slope * d_by_t_[i]);
+        matrix_.lower[i + 1].d = spread - slope * d_by_c_[i];
+        spread_before = spread;
+        slope_before = slope;
+      }
+    }
+    const std::size_t last = n_ - 1;
+    f[2 * last] = -heat_before;
+    f[2 * last + 1] = -water_before;
+    if constexpr (slopes) {
+      matrix_.diagonal[last].c = -(slope_before * d_by_t_[last]);
+      matrix_.diagonal[last].d = -(slope_before * d_by_c_[last]) - spread_before;
+    }
+  }
+
+  /// Half the volume: what the edges bring counts twice. Then what the air does.
+  template <bool slopes, class State, class Rates> void faces(const State &y, Rates &f) {
+    for (const std::size_t i : {std::size_t{0}, n_ - 1}) {
+      const FaceFlow<Real> flow = face_flow(y[2 * i], y[2 * i + 1], face_);
+      f[2 * i] = 2.0 * f[2 * i] + heat_face_ * flow.heat;
+      f[2 * i + 1] = 2.0 * f[2 * i + 1] - water_face_ * flow.water;
+      if constexpr (slopes) {
+        auto &own = matrix_.diagonal[i];
+        auto &beside = i == 0 ? matrix_.upper[i] : matrix_.lower[i];
+        own.a = heat_face_ * flow.heat_by_t - 2.0 * heat_edge_;
+        own.b = heat_face_ * flow.heat_by_c;
+        own.c = 2.0 * own.c - water_face_ * flow.water_by_t;
+        own.d = 2.0 * own.d - water_face_ * flow.water_by_c;
+        beside.c = 2.0 * beside.c;
+        beside.d = 2.0 * beside.d;
+      }
+    }
+  }
+
+  std::size_t n_;
+  engine::BlockTridiagonal<Real> matrix_;
+  std::vector<Real> d_, d_by_t_, d_by_c_;
+  Real heat_edge_{0.0}, water_edge_{0.0}, heat_face_{0.0}, water_face_{0.0}, scale_{0.0};
+  FaceConditions<Real> face_;
+};
+
+} // namespace cook::reference
