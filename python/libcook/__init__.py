@@ -220,8 +220,7 @@ __all__ = [
 ]
 
 # Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
-_ROOMS = ("charts", "frames", "playground", "plots", "section_plots")
-_ROOMS = ("fit_plots", "frames", "plots", "section_plots")
+_ROOMS = ("charts", "fit_plots", "frames", "playground", "plots", "section_plots")
 
 
 def __getattr__(name: str) -> Any:

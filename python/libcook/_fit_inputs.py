@@ -15,7 +15,7 @@ from libcook._coerce import choice, close, number, refuse_type
 from libcook._core import FreeParameter, ModelError, Plan
 from libcook._quantity import Quantity
 from libcook.errors import invalid
-from libcook.logs import Log
+from libcook.logs import Event, Log
 from libcook.units import KINDS, to_si
 
 ERRORS = ("whole cut", "slab")
@@ -141,10 +141,10 @@ def _ended(
 ) -> list[tuple[int, float]]:
     stages = [stage.name for stage in plan.stages]
     marks: dict[int, float] = {}
-    for when, what in log.events:
-        index = _stage_ended_by(what, plan)
-        if index is not None and 0.0 < when + shift <= log.time[-1] + shift and index not in marks:
-            marks[index] = when + shift
+    for event in log.events:
+        index = _stage_ended_by(event, plan)
+        if index is not None and 0.0 < event.time + shift <= log.time[-1] + shift and index not in marks:
+            marks[index] = event.time + shift
     for stage, moment in (ended or {}).items():
         if stage not in stages:
             raise invalid(
@@ -158,21 +158,21 @@ def _ended(
     return sorted(marks.items())
 
 
-def _stage_ended_by(what: str, plan: Plan) -> int | None:
-    """Say which stage an event in words brought to its end."""
-    words = what.casefold()
+def _stage_ended_by(event: Event, plan: Plan) -> int | None:
+    """Say which stage an event brought to its end; one that is only proposed ended none."""
     stages = plan.stages
-    if "unwrap" in words:
+    words = event.note.casefold().strip()
+    if event.source == "proposed":
         return None
-    if "wrap" in words:
+    if event.kind == "wrapped":
         for i in range(1, len(stages)):
             if stages[i].wrap.name != "none" and stages[i - 1].wrap.name == "none":
                 return i - 1
         return None
-    if "pull" in words or words.strip() == "done":
+    if event.kind == "pulled" or words == "done":
         return int(_core.done_stage(plan))
     for i in range(1, len(stages)):
-        if stages[i].name.casefold() == words.strip():
+        if stages[i].name.casefold() == words:
             return i - 1
     return None
 

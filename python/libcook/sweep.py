@@ -12,6 +12,7 @@ from libcook._coerce import choice, count, flag, refuse_type
 from libcook._core import Plan
 from libcook._optional import need
 from libcook._quantity import Quantity
+from libcook._solver_options import _GRIDS
 from libcook._sweep_chunk import TRACES, Block, Options, Task
 from libcook._sweep_layout import Layout, clashing, make_layout, named
 from libcook._sweep_progress import Progress
@@ -22,7 +23,6 @@ from libcook._sweep_sample import Sample, sample
 from libcook._sweep_store import Store, read_manifest
 from libcook._sweep_table import Table, read_table
 from libcook.errors import invalid
-from libcook.simulate import _GRIDS
 from libcook.units import to_si
 
 if TYPE_CHECKING:

@@ -64,5 +64,5 @@ def log_until(hours, seed=5):
     """The log as far as it had come after some hours."""
     _, whole = cook(seed)
     keep = whole.time <= 3600.0 * hours
-    events = [(when, what) for when, what in whole.events if when <= 3600.0 * hours]
+    events = [event for event in whole.events if event.time <= 3600.0 * hours]
     return lc.Log(time=whole.time[keep], core=whole.core[keep], pit=whole.pit[keep], events=events)

@@ -119,7 +119,7 @@ def test_several_logs():
 
 def test_events_and_clocks_say_when_stages_ended():
     whole = cook()[1]
-    wrapped = whole.events[0][0]
+    wrapped = whole.events[0].time
     assert read_log(whole, plan(), None).ended == [(0, wrapped)]
     assert read_log(whole, plan(), {"smoke": "3 h"}).ended == [(0, 10800.0)]
 
