@@ -124,7 +124,8 @@ void PackRun::load(std::size_t lane) {
       memory.denat_floor.set(to, one.memory[i].denat_floor);
       Cell<Pack> &cell = system_->cells[i];
       cell.base_t.set(to, one.cells[i].t);
-      for (Pack *zero : {&cell.t_eta, &cell.t_x, &cell.t_liquid}) {
+      for (Pack *zero :
+           {&cell.t_eta, &cell.t_x, &cell.t_liquid, &cell.base_eta, &cell.base_x, &cell.base_liquid}) {
         zero->set(to, 0.0);
       }
     }
@@ -236,9 +237,6 @@ void PackRun::arrive(std::size_t lane) {
         finish(lane, nullptr);
         return;
       }
-      if (cook.changes() != l.taken) {
-        take_conditions(lane, l);
-      }
       if (!l.steps) {
         take_state(lane, l);
       }
@@ -267,9 +265,6 @@ bool PackRun::judge(std::size_t lane, const StepVerdict &verdict) {
       return;
     }
     cook.accept(l.next, off);
-    if (cook.changes() != l.taken) {
-      take_conditions(lane, l);
-    }
     accepted = l.arrives = true;
   });
   return accepted;
@@ -286,6 +281,10 @@ void PackRun::run(std::size_t most) {
       return;
     }
     for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+      // Only here: between a linearisation and its step no lane's conditions may change, as some are shared.
+      if (lanes_[lane] && lanes_[lane]->cook.run->changes() != lanes_[lane]->taken) {
+        take_conditions(lane, *lanes_[lane]);
+      }
       system_->look_ahead.set(lane, lanes_[lane] ? lanes_[lane]->cook.run->look_ahead() : 1.0);
     }
     linearise(*system_, time_, y_, f_);
