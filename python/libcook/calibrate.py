@@ -321,8 +321,8 @@ def calibrate(
 
     Notes
     -----
-    How far the model is trusted, and from where on words say that numbers cannot be told apart, with range and
-    source: ``libcook.parameters()``, rows ``model_error.*``, ``slab_model_error.*`` and ``fit.*``.
+    How far the model is trusted, and from where on words say that numbers cannot be told apart, with range
+    and source: ``libcook.parameters()``, rows ``model_error.*``, ``slab_model_error.*`` and ``fit.*``.
     """
     plans = [read_plan(one) for one in as_list(plan, Plan)]
     logs = as_list(log, Log)
