@@ -15,7 +15,6 @@ SHARED = (
     "expressed_mobility",
     "held_mobility",
     "probe_distance",
-    "wrap_resistance",
 )
 
 STUDIES = (
@@ -26,8 +25,8 @@ STUDIES = (
         """The hidden cook is a cross-section (2-D) with point, seam, end faces and sides; fit and
 forecast use a slab (1-D) as thick as the piece is at the probe, and `model_error="whole cut"`, the
 default. That default was chosen on this kind of study, with other random numbers. Thickness, film
-coefficient and pit offset of the slab also do what the sides of the section do, so their hidden values
-are not what the slab should find.""",
+coefficient, pit offset and wrap resistance of the slab also do what the sides of the section do, which
+let heat in and vapour out, so their hidden values are not what the slab should find.""",
     ),
     (
         False,

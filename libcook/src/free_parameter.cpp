@@ -12,9 +12,6 @@ namespace {
 
 constexpr double hot_air = 60.0;       // °C: air that heats meat
 constexpr double usual_surface = 60.0; // °C: of meat in a pit, for naming a natural film's coefficient
-// Of a probe that is meant to sit in the middle [m]: median of the distance when heights are off by 5 mm
-// (standard deviation).
-constexpr double usual_miss = 0.67 * 0.005;
 constexpr double fat_needed = 1e-9;    // m
 constexpr double wrapped_from = 100.0; // s/m: a covering that matters beside a film's 1 / h_m of 100 to 200
 constexpr double impervious = 2e4;     // s/m: from here on only leaks are left, and a log cannot tell
@@ -200,7 +197,7 @@ double value_in(const Plan &plan, const std::string &name, const std::string &fi
     return plan.meat.start;
   }
   if (name == "probe_distance") {
-    return std::max(std::fabs(offset_of(plan)), usual_miss);
+    return std::max(std::fabs(offset_of(plan)), usual_probe_distance);
   }
   if (name == "expressed_mobility") {
     return tissue.mobility.expressed;

@@ -13,11 +13,7 @@ namespace cook {
 namespace {
 
 constexpr double day = 86400.0;
-constexpr double hotter_by = 14.0; // K: 25 °F, a step that cooks use
-constexpr double hottest = 150.0;  // °C: low and slow ends there
-constexpr double earlier_by = 6.0; // K: 10 °F of the core
-constexpr double usual_wrap =
-    68.0; // °C: where an unwrapped plan would be wrapped; common practice, no source
+constexpr double hottest = 150.0;         // °C: low and slow ends there
 constexpr double coolest_wrap = 55.0;     // °C: bark needs its time
 constexpr double worth_saying = 120.0;    // s
 constexpr double long_wait = 24 * 3600.0; // s over which the cooling is looked at
@@ -51,13 +47,13 @@ struct Change {
 };
 
 std::optional<Change> hotter_pit(const Plan &plan, std::size_t done) {
-  Change change{"the pit " + format_number(hotter_by) + " K (25 °F) hotter", plan};
+  Change change{"the pit " + format_number(schedule_hotter_by) + " K (25 °F) hotter", plan};
   bool any = false;
   for (std::size_t i = 0; i <= done; ++i) {
     Stage &stage = change.plan.stages[i];
-    if (heats(stage) && stage.surroundings.air.maximum() + hotter_by <= hottest) {
+    if (heats(stage) && stage.surroundings.air.maximum() + schedule_hotter_by <= hottest) {
       for (double &v : stage.surroundings.air.value) {
-        v += hotter_by;
+        v += schedule_hotter_by;
       }
       any = true;
     }
@@ -91,22 +87,25 @@ std::vector<Change> changes(const Plan &plan, std::size_t done) {
       list.push_back(std::move(foil));
     }
     Stage before = plan.stages[*wrapped - 1];
-    if (const auto at = core_end(before); at && before.until[*at].value - earlier_by >= coolest_wrap) {
-      Change earlier{"wrapped at " + format_number(before.until[*at].value - earlier_by) + " °C instead of " +
-                         format_number(before.until[*at].value) + " °C",
+    if (const auto at = core_end(before);
+        at && before.until[*at].value - schedule_earlier_by >= coolest_wrap) {
+      Change earlier{"wrapped at " + format_number(before.until[*at].value - schedule_earlier_by) +
+                         " °C instead of " + format_number(before.until[*at].value) + " °C",
                      plan};
-      earlier.plan.stages[*wrapped - 1].until[*at].value -= earlier_by;
+      earlier.plan.stages[*wrapped - 1].until[*at].value -= schedule_earlier_by;
       list.push_back(std::move(earlier));
     }
     return list;
   }
   const Stage &last = plan.stages[done];
   const auto at = core_end(last);
-  if (heats(last) && is_bare(last) && at && last.until[*at].value > usual_wrap + earlier_by) {
+  if (heats(last) && is_bare(last) && at &&
+      last.until[*at].value > schedule_usual_wrap + schedule_earlier_by) {
     for (const char *name : {"butcher paper", "foil"}) {
-      Change wrapping{std::string("wrapped in ") + name + " at " + format_number(usual_wrap) + " °C", plan};
+      Change wrapping{std::string("wrapped in ") + name + " at " + format_number(schedule_usual_wrap) + " °C",
+                      plan};
       Stage bare = last;
-      bare.until[*at].value = usual_wrap;
+      bare.until[*at].value = schedule_usual_wrap;
       wrapping.plan.stages[done].wrap = wrap(name);
       wrapping.plan.stages.insert(wrapping.plan.stages.begin() + static_cast<std::ptrdiff_t>(done), bare);
       list.push_back(std::move(wrapping));

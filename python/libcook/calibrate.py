@@ -73,6 +73,10 @@ def prior(
     Returns
     -------
     FreeParameter
+
+    Notes
+    -----
+    Medians and spreads that are not given, with range and source: ``libcook.parameters()``, rows ``free.*``.
     """
     return read_prior(name, median, spread, source)
 
@@ -314,6 +318,11 @@ def calibrate(
         fit, hotter than its pit, or outside the plan.
     SolverFailure
         When the plan cannot be simulated along the log.
+
+    Notes
+    -----
+    How far the model is trusted, and from where on words say that numbers cannot be told apart, with range
+    and source: ``libcook.parameters()``, rows ``model_error.*``, ``slab_model_error.*`` and ``fit.*``.
     """
     plans = [read_plan(one) for one in as_list(plan, Plan)]
     logs = as_list(log, Log)

@@ -153,7 +153,7 @@ def _finish(ahead: Any, axes: Axes, colours: style.Theme) -> None:
         "" if ahead.plan.start is None else f" ({format_clock(float(ahead.plan.start) + ends[2], days=True)})"
     )
     axes.annotate(
-        f"done: {format_duration(ends[2])}{clock}", (middle, level), xycoords=top, xytext=(0, 8),
+        f"done: {format_duration(ends[2])}{clock}", (middle, level), xycoords=top, xytext=(0, 11),
         textcoords="offset points", ha="center", va="bottom", fontsize=style.SMALL + 0.5, color=colours.ink,
         annotation_clip=False,
     )  # fmt: skip

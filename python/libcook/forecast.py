@@ -274,6 +274,11 @@ def forecast(
     ------
     InvalidInput
         As `calibrate`; and when the log shows the end of the plan, or most possible cooks never get done.
+
+    Notes
+    -----
+    What a pit may do that was not logged, with range and source: ``libcook.parameters()``, rows
+    ``pit_outlook.*``.
     """
     read_plan(plan)
     if fit is not None and not isinstance(fit, _core.Fit):

@@ -121,6 +121,11 @@ def start_by(
     ------
     InvalidInput
         For options out of range, a plan with a clock end, or one that too few possible cooks finish.
+
+    Notes
+    -----
+    The hold limit and the changes that are tried, with range and source: ``libcook.parameters()``, rows
+    ``schedule.*``.
     """
     read_plan(plan)
     if fit is not None and not isinstance(fit, _core.Fit):

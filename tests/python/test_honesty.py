@@ -1,14 +1,9 @@
 """A small, seeded piece of the study of honesty (validation/honesty.py): bounds that chance keeps."""
 
-import sys
-from pathlib import Path
-
-import numpy as np
-import pytest
-
-sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "validation"))
 import honesty
 import honesty_report
+import numpy as np
+import pytest
 
 
 @pytest.fixture(scope="module")

@@ -26,6 +26,11 @@ BY_FUNCTION = {
     "chamber": lc.pit_air,
     "fuel": lc.pit_air,
     "water_pan": lc.pit_air,
+    "free": lc.prior,
+    "fit": lc.calibrate,
+    "slab_model_error": lc.calibrate,
+    "pit_outlook": lc.forecast,
+    "schedule": lc.start_by,
 }
 INSIDE = {
     "browning",

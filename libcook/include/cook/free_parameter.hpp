@@ -58,6 +58,10 @@ struct FreeParameter {
 /// nothing.
 void set_value(Plan &plan, const std::string &name, double value);
 
+/// Distance from the middle of a probe that is meant to sit there [m]: median of what a tip placed by hand,
+/// its height off by 5 mm (standard deviation), makes.
+inline constexpr double usual_probe_distance = 0.67 * 0.005;
+
 /// Whether a stage heats the meat: its air passes 60 °C and it is no insulated box.
 [[nodiscard]] bool heats(const Stage &stage);
 /// The stage whose end is called done: the last one that waits for the core to warm or to become tender;

@@ -10,6 +10,11 @@
 
 namespace cook {
 
+/// Changes that are tried to make a cook quicker.
+inline constexpr double schedule_hotter_by = 14.0;  ///< pit [K]; 25 °F
+inline constexpr double schedule_earlier_by = 6.0;  ///< core at which it is wrapped [K]
+inline constexpr double schedule_usual_wrap = 68.0; ///< core at which an unwrapped plan would be wrapped [°C]
+
 /// What is wanted.
 struct ScheduleOptions {
   double serve = 0.0;               ///< time of day of dinner [s after midnight]

@@ -283,7 +283,7 @@ std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed) 
       end.value = std::max(end.value - spent, shortest);
     }
   }
-  stage.at_most = std::max(stage.at_most - spent, patience);
+  stage.at_most = std::max(stage.at_most - spent, soon);
   if (stage.spritz) {
     Spritz &s = *stage.spritz;
     const double next =
