@@ -30,9 +30,9 @@ namespace cook {
 
 /// How far the model is trusted. Default: the difference between a slab and a whole cut, see validation.
 struct ModelError {
-  double pace = 0.12;             ///< standard deviation of the pace [share]; 0.1: 6 min in the hour
+  double pace = 0.10;             ///< standard deviation of the pace [share]; 0.1: 6 min in the hour
   double pace_time = 12 * 3600.0; ///< over which the pace wanders [s]
-  double level = 0.8;             ///< standard deviation of the level [K]
+  double level = 0.7;             ///< standard deviation of the level [K]
   double level_time = 2 * 3600.0; ///< over which the level wanders [s]
 
   void validate(const std::string &field = "model_error") const;
