@@ -85,8 +85,7 @@ const std::map<std::string, Solver> &solvers() {
        [](const Recipe &r, double tol) {
          return contenders::dopri5_rectangle(r, rectangle_along, rectangle_across, tol);
        }},
-      {"full libcook",
-       [](const Recipe & /*r*/, double tol) { return benchmarks::simulate_full_model(tol); }},
+      {"full libcook", [](const Recipe & /*r*/, double tol) { return benchmarks::simulate_full_model(tol); }},
       {"full cvode",
        [](const Recipe & /*r*/, double tol) {
          Equations equations = benchmarks::full_model_equations();
@@ -108,7 +107,8 @@ struct Problem {
   virtual void start(double *y) = 0;
   virtual void rates(double t, const double *y, double *f) = 0;
   virtual double middle(const double *y) = 0;
-  virtual void jacobian(const double *y, const std::function<void(std::size_t, std::size_t, double)> &add) = 0;
+  virtual void jacobian(const double *y,
+                        const std::function<void(std::size_t, std::size_t, double)> &add) = 0;
 };
 
 template <class System> struct ReferenceProblem : Problem {
@@ -125,8 +125,7 @@ template <class System> struct ReferenceProblem : Problem {
   void start(double *y) override { system.start(recipe, y); }
   void rates(double /*t*/, const double *y, double *f) override { system.rates(y, f); }
   double middle(const double *y) override { return y[system.middle()]; }
-  void jacobian(const double *y,
-                const std::function<void(std::size_t, std::size_t, double)> &add) override {
+  void jacobian(const double *y, const std::function<void(std::size_t, std::size_t, double)> &add) override {
     system.jacobian(y, add);
   }
 };
@@ -150,7 +149,7 @@ struct FullProblem : Problem {
 std::unique_ptr<Problem> make_problem(const std::string &name) {
   if (name == "slab") {
     return std::make_unique<ReferenceProblem<reference::SlabEquations>>(name,
-                                                                       reference::SlabEquations(intervals));
+                                                                        reference::SlabEquations(intervals));
   }
   if (name == "rectangle") {
     return std::make_unique<ReferenceProblem<reference::RectangleEquations>>(
@@ -194,8 +193,12 @@ int cook_benchmarks_run(const char *problem, const char *solver, int index, doub
     const auto begin = std::chrono::steady_clock::now();
     const Trace trace = found->second(recipe, tolerance);
     *seconds = seconds_since(begin);
-    *summary = {{trace.reached[0], trace.reached[1]}, trace.end,         trace.lost,
-                trace.steps,                          trace.rejected,    trace.evaluations,
+    *summary = {{trace.reached[0], trace.reached[1]},
+                trace.end,
+                trace.lost,
+                trace.steps,
+                trace.rejected,
+                trace.evaluations,
                 static_cast<long>(trace.middle.size())};
     if (summary->minutes > capacity) {
       throw std::length_error("a trace longer than the room for it");
@@ -233,7 +236,9 @@ void *cook_benchmarks_problem(const char *name) {
 
 void cook_benchmarks_problem_free(void *problem) { delete static_cast<Problem *>(problem); }
 
-long cook_benchmarks_size(void *problem) { return static_cast<long>(static_cast<Problem *>(problem)->size()); }
+long cook_benchmarks_size(void *problem) {
+  return static_cast<long>(static_cast<Problem *>(problem)->size());
+}
 
 void cook_benchmarks_set(void *problem, int index, int phase) {
   static_cast<Problem *>(problem)->set(index, static_cast<std::size_t>(phase));

@@ -16,8 +16,17 @@ template <class Real> Block<Real> operator*(const Block<Real> &x, const Block<Re
   return {x.a * y.a + x.b * y.c, x.a * y.b + x.b * y.d, x.c * y.a + x.d * y.c, x.c * y.b + x.d * y.d};
 }
 
+template <class Real> Block<Real> operator*(const Block<Real> &x, const Real &y) {
+  return {x.a * y, x.b * y, x.c * y, x.d * y};
+}
+
+/// The inverse times the determinant.
+template <class Real> Block<Real> adjugate(const Block<Real> &x) { return {x.d, -x.b, -x.c, x.a}; }
+
+template <class Real> Real determinant(const Block<Real> &x) { return x.a * x.d - x.b * x.c; }
+
 template <class Real> Block<Real> inverse(const Block<Real> &x) {
-  const Real scale = 1.0 / (x.a * x.d - x.b * x.c);
+  const Real scale = 1.0 / determinant(x);
   return {x.d * scale, -(x.b * scale), -(x.c * scale), x.a * scale};
 }
 
@@ -47,16 +56,17 @@ public:
     const std::size_t middle = n / 2;
     const std::size_t last = n - 1;
     // Lower and upper enter with a minus sign, which cancels in their products.
-    Block<Real> top{};    // onward factor of the row above
-    Block<Real> bottom{}; // of the row below
+    Onward top{};    // of the row above
+    Onward bottom{}; // of the row below
     for (std::size_t k = 0; k < middle; ++k) {
-      top = eliminate(k, shift, lower[k] * top, upper[k]);
+      top = eliminate(k, shift, lower[k], top, upper[k]);
       const std::size_t j = last - k;
       if (j > middle) {
-        bottom = eliminate(j, shift, upper[j] * bottom, lower[j]);
+        bottom = eliminate(j, shift, upper[j], bottom, lower[j]);
       }
     }
-    const Block<Real> pivot = shifted(diagonal[middle], shift) - lower[middle] * top - upper[middle] * bottom;
+    const Block<Real> pivot = shifted(diagonal[middle], shift) - (lower[middle] * top.factor) * top.scale -
+                              (upper[middle] * bottom.factor) * bottom.scale;
     rows_[middle].pivot = by_columns(inverse(pivot));
     for (std::size_t k = 1; k <= middle; ++k) {
       rows_[k].taken = by_columns(lower[k] * by_rows(rows_[k - 1].pivot));
@@ -131,14 +141,21 @@ private:
     return value;
   }
 
-  /// @param fill what eliminating the row before adds
+  /// A row's onward factor (inverse pivot x coupling to the row after), as a block and a number to multiply
+  /// it with: the number comes out of a division, and the next row can go on with the block in the meantime.
+  struct Onward {
+    Block<Real> factor;
+    Real scale{};
+  };
+
+  /// @param back coupling to the row before
   /// @param next coupling to the row after
-  /// @return the row's onward factor
-  Block<Real> eliminate(std::size_t i, Real shift, const Block<Real> &fill, const Block<Real> &next) {
-    const Block<Real> pivot = inverse(shifted(diagonal[i], shift) - fill);
-    const Block<Real> onward = pivot * next;
-    rows_[i].pivot = by_columns(pivot);
-    rows_[i].onward = by_columns(onward);
+  Onward eliminate(std::size_t i, Real shift, const Block<Real> &back, const Onward &before,
+                   const Block<Real> &next) {
+    const Block<Real> pivot = shifted(diagonal[i], shift) - (back * before.factor) * before.scale;
+    const Onward onward{adjugate(pivot) * next, 1.0 / determinant(pivot)};
+    rows_[i].pivot = by_columns(adjugate(pivot) * onward.scale);
+    rows_[i].onward = by_columns(onward.factor * onward.scale);
     return onward;
   }
 

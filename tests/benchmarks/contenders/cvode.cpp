@@ -39,10 +39,10 @@ int jacobian(realtype /*t*/, N_Vector y, N_Vector /*f*/, SUNMatrix j, void *data
   SUNMatZero(j);
   realtype **columns = SM_COLS_B(j);
   const auto diagonal = static_cast<std::size_t>(SM_SUBAND_B(j));
-  static_cast<Cook<System> *>(data)->system->jacobian(
-      NV_DATA_S(y), [&](std::size_t row, std::size_t column, double value) {
-        columns[column][row + diagonal - column] += value;
-      });
+  static_cast<Cook<System> *>(data)->system->jacobian(NV_DATA_S(y),
+                                                      [&](std::size_t row, std::size_t column, double value) {
+                                                        columns[column][row + diagonal - column] += value;
+                                                      });
   return 0;
 }
 

@@ -35,7 +35,8 @@ struct SlabJacobian {
                   ublas::vector<double> &by_time) const {
     j.clear();
     by_time.clear();
-    system->jacobian(&y[0], [&j](std::size_t row, std::size_t column, double value) { j(row, column) += value; });
+    system->jacobian(&y[0],
+                     [&j](std::size_t row, std::size_t column, double value) { j(row, column) += value; });
   }
 };
 
@@ -97,8 +98,9 @@ Trace run(Stepper stepper, State y, System &system, const Ode &ode, const Recipe
 template <class System> Trace dopri5(System &system, const Recipe &recipe, double tolerance) {
   using State = std::vector<double>;
   long evaluations = 0;
-  Trace trace = run(odeint::make_dense_output(10.0 * tolerance, tolerance, odeint::runge_kutta_dopri5<State>()),
-                    State(system.size()), system, Rates<System>{&system, &evaluations}, recipe);
+  Trace trace =
+      run(odeint::make_dense_output(10.0 * tolerance, tolerance, odeint::runge_kutta_dopri5<State>()),
+          State(system.size()), system, Rates<System>{&system, &evaluations}, recipe);
   trace.evaluations = evaluations;
   return trace;
 }
@@ -119,10 +121,10 @@ Trace rosenbrock4_slab(const Recipe &recipe, std::size_t intervals, double toler
   reference::SlabEquations system(intervals);
   using State = ublas::vector<double>;
   long evaluations = 0;
-  Trace trace = run(odeint::make_dense_output<odeint::rosenbrock4<double>>(10.0 * tolerance, tolerance),
-                    State(system.size()), system,
-                    std::pair(Rates<reference::SlabEquations>{&system, &evaluations}, SlabJacobian{&system}),
-                    recipe);
+  Trace trace =
+      run(odeint::make_dense_output<odeint::rosenbrock4<double>>(10.0 * tolerance, tolerance),
+          State(system.size()), system,
+          std::pair(Rates<reference::SlabEquations>{&system, &evaluations}, SlabJacobian{&system}), recipe);
   trace.evaluations = evaluations;
   return trace;
 }

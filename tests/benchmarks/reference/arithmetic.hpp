@@ -1,6 +1,6 @@
 /// @file
-/// How much of a measured time is arithmetic that must be done: operations counted, and how fast the processor
-/// is when it does nothing else.
+/// How much of a measured time is arithmetic that must be done: operations counted, and how fast the
+/// processor is when it does nothing else.
 #pragma once
 
 #include <cstddef>

@@ -29,9 +29,7 @@ struct Counted {
   friend Counted max(const Counted &a, const Counted &b) { return a.value > b.value ? a : b; }
 };
 
-inline Counted quick_exp(const Counted &x) {
-  return Counted::after(quick_exp_operations, std::exp(x.value));
-}
+inline Counted quick_exp(const Counted &x) { return Counted::after(quick_exp_operations, std::exp(x.value)); }
 
 inline double lane_of(const Counted &x, std::size_t /*lane*/) { return x.value; }
 inline void set_lane(Counted &x, std::size_t /*lane*/, double value) { x.value = value; }

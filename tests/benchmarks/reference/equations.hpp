@@ -7,8 +7,8 @@
 #include <utility>
 #include <vector>
 
-#include "benchmarks/reference/rectangle_system.hpp"
 #include "benchmarks/reference/recipe.hpp"
+#include "benchmarks/reference/rectangle_system.hpp"
 #include "benchmarks/reference/slab_system.hpp"
 
 namespace cook::reference {

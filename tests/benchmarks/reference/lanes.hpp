@@ -1,8 +1,9 @@
 /// @file
-/// One lane of a scalar of the engine: a double has one, a pack several.
+/// One lane of a scalar of the engine: a double has one, a pack several. And packs of neighbours in an array.
 #pragma once
 
 #include <cstddef>
+#include <cstring>
 
 #include "engine/pack.hpp"
 
@@ -19,5 +20,33 @@ inline void set_lane(engine::Pack &x, std::size_t lane, double value) { x.set(la
 
 inline void set_lane(bool &mask, std::size_t /*lane*/, bool value) { mask = value; }
 inline void set_lane(engine::PackMask &mask, std::size_t lane, bool value) { mask.set(lane, value); }
+
+/// Neighbours in an array.
+inline engine::Pack load(const double *from) {
+  engine::Pack pack;
+  std::memcpy(&pack.lane, from, sizeof pack.lane);
+  return pack;
+}
+
+inline void store(const engine::Pack &pack, double *to) { std::memcpy(to, &pack.lane, sizeof pack.lane); }
+
+/// Two unknowns of neighbouring nodes, which lie in turn in an array.
+struct PackPair {
+  engine::Pack first, second;
+};
+
+inline PackPair load_pairs(const double *from) {
+  const engine::Pack low = load(from);
+  const engine::Pack high = load(from + engine::pack_lanes);
+  return {engine::Pack(__builtin_shufflevector(low.lane, high.lane, 0, 2, 4, 6, 8, 10, 12, 14)),
+          engine::Pack(__builtin_shufflevector(low.lane, high.lane, 1, 3, 5, 7, 9, 11, 13, 15))};
+}
+
+inline void store_pairs(const PackPair &pair, double *to) {
+  const auto &p = pair.first.lane;
+  const auto &q = pair.second.lane;
+  store(engine::Pack(__builtin_shufflevector(p, q, 0, 8, 1, 9, 2, 10, 3, 11)), to);
+  store(engine::Pack(__builtin_shufflevector(p, q, 4, 12, 5, 13, 6, 14, 7, 15)), to + engine::pack_lanes);
+}
 
 } // namespace cook::reference

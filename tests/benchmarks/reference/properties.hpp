@@ -5,17 +5,15 @@
 
 #include <cmath>
 
+#include "benchmarks/reference/lanes.hpp"
 #include "benchmarks/reference/quick_exp.hpp"
 #include "benchmarks/reference/recipe.hpp"
-#include "benchmarks/reference/lanes.hpp"
 #include "engine/scalar.hpp"
 
 namespace cook::reference {
 
 /// Mobility of the water [m²/s] and its derivatives by temperature [°C] and water [kg/kg].
-template <class Real> struct Mobility {
-  Real value, by_t, by_c;
-};
+template <class Real> struct Mobility { Real value, by_t, by_c; };
 
 /// The part of the mobility that neither temperature nor water changes [m²/s].
 inline double mobility_scale(double at_60) {
@@ -48,6 +46,15 @@ template <class Real> struct FaceConditions {
   Real air_density{0.0}; ///< of the vapour in the air [kg/m³]
 
   explicit FaceConditions() = default;
+  /// The same in another scalar.
+  template <class Other> [[nodiscard]] FaceConditions<Other> as() const {
+    FaceConditions<Other> other;
+    other.film = film;
+    other.vapour_film = vapour_film;
+    other.air = air;
+    other.air_density = air_density;
+    return other;
+  }
   void set(std::size_t lane, const Phase &phase) {
     set_lane(film, lane, phase.film);
     set_lane(vapour_film, lane, phase.vapour_film);

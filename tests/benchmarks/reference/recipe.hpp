@@ -21,11 +21,11 @@ struct Phase {
 
 /// One cook: open until `until[0]`, wrapped until `until[1]` (in the middle, °C), then a rest.
 struct Recipe {
-  double length = 0.07;  ///< thickness of the slab, or length of the rectangle [m]
-  double height = 0.06;  ///< of the rectangle [m]
+  double length = 0.07;   ///< thickness of the slab, or length of the rectangle [m]
+  double height = 0.06;   ///< of the rectangle [m]
   double mobility = 3e-9; ///< of moist meat at 60 °C [m²/s]
-  double start = 4.0;    ///< [°C]
-  double water = 0.70;   ///< at the start [kg/kg]
+  double start = 4.0;     ///< [°C]
+  double water = 0.70;    ///< at the start [kg/kg]
   std::array<Phase, 3> phases{{{18.0, 0.012, 121.0}, {12.0, 1e-4, 121.0}, {6.0, 0.0, 21.0}}};
   std::array<double, 2> until{68.0, 95.0};
   double rest = 7200.0;     ///< [s]

@@ -14,8 +14,9 @@ namespace {
 
 /// Mean square of error / tolerance.
 COOK_PACK_CLONES
-double error_size(const std::vector<double> &y, const std::vector<double> &y_new, const std::vector<double> &f,
-                  const std::vector<double> &f_new, double h, const Accuracy &accuracy) {
+double error_size(const std::vector<double> &y, const std::vector<double> &y_new,
+                  const std::vector<double> &f, const std::vector<double> &f_new, double h,
+                  const Accuracy &accuracy) {
   const std::size_t n = y.size() / 2;
   std::array<double, 2> sum{};
   for (std::size_t part = 0; part < 2; ++part) {

@@ -1,9 +1,9 @@
 #include "benchmarks/reference/rectangle_system.hpp"
 
 #include <algorithm>
-#include <cstring>
 #include <stdexcept>
 
+#include "benchmarks/reference/lanes.hpp"
 #include "engine/vector_clones.hpp"
 
 namespace cook::reference {
@@ -14,14 +14,6 @@ using engine::pack_lanes;
 namespace {
 
 std::size_t whole_packs(std::size_t n) { return (n + pack_lanes - 1) / pack_lanes * pack_lanes; }
-
-Pack load(const double *from) {
-  Pack pack;
-  std::memcpy(&pack.lane, from, sizeof pack.lane);
-  return pack;
-}
-
-void store(const Pack &pack, double *to) { std::memcpy(to, &pack.lane, sizeof pack.lane); }
 
 COOK_PACK_CLONES
 void mobilities(const double *t, const double *c, std::size_t n, double scale, double *d) {
@@ -44,8 +36,7 @@ void face_flows(const double *t, const double *c, std::size_t n, const FaceCondi
 
 /// Between the nodes p and p + stride of a row.
 inline void edge_row(const double *t, const double *c, const double *d, std::size_t stride, std::size_t count,
-                     double by_heat, double by_water, double *__restrict__ heat,
-                     double *__restrict__ water) {
+                     double by_heat, double by_water, double *__restrict__ heat, double *__restrict__ water) {
   for (std::size_t i = 0; i < count; ++i) {
     heat[i] = by_heat * (t[i + stride] - t[i]);
     water[i] = by_water * (d[i + stride] + d[i]) * (c[i + stride] - c[i]);
@@ -143,12 +134,8 @@ void RectangleSystem::evaluate_faces(const double *y) {
       face_c_[k] = y[nodes() + p];
     }
   }
-  FaceConditions<Pack> at;
-  at.film = face_.film;
-  at.vapour_film = face_.vapour_film;
-  at.air = face_.air;
-  at.air_density = face_.air_density;
-  face_flows(face_t_.data(), face_c_.data(), face_t_.size(), at, face_heat_.data(), face_water_.data());
+  face_flows(face_t_.data(), face_c_.data(), face_t_.size(), face_.as<Pack>(), face_heat_.data(),
+             face_water_.data());
   // As flows through the outermost edges, towards larger x and y.
   constexpr double per_heat = 1.0 / (Constants::density * Constants::capacity);
   constexpr double per_water = 1.0 / Constants::density;

@@ -36,8 +36,8 @@ public:
 
 private:
   struct Edge {
-    std::size_t a, b;        ///< nodes
-    double per_area;         ///< 1 / spacing²
+    std::size_t a, b;          ///< nodes
+    double per_area;           ///< 1 / spacing²
     double weight_a, weight_b; ///< 2 where the volume is halved in this direction
   };
   struct Side {

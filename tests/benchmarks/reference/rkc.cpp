@@ -5,8 +5,8 @@
 namespace cook::reference {
 
 COOK_PACK_CLONES
-void Rkc::combine(const Weights &w, const Vector &y, const Vector &f, const Vector &stage, const Vector &rates,
-                  Vector &before) {
+void Rkc::combine(const Weights &w, const Vector &y, const Vector &f, const Vector &stage,
+                  const Vector &rates, Vector &before) {
   const std::size_t n = y.size();
   COOK_INDEPENDENT
   for (std::size_t i = 0; i < n; ++i) {

@@ -24,8 +24,8 @@ public:
   static constexpr std::size_t lanes = lanes_of<Real>;
 
   SlabRunner(std::size_t intervals, const Accuracy &accuracy)
-      : accuracy_(accuracy), system_(intervals), stepper_(system_.size()), y_(system_.size()), f_(y_), next_(y_),
-        error_(y_) {}
+      : accuracy_(accuracy), system_(intervals), stepper_(system_.size()), y_(system_.size()), f_(y_),
+        next_(y_), error_(y_) {}
 
   /// Cooks all recipes from `queue` on; several runners may share it. Traces are written at the recipe's
   /// place.
@@ -118,15 +118,23 @@ private:
     set_lane(h_, l, std::fmin(wanted, lane.end - lane.time));
   }
 
+  /// Mean square of error / tolerance.
   [[nodiscard]] Real error_size() const {
-    Real heat(0.0);
-    Real water(0.0);
-    for (std::size_t i = 0; i < error_.size(); i += 2) {
-      heat = heat + error_[i] * error_[i];
-      water = water + error_[i + 1] * error_[i + 1];
-    }
     const double by_heat = 1.0 / (accuracy_.kelvin * accuracy_.kelvin);
     const double by_water = 1.0 / (accuracy_.water() * accuracy_.water());
+    // Several sums, which do not wait for each other.
+    std::array<Real, 8> sum{};
+    std::size_t i = 0;
+    for (; i + sum.size() <= error_.size(); i += sum.size()) {
+      for (std::size_t k = 0; k < sum.size(); ++k) {
+        sum[k] = sum[k] + error_[i + k] * error_[i + k];
+      }
+    }
+    for (; i < error_.size(); ++i) {
+      sum[i % sum.size()] = sum[i % sum.size()] + error_[i] * error_[i];
+    }
+    const Real heat = (sum[0] + sum[2]) + (sum[4] + sum[6]);
+    const Real water = (sum[1] + sum[3]) + (sum[5] + sum[7]);
     return (heat * by_heat + water * by_water) * (1.0 / static_cast<double>(error_.size()));
   }
 
@@ -188,7 +196,7 @@ private:
       system_.set(l, recipe, lane.phase);
       propose(l, accuracy_.first_step);
     } else {
-      const double growth = 0.9 / std::cbrt(std::sqrt(std::fmax(size, 1e-4)));
+      const double growth = 0.85 / std::cbrt(std::sqrt(std::fmax(size, 1e-4)));
       propose(l, std::fmax(step * std::fmin(growth, 4.0), step < lane.wanted ? lane.wanted : 0.0));
     }
     return true;

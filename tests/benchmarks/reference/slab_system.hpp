@@ -7,6 +7,7 @@
 /// is symmetric.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstring>
 #include <stdexcept>
@@ -28,7 +29,8 @@ public:
   /// @param intervals even, so that a node lies in the middle, and at least 8
   explicit SlabSystem(std::size_t intervals)
       : n_(intervals + 1), matrix_(n_), d_(n_), d_by_t_(n_), d_by_c_(n_) {
-    if (intervals < 8 || intervals % 2 != 0) {
+
+    if (intervals < engine::pack_lanes || intervals % 2 != 0) {
       throw std::invalid_argument("a reference slab has an even number of intervals, at least 8");
     }
   }
@@ -101,78 +103,76 @@ public:
   [[nodiscard]] const engine::BlockTridiagonal<Real> &jacobian() const { return matrix_; }
 
 private:
+  /// One cook is solved with neighbouring nodes in a pack, several with a cook in each lane.
+  static constexpr bool side_by_side = std::is_same_v<Real, double>;
+
+  /// Mobilities of the nodes.
   template <bool slopes, class State> void evaluate(const State &y) {
-    if constexpr (std::is_same_v<Real, double>) {
-      // One cook: neighbouring nodes side by side. The last pack overlaps the one before.
-      for (std::size_t at = 0; at < n_; at += engine::pack_lanes) {
-        evaluate_pack<slopes>(y, at + engine::pack_lanes <= n_ ? at : n_ - engine::pack_lanes);
-      }
+    if constexpr (side_by_side) {
+      for_packs(n_, [&](std::size_t first) {
+        const PackPair node = load_pairs(&y[2 * first]);
+        const Mobility<engine::Pack> d = mobility(node.first, node.second, engine::Pack(scale_));
+        store(d.value, &d_[first]);
+        if constexpr (slopes) {
+          store(d.by_t, &d_by_t_[first]);
+          store(d.by_c, &d_by_c_[first]);
+        }
+      });
     } else {
       for (std::size_t i = 0; i < n_; ++i) {
-        put<slopes>(i, mobility(y[2 * i], y[2 * i + 1], scale_));
+        const Mobility<Real> d = mobility(y[2 * i], y[2 * i + 1], scale_);
+        d_[i] = d.value;
+        if constexpr (slopes) {
+          d_by_t_[i] = d.by_t;
+          d_by_c_[i] = d.by_c;
+        }
       }
-    }
-  }
-
-  template <bool slopes> void put(std::size_t i, const Mobility<Real> &d) {
-    d_[i] = d.value;
-    if constexpr (slopes) {
-      d_by_t_[i] = d.by_t;
-      d_by_c_[i] = d.by_c;
-    }
-  }
-
-  template <bool slopes, class State> void evaluate_pack(const State &y, std::size_t first) {
-    using engine::Pack;
-    Pack::Lanes low;
-    Pack::Lanes high;
-    std::memcpy(&low, &y[2 * first], sizeof low);
-    std::memcpy(&high, &y[2 * first + engine::pack_lanes], sizeof high);
-    const Pack t(__builtin_shufflevector(low, high, 0, 2, 4, 6, 8, 10, 12, 14));
-    const Pack c(__builtin_shufflevector(low, high, 1, 3, 5, 7, 9, 11, 13, 15));
-    const Mobility<Pack> d = mobility(t, c, Pack(scale_));
-    std::memcpy(&d_[first], &d.value.lane, sizeof low);
-    if constexpr (slopes) {
-      std::memcpy(&d_by_t_[first], &d.by_t.lane, sizeof low);
-      std::memcpy(&d_by_c_[first], &d.by_c.lane, sizeof low);
     }
   }
 
   /// What flows between nodes, and its share of the Jacobian.
   template <bool slopes, class State, class Rates> void edges(const State &y, Rates &f) {
-    Real heat_before(0.0);
-    Real water_before(0.0);
-    // Of the edge before: spread of the water, and gradient of it.
-    Real spread_before(0.0);
-    Real slope_before(0.0);
-    for (std::size_t i = 0; i + 1 < n_; ++i) {
-      const Real spread = water_edge_ * (d_[i] + d_[i + 1]);
-      const Real step = y[2 * i + 3] - y[2 * i + 1];
-      const Real heat = heat_edge_ * (y[2 * i + 2] - y[2 * i]);
-      const Real water = spread * step;
-      f[2 * i] = heat - heat_before;
-      f[2 * i + 1] = water - water_before;
-      heat_before = heat;
-      water_before = water;
-      if constexpr (slopes) {
-        const Real slope = water_edge_ * step;
-        matrix_.diagonal[i].c = (slope - slope_before) * d_by_t_[i];
-        matrix_.diagonal[i].d = (slope - slope_before) * d_by_c_[i] - (spread + spread_before);
-        matrix_.upper[i].c = slope * d_by_t_[i + 1];
-        matrix_.upper[i].d = spread + slope * d_by_c_[i + 1];
-        matrix_.lower[i + 1].c = -(slope * d_by_t_[i]);
-        matrix_.lower[i + 1].d = spread - slope * d_by_c_[i];
-        spread_before = spread;
-        slope_before = slope;
+    Edge<Real> before{};
+    for (std::size_t i = 0; i < n_; ++i) {
+      Edge<Real> after{};
+      if (i + 1 < n_) {
+        after = edge<Real>(y[2 * i], y[2 * i + 1], y[2 * i + 2], y[2 * i + 3], d_[i], d_[i + 1]);
       }
+      f[2 * i] = after.heat - before.heat;
+      f[2 * i + 1] = after.water - before.water;
+      if constexpr (slopes) {
+        matrix_.diagonal[i].c = (after.slope - before.slope) * d_by_t_[i];
+        matrix_.diagonal[i].d = (after.slope - before.slope) * d_by_c_[i] - (after.spread + before.spread);
+        if (i + 1 < n_) {
+          matrix_.upper[i].c = after.slope * d_by_t_[i + 1];
+          matrix_.upper[i].d = after.spread + after.slope * d_by_c_[i + 1];
+          matrix_.lower[i + 1].c = -(after.slope * d_by_t_[i]);
+          matrix_.lower[i + 1].d = after.spread - after.slope * d_by_c_[i];
+        }
+      }
+      before = after;
     }
-    const std::size_t last = n_ - 1;
-    f[2 * last] = -heat_before;
-    f[2 * last + 1] = -water_before;
-    if constexpr (slopes) {
-      matrix_.diagonal[last].c = -(slope_before * d_by_t_[last]);
-      matrix_.diagonal[last].d = -(slope_before * d_by_c_[last]) - spread_before;
+  }
+
+  /// Calls work(first) for every pack of n neighbours; the last pack overlaps the one before.
+  template <class Work> static void for_packs(std::size_t n, Work work) {
+    for (std::size_t at = 0; at < n; at += engine::pack_lanes) {
+      work(at + engine::pack_lanes <= n ? at : n - engine::pack_lanes);
     }
+  }
+
+  /// Between two nodes.
+  template <class R> struct Edge {
+    R heat{0.0}, water{0.0};
+    R spread{0.0}; ///< of the water: mobility / spacing²
+    R slope{0.0};  ///< of the flow of water by the mobility of either node
+  };
+
+  template <class R>
+  Edge<R> edge(const R &t0, const R &c0, const R &t1, const R &c1, const R &d0, const R &d1) const {
+    const R spread = R(water_edge_) * (d0 + d1);
+    const R step = c1 - c0;
+    return {R(heat_edge_) * (t1 - t0), spread * step, spread, R(water_edge_) * step};
   }
 
   /// Half the volume: what the edges bring counts twice. Then what the air does.

@@ -12,7 +12,7 @@ struct Trace {
   std::array<double, 2> reached{-1.0, -1.0}; ///< when the middle reached Recipe::until [s]; -1: it never did
   double end = 0.0;                          ///< [s]
   double lost = 0.0;                         ///< mean water lost [kg/kg]
-  std::vector<double> middle;                ///< temperature in the middle at every full minute [°C], if kept
+  std::vector<double> middle; ///< temperature in the middle at every full minute [°C], if kept
   long steps = 0;
   long rejected = 0;
   long evaluations = 0;
