@@ -84,13 +84,8 @@ private:
   }
 
   void run_packs(Group &group, std::size_t threads) {
-    // A pack's step costs that of about three cooks alone. The size of the batch decides, and not what is
-    // left or how many threads there are: these must not change what comes out.
-    constexpr std::size_t worth_a_pack = 4;
-    if (group.members.size() < worth_a_pack) {
-      run_alone(group);
-      return;
-    }
+    // However few they are, although a pack's step costs that of about three cooks alone: what comes out must
+    // not depend on how a batch was cut.
     const std::size_t share = (group.members.size() + threads - 1) / threads;
     engine::PackQueue queue;
     queue.next = [&group] { return group.next(); };

@@ -38,7 +38,19 @@ GROUPS = {
         "Section brisket_section with_section brisket_point_tissue brisket_seam_tissue Probe ProbeTrace "
         "stem_error",
     ),
-    "Logs": ("What was measured.", "read_log Log"),
+    "Logs": ("What was measured.", "read_log Log Event Finding"),
+    "Your own cooker": (
+        "A plan tuned to logs, and how sure it is.",
+        "calibrate Fit Estimate FitSeries prior FreeParameter FreeKind free_names ModelError",
+    ),
+    "When will it be done?": (
+        "While it cooks, and before: with honest uncertainty.",
+        "forecast Forecast PitOutlook start_by Schedule Alternative",
+    ),
+    "Many cooks": (
+        "What if, a thousand times.",
+        "sweep sweep_readings read_sweep sample Sample SweepWarning simulate_many",
+    ),
     "Numbers and checks": (
         "Every default with its source, and the equations for other integrators.",
         "Parameter parameter parameters Equations equations schema",
@@ -54,6 +66,7 @@ ROOMS = {
         "libcook.section_plots",
         "Maps, an animation, and where a probe reads what.",
     ),
+    "Figures of fits and forecasts": ("libcook.fit_plots", "Logs, fits, fans and start times."),
     "Playground": ("libcook.playground", "Sliders over one cook."),
     "Physics": ("libcook.physics", "The functions that `simulate` is made of, over numbers and arrays."),
 }

@@ -66,7 +66,8 @@ def prior(
     median : float, str or pint.Quantity, optional
         Middle of what is believed, such as ``"55 mm"``; what the plan says by default.
     spread : float, str or pint.Quantity, optional
-        Standard deviation: a share for positive numbers (0.2 for about ±20 %), else in the number's unit.
+        Standard deviation: a share for positive numbers, such as 0.2 for about ±20 %, else in the number's
+        unit.
     source : str
         Where both come from, in words: kept with the estimate.
 

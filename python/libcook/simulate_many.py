@@ -77,9 +77,9 @@ def simulate_many(
 ) -> list[Result] | None:
     """Run plans side by side, several times as fast as one after the other.
 
-    Each outcome is that of `simulate` within the tolerances, whatever else is in the batch. Slabs and
-    cylinders go through the solver in packs, on the lanes of vector instructions; cross-sections and cookers
-    with an air balance of their own go one by one, on all threads.
+    Slabs and cylinders go through the solver in packs, on the lanes of vector instructions: each outcome is
+    that of `simulate` within the tolerances, and does not change with what else is in the batch.
+    Cross-sections and cookers with an air balance of their own go one by one, on all threads.
 
     Parameters
     ----------
@@ -91,9 +91,11 @@ def simulate_many(
         it raises stops the batch and is raised here.
     threads : int, optional
         One for each processor by default.
-    output_every, keep_fields :
-        As in `simulate`, but spared: every five minutes, and not node by node.
-    grid, nodes, columns, rows, physics, tolerance, water_tolerance, face_spacing, max_steps, **switches :
+    output_every : float, str or pint.Quantity
+        Spacing of the stored times; a plain number is in s.
+    keep_fields : bool
+        Store temperature and water of every node, not only of core and faces.
+    grid, nodes, columns, rows, physics, tolerance, water_tolerance, face_spacing, max_steps, **switches
         As in `simulate`, for all plans.
 
     Returns

@@ -100,7 +100,7 @@ def start_by(
     serve : str or datetime.time
         When dinner is, such as ``"18:00"``.
     confidence : float
-        Wanted chance to be on time, 0.5 to 0.99.
+        Wanted chance to be on time [-], 0.5 to 0.99.
     fit : Fit, optional
         Of earlier cooks in the same cooker.
     earliest : str or datetime.time, optional

@@ -33,8 +33,10 @@ def late_core(out):
 
 
 def alone(made, **options):
-    """One cook, as a sweep runs it."""
-    return lc.simulate(made, keep_fields=False, output_every="5 min", **options)
+    """One cook, as a sweep runs it: in a pack, in which it does not feel its lane mates."""
+    (out,) = lc.simulate_many([made], **options)
+    assert isinstance(out, lc.Outcome)
+    return out
 
 
 def equal(found, out):

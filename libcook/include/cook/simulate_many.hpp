@@ -23,10 +23,10 @@ struct Result {
 /// never from two at once. Must not throw.
 using Deliver = std::function<void(std::size_t index, Result result)>;
 
-/// Runs plans side by side. Each result is that of simulate() within the tolerances, and in a batch of at
-/// least four it is the same to the bit whatever else is in the batch and on however many threads. Slabs and
-/// cylinders go in packs (the lanes of vector instructions); cross-sections and cookers with an air balance
-/// of their own go one by one on each thread.
+/// Runs plans side by side. Slabs and cylinders go in packs (the lanes of vector instructions): each result
+/// is that of simulate() within the tolerances, and the same to the bit whatever else is in the batch and on
+/// however many threads, by the same processor. Cross-sections, and cookers with an air balance of their own,
+/// go one by one on each thread, and their results are those of simulate().
 /// @param options for all; `interrupted` is asked now and then on the calling thread, true stops all: the
 /// plans that are left then fail with Interrupted
 /// @param threads 0: one for each processor
