@@ -108,7 +108,7 @@ def test_traces_share_a_time_axis_and_end_with_the_cook():
     assert found["time"].values[1] == 600.0 and found["time"].attrs["units"] == "s"
     for air in (107.0, 135.0):
         made = grid_plan(air, "butcher paper", 60.0)
-        out = lc.simulate(made, output_every=600.0)
+        out = alone(made, output_every=600.0)
         trace = found["core_trace"].sel({"pit.air": air})
         inside = found["time"].values <= out.time[-1]
         np.testing.assert_array_equal(np.isnan(trace.values), ~inside)
@@ -187,7 +187,7 @@ def test_a_mistake_in_a_callable_is_not_swallowed():
 def test_the_holding_temperature_and_the_fields_can_be_asked_for():
     deep = {"deep": lambda out: out.probe("1 cm")[-1]}
     found = lc.sweep(plan(), {"meat.start": [4.0]}, readings=["held", deep], hold="70 °C", keep_fields=True)
-    out = lc.simulate(plan(), output_every="5 min")
+    out = alone(plan(), keep_fields=True)
     assert float(found["held"][0]) == out.time_above("70 °C")
     assert float(found["deep"][0]) == out.probe("1 cm")[-1]
 
