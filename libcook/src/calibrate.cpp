@@ -119,18 +119,28 @@ Fit calibrate(std::span<const Plan> plans, std::span<const CookLog> logs, std::s
   }
   double squares = 0.0;
   double count = 0.0;
+  std::string unusable;
   for (std::size_t k = 0; k < problem.logs.size(); ++k) {
     made.series.push_back(series_of(problem.logs[k], solution.logs[k]));
     squares += solution.logs[k].residual.squaredNorm();
     count += static_cast<double>(solution.logs[k].residual.size());
     Plan tuned = problem.logs[k].asked;
     problem.write(tuned, k, solution.u);
+    try {
+      tuned.validate();
+    } catch (const InvalidInput &error) {
+      unusable = error.what();
+    }
     made.plans.push_back(std::move(tuned));
     made.asked.push_back(problem.logs[k].asked);
   }
   made.rms = std::sqrt(squares / std::max(1.0, count));
   made.plan = made.plans.back();
   made.notes = fit::notes_on(made);
+  if (!unusable.empty()) {
+    made.notes.push_back("the tuned plan cannot be cooked as it stands (" + unusable +
+                         "): change what it names before you run it");
+  }
   return made;
 }
 

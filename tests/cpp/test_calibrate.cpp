@@ -163,6 +163,20 @@ TEST_CASE("a cook that the plan cannot make widens the intervals and says so") {
   CHECK(mentions(fit.notes, "widened"));
 }
 
+TEST_CASE("a tuned plan that cannot be cooked is told of, and goes through JSON all the same") {
+  Plan hopeful = nominal_plan();
+  for (Stage &stage : hopeful.stages) {
+    if (heats(stage)) {
+      stage.surroundings.air = Signal(96.0);
+    }
+  }
+  const std::vector<FreeParameter> free{{.name = "pit_offset", .median = -6.0, .spread = 0.5}};
+  const Fit fit = calibrate(hopeful, until(hidden_cook(), 4 * 3600.0), free);
+  CHECK_THROWS_AS(fit.plan.validate(), InvalidInput);
+  CHECK(mentions(fit.notes, "cannot be cooked as it stands"));
+  CHECK(to_json(fit_from_json(to_json(fit))) == to_json(fit));
+}
+
 TEST_CASE("the sampler's density has its top where the fit is") {
   const InventedCook &cook = hidden_cook();
   const auto free = named({"thickness", "start"});

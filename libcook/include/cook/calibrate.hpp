@@ -83,7 +83,9 @@ struct FitSeries {
 
 /// A calibrated plan.
 struct Fit {
-  Plan plan;               ///< the plan asked about, with shared numbers and the last log's own
+  /// The plan asked about, with shared numbers and the last log's own. One that waits for a core hotter than
+  /// the pit that was found cannot be cooked; the notes say so.
+  Plan plan;
   std::vector<Plan> plans; ///< the same for each log
   std::vector<Plan> asked; ///< the plans as they came, one for each log
   std::vector<Estimate> estimates;

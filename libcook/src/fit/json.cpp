@@ -6,7 +6,6 @@
 #include "json_path.hpp"
 #include "json_read.hpp"
 #include "json_text.hpp"
-#include "json_validate.hpp"
 
 namespace cook {
 
@@ -126,8 +125,8 @@ template <class T> void read_value(const Json &node, const Path &path, T &target
   } else if constexpr (std::is_same_v<T, Scale>) {
     target = static_cast<Scale>(json::read_word(node, path, scale_words));
   } else if constexpr (std::is_same_v<T, Plan>) {
+    // Not validated: a tuned plan may be one that cannot be cooked, and the fit's notes say so.
     json::read(node, path, target);
-    json::validate(target, path.text() + ".");
   } else if constexpr (requires { target.push_back({}); }) {
     if (!node.is_array()) {
       json::refuse_type(node, path, "a list");
