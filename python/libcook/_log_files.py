@@ -128,14 +128,16 @@ def _from_layout(
 def write_csv(log: Any, path: str | Path, units: str) -> Path:
     """Write a log as CSV."""
     names, columns = _layout(log, units)
-    text = io.StringIO()
-    text.write(f"{_MARK}{_facts(log.start_clock, log.summary)}\n")
-    writer = csv.writer(text, lineterminator="\n")
+    text = io.StringIO(newline="")
+    text.write(f"{_MARK}{_facts(log.start_clock, log.summary)}\r\n")
+    writer = csv.writer(text, lineterminator="\r\n")  # as RFC 4180; with "\n", a note's "\r" goes unquoted
     writer.writerow(names)
     writer.writerows(
         ["" if value is None else repr(value) if isinstance(value, float) else value for value in row]
         for row in zip(*columns, strict=True)
     )
+    if "\0" in text.getvalue():
+        raise invalid("log", None, "a name or a note holds a NUL character", "text is accepted")
     target = Path(path)
     target.parent.mkdir(parents=True, exist_ok=True)
     target.write_bytes(text.getvalue().encode("utf-8"))
@@ -189,28 +191,28 @@ def read_parquet(raw: bytes) -> Parts | Table:
     parquet = need("pyarrow.parquet", "parquet", "reading a Parquet file")
     try:
         table = parquet.read_table(arrow.BufferReader(raw))
-    except (ValueError, OSError, arrow.ArrowException) as error:
+        names = [str(name) for name in table.column_names]
+        columns = [_plain(arrow, column) for column in table.columns]
+        metadata: Mapping[bytes, bytes] = table.schema.metadata or {}
+    except (ValueError, OSError, OverflowError, arrow.ArrowException) as error:
         came = f"the Parquet file cannot be read ({' '.join(str(error).split())[:120]})"
         raise invalid("log", None, came, "a whole Parquet file is accepted") from None
     findings: list[Finding] = []
-    metadata: Mapping[bytes, bytes] = table.schema.metadata or {}
     if _KEY in metadata:
         try:
             start, summary = _read_facts(metadata[_KEY].decode("utf-8"))
-            columns = [column.to_pylist() for column in table.columns]
-            time, temperatures, events = _from_layout(table.column_names, columns, float)
+            time, temperatures, events = _from_layout(names, columns, float)
             if not (np.diff(time) > 0.0).all() or time.size < 2:
                 raise ValueError("times that do not increase")
             return Parts(time, temperatures, start, summary, events)
         except (ValueError, KeyError, TypeError, AttributeError, OSError) as error:
             text = f"the file was changed after libcook wrote it ({error}); read like any other log"
             findings.append(Finding("found", text, kind="changed"))
-    if table.num_rows == 0:
-        came = f"the log has columns ({', '.join(table.column_names)}) but no rows"
+    if not columns or not columns[0]:
+        came = f"the log has columns ({', '.join(names)}) but no rows"
         raise invalid("log", None, came, "at least two rows are accepted")
-    cells = [[_cell(value) for value in _plain(arrow, column)] for column in table.columns]
-    rows = [list(row) for row in zip(*cells, strict=True)]
-    return Table(list(table.column_names), rows, list(range(1, len(rows) + 1)), ".", findings)
+    rows = [[_cell(value) for value in row] for row in zip(*columns, strict=True)]
+    return Table(names, rows, list(range(1, len(rows) + 1)), ".", findings)
 
 
 def _plain(arrow: Any, column: Any) -> list[Any]:

@@ -39,6 +39,9 @@ def plot_log(log: Log, units: str, ax: Axes | None, theme: str, proposed: bool) 
     margin = 0.04 * (high - low) or 1.0
     foot = EVENT_ROW * len(rows)
     ax.set_ylim(low - margin - foot / (1.0 - foot) * (high - low + 2.0 * margin), high + margin)
+    bottom, top = ax.get_ylim()
+    ax.set_yticks([tick for tick in ax.get_yticks() if low - margin <= tick <= top])  # none beside the events
+    ax.set_ylim(bottom, top)
     _shade_gaps(ax, log, colours)
     others = iter([colour for colour in colours.series if colour not in (colours.core, colours.air)] * 8)
     ends = []

@@ -113,18 +113,23 @@ def load(source: Any) -> str | bytes:
 
 def decode(source: Any, raw: str | bytes) -> tuple[str, list[Finding]]:
     """Return the text of what was loaded."""
+    findings: list[Finding] = []
     if isinstance(raw, str):
-        return raw.removeprefix("\ufeff"), []
-    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return raw.decode("utf-16", errors="replace"), []
-    if raw.startswith(b"PK\x03\x04") or b"\x00" in raw[:4096]:
+        text = raw.removeprefix("\ufeff")
+    elif raw.startswith((b"\xff\xfe", b"\xfe\xff")):
+        text = raw.decode("utf-16", errors="replace")
+    elif b"\x00" in raw:
+        text = "\x00"
+    else:
+        try:
+            text = raw.decode("utf-8-sig")
+        except UnicodeDecodeError:
+            text = raw.decode("latin-1")
+            findings.append(Finding("found", "the text is not UTF-8; read as Latin-1", kind="encoding"))
+    if "\x00" in text or text.startswith("PK\x03\x04"):
         came = "the file is not text"
         raise invalid("log", source, came, "delimited text is accepted", "the spreadsheet saved as CSV")
-    try:
-        return raw.decode("utf-8-sig"), []
-    except UnicodeDecodeError:
-        text = "the text is not UTF-8; read as Latin-1"
-        return raw.decode("latin-1"), [Finding("found", text, kind="encoding")]
+    return text, findings
 
 
 def _split(lines: list[str], delimiter: str) -> list[list[str]]:

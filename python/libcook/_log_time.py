@@ -25,6 +25,7 @@ Start = dt.datetime | dt.time | None
 _SECONDS = {"s": 1.0, "min": 60.0, "h": HOUR}
 _CLOCKLIKE = re.compile(r"\d{1,3}:\d{2}(:\d{2}([.,]\d+)?)?(\s*[ap]\.?m\.?)?", re.IGNORECASE)
 _ACCEPTED = "ISO 8601 time stamps, clock times, elapsed hh:mm(:ss), or seconds, minutes or hours are accepted"
+_FAR = dt.timedelta(days=30)  # no cook is that long
 _LAST = 1e11  # s; no clock and no counter of a cook goes that far
 
 
@@ -87,7 +88,8 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
             else "clock times without a day; say date=..."
         )
         times.findings.append(Finding("ignored", f"timezone {clock.zone}: {why}", kind="timezone"))
-    bad = np.flatnonzero(~np.isfinite(times.seconds))
+    said = {line for finding in times.findings if finding.kind == "far" for line in finding.lines}
+    bad = np.flatnonzero(~np.isfinite(times.seconds) & ~np.isin(lines, list(said)))
     if bad.size:
         cell = cells[bad[0]]
         if bad.size > 0.2 * len(cells):
@@ -140,7 +142,17 @@ def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Tim
     if any(aware) and not all(aware):
         came = f"column '{name}' mixes time stamps with and without a time zone"
         raise invalid("time", name, came, "one of the two is accepted")
-    origin = known[0] if aware[0] else dt.datetime.combine(known[0].date(), dt.time())
+    middle = sorted(known)[len(known) // 2]
+    far = [i for i, stamp in enumerate(stamps) if stamp is not None and abs(stamp - middle) > _FAR]
+    if far:  # a clock that was not set yet, or a damaged date
+        text = f"{count_of(len(far), 'row')} more than {_FAR.days} days from most others ('{cells[far[0]]}')"
+        if len(far) > 0.2 * len(known):
+            raise invalid("time", cells[far[0]], text, "the rows of one cook are accepted")
+        where = tuple(int(lines[i]) for i in far)
+        findings.append(Finding("ignored", text, len(far), lines=where, kind="far"))
+        gone = set(far)
+        stamps = [None if i in gone else stamp for i, stamp in enumerate(stamps)]
+    origin = middle if aware[0] else dt.datetime.combine(middle.date(), dt.time())
     seconds = np.array([np.nan if stamp is None else (stamp - origin).total_seconds() for stamp in stamps])
     if not aware[0] and clock.zone is not None:
         seconds, start, found = place(seconds, origin.date(), clock.zone, lines)

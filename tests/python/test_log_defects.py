@@ -190,6 +190,22 @@ def test_unreadable_time_of_one_row() -> None:
     assert lines(log) == "ignored: 1 row without a readable time ('stopped') (line 301)"
 
 
+def test_a_clock_that_was_not_set_at_first() -> None:
+    times = [f"1970-01-01 {clock(i)}" for i in range(3)]
+    times += [f"2024-05-11 {clock(600 + i)}" for i in range(3, MINUTES)]
+    log = read_log(text_of(with_times(times)))
+    np.testing.assert_allclose(log.core, [core_at(i) for i in range(3, MINUTES)])
+    assert log.start_clock == dt.datetime(2024, 5, 11, 10, 3)
+    finding(log, "ignored: 3 rows more than 30 days from most others ('1970-01-01 00:00') (lines 2 to 4)")
+
+
+def test_two_cooks_in_one_file_are_refused() -> None:
+    times = [f"2024-0{5 + i // 150}-01 {clock(600 + i)}" for i in range(MINUTES)]
+    refused(
+        text_of(with_times(times)), "time: 150 rows more than 30 days from most others ('2024-05-01 10:00')"
+    )
+
+
 def test_ambiguous_dates_are_refused() -> None:
     times = [f"05/11/2024 {clock(i)}" for i in range(60)]
     refused(text_of(with_times(times)), "did you mean an ISO date, year first?")
