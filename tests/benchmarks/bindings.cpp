@@ -207,6 +207,16 @@ int cook_benchmarks_run(const char *problem, const char *solver, int index, doub
   });
 }
 
+/// What is varied in a slab: length, film and vapour film of the open phase, air, mobility.
+void cook_benchmarks_recipe(int index, double *out) {
+  const Recipe r = recipe_of("slab", index);
+  out[0] = r.length;
+  out[1] = r.phases[0].film;
+  out[2] = r.phases[0].vapour_film;
+  out[3] = r.phases[0].air;
+  out[4] = r.mobility;
+}
+
 /// The first `count` varied slabs in packs, timed; nothing kept but what was lost.
 int cook_benchmarks_sweep(long count, int threads, double *lost, double *seconds) {
   return guarded([&] {

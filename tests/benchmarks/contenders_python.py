@@ -6,12 +6,8 @@ import time
 
 import numpy as np
 from library import Cook, Library, Problem, SparseJacobian
+from numpy_slab import LONGEST, MINUTE, REST, UNTIL, NumpySlab
 from scipy.integrate import solve_ivp
-
-UNTIL = (68.0, 95.0)  # °C in the middle: wrap, then rest (recipe.hpp)
-REST = 7200.0  # s
-LONGEST = 43200.0  # s
-MINUTE = 60.0  # s
 
 
 class Scipy:
@@ -19,7 +15,7 @@ class Scipy:
     Jacobian is analytic too, banded for LSODA and sparse for BDF."""
 
     def __init__(self, library: Library, problem: str, method: str) -> None:
-        self._problem = Problem(library, problem)
+        self._compiled = Problem(library, problem)
         self._method = method
         self._full = problem == "full"
         self._options: dict[str, object] = {}
@@ -27,18 +23,25 @@ class Scipy:
             if method == "LSODA":
                 self._options = {"lband": 4, "uband": 4}
             else:
-                i, j = np.indices((self._problem.size, self._problem.size))
+                i, j = np.indices((self._compiled.size, self._compiled.size))
                 self._options = {"jac_sparsity": (np.abs(i - j) <= 4).astype(float)}
         elif method == "LSODA":
-            self._options = {"jac": self._problem.banded, "lband": 3, "uband": 3}
+            self._options = {"jac": self._compiled.banded, "lband": 3, "uband": 3}
         else:
-            self._problem.set(-1, 0)
-            self._options = {"jac": SparseJacobian(self._problem)}
+            self._compiled.set(-1, 0)
+            self._options = {"jac": SparseJacobian(self._compiled)}
+
+    @property
+    def _problem(self) -> Problem | NumpySlab:
+        return self._compiled
+
+    def _set(self, index: int, phase: int) -> None:
+        self._compiled.set(index, phase)
 
     def run(self, index: int, tolerance: float) -> Cook:
         begin = time.perf_counter()
+        self._set(index, 0)
         problem = self._problem
-        problem.set(index, 0)
         y = problem.start()
         absolute = self._absolute(y, tolerance)
         middle: list[float] = []
@@ -79,7 +82,7 @@ class Scipy:
             y = result.y_events[0][0]
             reached[phase] = t
             phase += 1
-            problem.set(index, phase)
+            self._set(index, phase)
             if phase == 2:
                 end = min(LONGEST, t + REST)
         return Cook(time.perf_counter() - begin, np.array(middle), (reached[0], reached[1]), steps)
@@ -94,12 +97,36 @@ class Scipy:
         return absolute
 
 
+class NotebookLsoda(Scipy):
+    """LSODA on the slab as one would write it in a notebook: rates in NumPy, the Jacobian by differences
+    within its band."""
+
+    def __init__(self, library: Library) -> None:
+        self._library = library
+        self._slab = NumpySlab(library.recipe(-1))
+        self._method = "LSODA"
+        self._full = False
+        self._options = {"lband": 3, "uband": 3}
+
+    @property
+    def _problem(self) -> NumpySlab:
+        return self._slab
+
+    def _set(self, index: int, phase: int) -> None:
+        if phase == 0:
+            self._slab = NumpySlab(self._library.recipe(index))
+        self._slab.phase = phase
+
+
 class Fipy:
     """FiPy on the nominal slab: backward Euler, two equations solved in turn, fluxes of the faces as sources
     of their cells, two sweeps a step."""
 
     STEP = 10.0  # s
     SWEEPS = 2
+
+    def __init__(self, library: Library) -> None:
+        self._library = library
 
     @staticmethod
     def is_installed() -> bool:
@@ -113,5 +140,6 @@ class Fipy:
         from fipy_slab import cook
 
         begin = time.perf_counter()
-        middle, reached, steps = cook(self.STEP, self.SWEEPS)
+        slab = NumpySlab(self._library.recipe(-1))
+        middle, reached, steps = cook(slab, self.STEP, self.SWEEPS)
         return Cook(time.perf_counter() - begin, middle, reached, steps)

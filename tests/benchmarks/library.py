@@ -56,6 +56,7 @@ class Library:
             ctypes.c_long,
             _DOUBLES,
         ]
+        lib.cook_benchmarks_recipe.argtypes = [ctypes.c_int, ctypes.c_void_p]
         lib.cook_benchmarks_sweep.argtypes = [ctypes.c_long, ctypes.c_int, ctypes.c_void_p, _DOUBLES]
         lib.cook_benchmarks_slab_step_operations.restype = ctypes.c_long
         lib.cook_benchmarks_peak.restype = ctypes.c_double
@@ -106,6 +107,12 @@ class Library:
         )
         reached = (summary.reached[0], summary.reached[1])
         return Cook(seconds.value, middle[: summary.minutes].copy(), reached, summary.steps)
+
+    def recipe(self, index: int) -> np.ndarray:
+        """What is varied in a slab: length, film and vapour film of the open phase, air, mobility."""
+        values = np.empty(5)
+        self.raw.cook_benchmarks_recipe(index, values.ctypes.data)
+        return values
 
     def sweep(self, count: int, threads: int) -> tuple[float, np.ndarray]:
         """Seconds that the first `count` varied slabs take in packs, and what each lost [kg/kg]."""

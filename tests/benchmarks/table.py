@@ -1,0 +1,122 @@
+"""The table of a run, as text and as Markdown."""
+
+from __future__ import annotations
+
+import os
+import platform
+from dataclasses import dataclass
+from pathlib import Path
+
+TITLES = {
+    "slab": "Reference slab, 60 intervals, 200 varied cooks",
+    "rectangle": "Reference rectangle, 60 x 24 intervals",
+    "full": "Default cook of the full model, 12 h",
+}
+
+
+@dataclass
+class Row:
+    """One contender; None: not installed."""
+
+    problem: str
+    name: str
+    milliseconds: float | None
+    ratio: float | None
+    error: float | None
+    steps: float | None
+
+    def cells(self) -> list[str]:
+        if self.milliseconds is None or self.ratio is None or self.error is None or self.steps is None:
+            return [self.name, "not installed", "", "", ""]
+        return [
+            self.name,
+            f"{self.milliseconds:.3g}" if self.milliseconds < 1000 else f"{self.milliseconds:,.0f}",
+            f"{self.ratio:,.0f}",
+            f"{self.error:.3f}",
+            f"{self.steps:.0f}",
+        ]
+
+
+@dataclass
+class Sweep:
+    """Slabs in packs, and the arithmetic in them."""
+
+    cores: int
+    one_core: float  # cooks a second
+    all_cores: float
+    one_at_a_time: float
+    operations: int  # of a step
+    peak: float  # operations a second on one core
+
+    def sentences(self, steps: float) -> list[str]:
+        """What the sweep reached, and how much of the time is arithmetic.
+
+        :param steps: of a cook, accepted and rejected
+        """
+        bound = steps * self.operations / self.peak  # s
+        return [
+            f"Sweep of varied slabs in packs of eight: {self.all_cores:,.0f} cooks a second on "
+            f"{self.cores} cores, {self.one_core:,.0f} on one core, {self.one_core / self.one_at_a_time:.1f} "
+            f"times as many as one at a time ({self.one_at_a_time:,.0f}).",
+            f"Bound: {steps:.0f} steps x 61 nodes x {self.operations / 61:.0f} operations a node and step "
+            f"(counted) are {steps * self.operations / 1e6:.2f} million operations a cook; at the "
+            f"{self.peak / 1e9:.0f} thousand million a second that this core reaches with fused "
+            f"multiply-adds out of registers, {1e6 * bound:.1f} µs. That is "
+            f"{100 * bound * self.one_core:.0f} % of the time of a cook in a pack, "
+            f"{100 * bound * self.one_at_a_time:.0f} % of that of a single one.",
+        ]
+
+
+def machine() -> str:
+    """Processor and system, as they name themselves."""
+    name = platform.processor() or platform.machine()
+    info = Path("/proc/cpuinfo")
+    flags = ""
+    if info.is_file():
+        for line in info.read_text(encoding="utf-8").splitlines():
+            key, _, value = line.partition(":")
+            if key.strip() == "model name":
+                name = value.strip()
+            if key.strip() == "flags":
+                flags = next((f", {f}" for f in ("avx512f", "avx2") if f in value.split()), "")
+    return f"{name}{flags}, {os.cpu_count()} cores, {platform.system()} {platform.machine()}"
+
+
+HEAD = ["solver", "ms", "ratio", "error, K", "steps"]
+
+
+def as_text(rows: list[Row], sweep: Sweep, steps: float) -> str:
+    lines = []
+    for problem, title in TITLES.items():
+        lines += ["", title, f"{HEAD[0]:34s}" + "".join(f"{h:>14s}" for h in HEAD[1:])]
+        for row in rows:
+            if row.problem == problem:
+                first, *rest = row.cells()
+                lines.append(f"{first:34s}" + "".join(f"{cell:>14s}" for cell in rest))
+    return "\n".join([*lines, "", *sweep.sentences(steps)])
+
+
+NOTES = """\
+Made by `./tests/benchmarks/run`. All solvers integrate the same equations to the same accuracy: each at the
+loosest tolerance (1, 2 or 5 times a power of ten) that keeps the temperature in the middle within 0.05 K of a
+reference, which another integrator computed much tighter. Medians; the ratio is the median of turns taken
+back to back. Times are of one cook on one core, with one-minute outputs and located events.
+
+- *compiled*: SciPy calls the very functions that the C++ solvers call, through ctypes, for rates and
+  analytic Jacobian; *NumPy*: rates as one writes them in a notebook, Jacobian by differences within the band.
+- SUNDIALS is the system's package. On the slab it gets the analytic banded Jacobian. On the full model what
+  is independent is the integrator: the rates are libcook's own, the Jacobian is taken by differences, and
+  the memory of denaturation is left out, which does nothing while the meat warms.
+- The rectangle is solved by a stabilised explicit method (`reference/rkc.hpp`), which suits its uniform grid.
+  libcook's own cross-section has a graded grid and uses ROS3 with approximate factorisation instead.
+- FiPy: one nominal cook, once; its event times are those of its steps.
+"""
+
+
+def as_markdown(rows: list[Row], sweep: Sweep, steps: float) -> str:
+    parts = ["# libcook against general-purpose integrators", "", f"Machine: {machine()}.", "", NOTES]
+    for problem, title in TITLES.items():
+        parts += [f"## {title}", "", "| " + " | ".join(HEAD) + " |", "|---|--:|--:|--:|--:|"]
+        parts += ["| " + " | ".join(row.cells()) + " |" for row in rows if row.problem == problem]
+        parts.append("")
+    return "\n".join([*parts, "## Sweep, and what is left", "", "\n\n".join(sweep.sentences(steps)), ""])
