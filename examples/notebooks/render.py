@@ -16,7 +16,13 @@ from nbclient import NotebookClient
 
 HERE = Path(__file__).resolve().parent
 PAGES = HERE / "pages"
-NAMES = ("why_it_stalls", "wrap_or_wait", "hot_and_fast_or_low_and_slow", "the_rest")
+NAMES = (
+    "why_it_stalls",
+    "wrap_or_wait",
+    "hot_and_fast_or_low_and_slow",
+    "the_rest",
+    "calibrate_your_cooker",
+)
 SECONDS = 60  # no notebook may take longer
 
 
