@@ -33,7 +33,7 @@ from libcook import physics
 from libcook.compare import Comparison, compare
 from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
-from libcook.equations import Equations, equations
+from libcook.equations import Equations, SectionEquations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
 from libcook.logs import Log, read_log
 from libcook.meat import (
@@ -124,6 +124,7 @@ __all__ = [
     "ProbeTrace",
     "Safety",
     "Section",
+    "SectionEquations",
     "Shape",
     "Signal",
     "SolverFailure",
