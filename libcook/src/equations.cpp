@@ -47,9 +47,10 @@ struct Equations::State {
 Equations::Equations(const Plan &plan, const Options &options) {
   plan.validate();
   options.validate();
-  if (plan.stages[0].surroundings.box) {
-    throw InvalidInput("stages[0].surroundings.box",
-                       "a box is a state of its own that these equations leave out; use simulate()");
+  const Surroundings &s = plan.stages[0].surroundings;
+  if (s.box || s.pit_air) {
+    throw InvalidInput(s.box ? "stages[0].surroundings.box" : "stages[0].surroundings.pit_air",
+                       "a state of its own that these equations leave out; use simulate()");
   }
   state_ = std::make_unique<State>(plan, options);
 }

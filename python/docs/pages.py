@@ -53,7 +53,7 @@ GROUPS = {
     ),
     "Numbers and checks": (
         "Every default with its source, and the equations for other integrators.",
-        "Parameter parameter parameters Equations equations schema",
+        "Parameter parameter parameters Equations SectionEquations equations schema",
     ),
     "Errors": ("What goes wrong, said so that you can mend it.", "InvalidInput SolverFailure Unreachable"),
 }

@@ -44,7 +44,7 @@ from libcook.calibrate import (
 from libcook.compare import Comparison, compare
 from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
-from libcook.equations import Equations, equations
+from libcook.equations import Equations, SectionEquations, equations
 from libcook.errors import InvalidInput, SolverFailure, Unreachable
 from libcook.forecast import Forecast, PitOutlook, forecast
 from libcook.logs import Event, Finding, Log, read_log
@@ -152,6 +152,7 @@ __all__ = [
     "Sample",
     "Schedule",
     "Section",
+    "SectionEquations",
     "Shape",
     "Signal",
     "SolverFailure",

@@ -3,22 +3,56 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Literal, overload
 
 from libcook import _core
 from libcook._coerce import choice, refuse_type
-from libcook._core import Equations, Physics, Plan
+from libcook._core import Equations, Physics, Plan, SectionEquations
 from libcook._quantity import Quantity
 from libcook._solver_options import _GRIDS, _options, _physics
 from libcook.errors import InvalidInput
 
-__all__ = ["Equations", "equations"]
+__all__ = ["Equations", "SectionEquations", "equations"]
 
 
+@overload
+def equations(
+    plan: Plan,
+    *,
+    grid: Literal["slab"] = ...,
+    nodes: int | None = ...,
+    physics: Physics | Mapping[str, bool] | None = ...,
+    tolerance: Quantity | None = ...,
+    water_tolerance: float | None = ...,
+    output_every: Quantity = ...,
+    keep_fields: bool = ...,
+    face_spacing: Quantity | None = ...,
+    max_steps: int | None = ...,
+    **switches: bool,
+) -> Equations: ...
+@overload
+def equations(
+    plan: Plan,
+    *,
+    grid: Literal["cross-section"],
+    columns: int | None = ...,
+    rows: int | None = ...,
+    physics: Physics | Mapping[str, bool] | None = ...,
+    tolerance: Quantity | None = ...,
+    water_tolerance: float | None = ...,
+    output_every: Quantity = ...,
+    keep_fields: bool = ...,
+    face_spacing: Quantity | None = ...,
+    max_steps: int | None = ...,
+    **switches: bool,
+) -> SectionEquations: ...
 def equations(
     plan: Plan,
     *,
     grid: str = "slab",
     nodes: int | None = None,
+    columns: int | None = None,
+    rows: int | None = None,
     physics: Physics | Mapping[str, bool] | None = None,
     tolerance: Quantity | None = None,
     water_tolerance: float | None = None,
@@ -27,30 +61,39 @@ def equations(
     face_spacing: Quantity | None = None,
     max_steps: int | None = None,
     **switches: bool,
-) -> Equations:
+) -> Equations | SectionEquations:
     """Return the equations of a plan's first stage, dy/dt = rhs(t, y), as `simulate` solves them.
 
     They are discrete in space. Events (spritz, lid, end) are left out, and so is the memory of denaturation:
-    good for stages in which the meat warms. The state is ordered so that the Jacobian is banded
-    (`Equations.bandwidth`)::
+    good for stages in which the meat warms.
+
+    A slab's state is ordered so that the Jacobian is banded (`Equations.bandwidth`)::
 
         y = [film_bottom, e_0, X_0, ..., e_(n-1), X_(n-1), film_top]
 
     with e the enthalpy per raw volume over a reference heat capacity [K], X the water [kg/kg dry] and the
-    films the liquid on the faces [kg/m²].
+    films the liquid on the faces [kg/m²]. A cross-section's state is ::
+
+        y = [e_0, X_0, ..., e_(n-1), X_(n-1), film_0, ..., film_(b-1)]
+
+    with the nodes column by column from the flat end on, each bottom to top (`SectionEquations.along`,
+    `SectionEquations.height`), and the films once around the boundary. Its Jacobian is sparse
+    (`SectionEquations.pattern`, compressed rows), with the exact entries from `SectionEquations.jacobian`.
 
     Parameters
     ----------
     plan : Plan
-        What to cook; an insulated box cannot be its first stage.
-    grid, nodes, physics, face_spacing, **switches
+        What to cook; its first stage cannot be in an insulated box, nor in air with a balance
+        (`libcook.breathing`): these have states of their own.
+    grid, nodes, columns, rows, physics, face_spacing, **switches
         As in `simulate`.
     tolerance, water_tolerance, output_every, keep_fields, max_steps
         Taken so that the keywords of `simulate` can be handed on; an integrator of your own sets its own.
 
     Returns
     -------
-    Equations
+    Equations or SectionEquations
+        The latter for ``grid="cross-section"``.
 
     Raises
     ------
@@ -65,12 +108,22 @@ def equations(
         scipy.integrate.solve_ivp(
             eq.rhs, (0.0, 3600.0), eq.initial(), method="LSODA", lband=eq.bandwidth, uband=eq.bandwidth
         )
+
+        cut = lc.equations(plan, grid="cross-section")
+        starts, columns = cut.pattern
+        scipy.integrate.solve_ivp(
+            cut.rhs, (0.0, 3600.0), cut.initial(), method="BDF",
+            jac=lambda t, y: scipy.sparse.csr_matrix((cut.jacobian(t, y), columns, starts)),
+        )
     """
     choice(grid, _GRIDS, "grid")
     if not isinstance(plan, Plan):
         refuse_type(plan, "Plan", "plan")
     given = {
+        "grid": grid,
         "nodes": nodes,
+        "columns": columns,
+        "rows": rows,
         "water_tolerance": water_tolerance,
         "output_every": output_every,
         "keep_fields": keep_fields,
@@ -80,6 +133,8 @@ def equations(
     try:
         options = _options(tolerance, {name: value for name, value in given.items() if value is not None})
         options.physics = _physics(physics, switches)
+        if grid == "cross-section":
+            return _core.SectionEquations(plan, options)
         return _core.Equations(plan, options)
     except InvalidInput as error:
         message, field = (text.removeprefix("options.") for text in (str(error), error.field))

@@ -2,7 +2,13 @@
 /// Cross-sections that the tests share.
 #pragma once
 
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
 #include "cook/section.hpp"
+#include "engine/grid.hpp"
+#include "engine/section_grid.hpp"
 
 namespace cook::testing {
 
@@ -24,5 +30,39 @@ inline Section straight_section(double from, double to) {
   s.thickness = {from, to};
   return s;
 }
+
+/// Meshes of the bumpy section, each with twice as many intervals as the one before, by one and the same
+/// mapping, strongly graded to every face.
+class RefinedSections {
+public:
+  [[nodiscard]] engine::SectionGrid next() {
+    const engine::SectionGrid grid = engine::make_section_grid(
+        section_, 2 * static_cast<int>(along_) + 1, 2 * static_cast<int>(across_) + 1, face_, end_);
+    face_ = halved(0.5 * section_.area() / section_.length, across_, face_);
+    end_ = halved(0.5 * section_.length, along_, end_);
+    along_ *= 2;
+    across_ *= 2;
+    return grid;
+  }
+
+private:
+  static Section without_sides() {
+    Section s = bumpy_section();
+    s.side_share = 0.0;
+    return s;
+  }
+  /// First spacing of a grading that splits every interval in two.
+  static double halved(double length, std::size_t count, double first) {
+    const std::vector<double> spacing = engine::graded_spacings(length, count, first);
+    return spacing[0] / (1.0 + std::sqrt(spacing[1] / spacing[0]));
+  }
+
+  Section section_ = without_sides();
+  // Half of the intervals: coarser meshes do not resolve the bump, and converge unevenly around second order.
+  std::size_t along_ = 30;
+  std::size_t across_ = 12;
+  double face_ = 0.26e-3; // first spacings a tenth of even ones [m]
+  double end_ = 0.67e-3;
+};
 
 } // namespace cook::testing

@@ -47,7 +47,7 @@ TEST_CASE("the classical Runge-Kutta method on the equations finds what simulate
   CHECK(y[1] > 0.0);
 }
 
-TEST_CASE("wrong sizes and boxes are refused") {
+TEST_CASE("wrong sizes, boxes and air with a balance are refused") {
   Plan plan = bare_cook(114.0);
   Equations equations(plan);
   std::vector<double> small(3), rates(3);
@@ -56,6 +56,9 @@ TEST_CASE("wrong sizes and boxes are refused") {
   plan.stages[0].surroundings = insulated_box();
   plan.stages[0].until = {{EndKind::elapsed, 60.0}};
   CHECK_THROWS_AS(Equations{plan}, InvalidInput);
+  Plan breathing = bare_cook(114.0);
+  breathing.stages[0].surroundings.pit_air = PitAir{};
+  CHECK_THROWS_WITH_AS(Equations{breathing}, doctest::Contains("surroundings.pit_air"), InvalidInput);
 }
 
 TEST_CASE("equations can be moved into a container and out of it") {

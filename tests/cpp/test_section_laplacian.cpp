@@ -11,7 +11,6 @@
 #include <Eigen/SparseCore>
 #include <Eigen/SparseLU>
 
-#include "engine/grid.hpp"
 #include "engine/section_grid.hpp"
 #include "sections.hpp"
 
@@ -109,29 +108,11 @@ double error_of(const SectionGrid &g, Edge edge) {
   return std::sqrt(square / volume);
 }
 
-/// First spacing of a grading that splits every interval in two: refinement of one and the same mapping.
-double halved(double length, std::size_t count, double first) {
-  const std::vector<double> spacing = graded_spacings(length, count, first);
-  return spacing[0] / (1.0 + std::sqrt(spacing[1] / spacing[0]));
-}
-
 std::array<double, 3> errors(Edge edge) {
-  Section s = bumpy_section();
-  s.side_share = 0.0;
+  RefinedSections meshes;
   std::array<double, 3> error{};
-  // Half of the intervals: coarser meshes do not resolve the bump, and converge unevenly around second order.
-  std::size_t along = 30;
-  std::size_t across = 12;
-  double face = 0.26e-3; // first spacings a tenth of even ones
-  double end = 0.67e-3;
-  for (std::size_t level = 0; level < 3; ++level) {
-    const SectionGrid g =
-        make_section_grid(s, 2 * static_cast<int>(along) + 1, 2 * static_cast<int>(across) + 1, face, end);
-    error[level] = error_of(g, edge);
-    face = halved(0.5 * s.area() / s.length, across, face);
-    end = halved(0.5 * s.length, along, end);
-    along *= 2;
-    across *= 2;
+  for (double &level : error) {
+    level = error_of(meshes.next(), edge);
   }
   return error;
 }

@@ -19,11 +19,12 @@ namespace cook {
 ///     y = [ film_bottom, e_0, X_0, ..., e_(n-1), X_(n-1), film_top ]
 ///
 /// with e_i the enthalpy of node i per raw volume over a reference heat capacity [K], X_i its water [kg/kg
-/// dry] and the films liquid on the faces [kg m⁻²]. Boxes are left out (their temperature couples both
-/// faces), and so is the memory of denaturation: good for stages in which the meat warms.
+/// dry] and the films liquid on the faces [kg m⁻²]. Surroundings with states of their own (a box, air with a
+/// balance) are left out, as they couple both faces, and so is the memory of denaturation: good for stages in
+/// which the meat warms. The same on a cross-section: section_equations.hpp.
 class Equations {
 public:
-  /// @throws InvalidInput as simulate() does, and for a first stage in an insulated box.
+  /// @throws InvalidInput as simulate() does, and for a first stage in a box or in air with a balance.
   explicit Equations(const Plan &plan, const Options &options = {});
   ~Equations();
   Equations(Equations &&) noexcept;
