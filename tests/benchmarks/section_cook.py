@@ -101,7 +101,7 @@ def ours(**options: float) -> Callable[[], Result]:
 def main() -> None:
     """Take turns and print the table."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--rounds", type=int, default=5)
+    parser.add_argument("--rounds", type=int, default=3)
     parser.add_argument("--rtol", type=float, default=3e-4)
     parser.add_argument("--atol", type=float, default=3e-3)
     given = parser.parse_args()
