@@ -80,6 +80,7 @@ def make(seed: int, section: bool) -> Cook:
         shape = lc.brisket_section(truth.meat)
         at = PROBE_SHARE * shape.length
         thick = shape.thickness_at(at)
+        hidden["probe_distance"] = min(hidden["probe_distance"], 0.45 * thick)  # stays inside
         for stage in truth.stages:
             stage.probe = lc.Probe("tip", x=at, z=0.5 * thick + hidden["probe_distance"])
         share = thick / truth.meat.shape.thickness

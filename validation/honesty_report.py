@@ -35,13 +35,6 @@ let heat in and vapour out, so their hidden values are not what the slab should 
         """The hidden cook is a slab of the same model on a finer grid; `model_error="slab"`: only the
 solver and the thinning of the log err.""",
     ),
-    (
-        False,
-        "whole cut",
-        "A slab, with the default model error",
-        """What the default costs when the model happens to be right: intervals wider than they need to
-be.""",
-    ),
 )
 
 OPENING = """# Are the stated intervals honest?

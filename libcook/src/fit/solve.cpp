@@ -13,9 +13,11 @@ namespace {
 
 constexpr double first_step = 0.2;   // of the differences, in standard deviations beforehand
 constexpr double least_step = 0.1;   // a smaller one drowns in the solver's tolerance
+constexpr double careful_move = 0.4; // of a second search, where the first ended in a bad fit
+constexpr double bad_misfit = 3.0;   // from which the search is thought to have taken a wrong turn
 constexpr double largest_move = 1.5; // a step of the search, same unit
 constexpr double settled = 0.02;     // a step after which the search ends
-constexpr double no_better = 0.03;    // of minus twice the log density: no evidence at all
+constexpr double no_better = 0.03;   // of minus twice the log density: no evidence at all
 constexpr double largest_damping = 1e4;
 constexpr double freedom = 4.0;    // degrees of freedom of Student's t for readings
 constexpr double widen_from = 1.3; // misfit that is still chance
@@ -123,40 +125,41 @@ double misfit_of(const std::vector<AtLog> &logs, double learned) {
 
 class Search {
 public:
-  Search(const Problem &problem, const VectorXd &from) : problem_(problem), u_(from) {
+  Search(const Problem &problem, const VectorXd &from, double longest)
+      : problem_(&problem), u_(from), longest_(longest) {
     traces_ = problem.run(everywhere(problem, u_));
     if (!all_whole(traces_)) {
       const auto bad = std::find_if(traces_.begin(), traces_.end(), [](const Trace &t) { return !t.whole; });
       throw SolverFailure("the plan cannot be simulated along the log: " + bad->why,
                           std::make_shared<const Outcome>());
     }
-    logs_ = weigh_all(problem_, traces_, 1.0);
+    logs_ = weigh_all(*problem_, traces_, 1.0);
   }
 
   /// Until a step is small or the iterations are used up.
   void go(int iterations, double widened) {
-    logs_ = weigh_all(problem_, traces_, widened);
+    logs_ = weigh_all(*problem_, traces_, widened);
     converged_ = false;
     double damping = 1e-3;
     const VectorXd step = VectorXd::Constant(u_.size(), first_step);
     while (done_ < iterations && !converged_) {
       ++done_;
-      const auto slopes = sensitivities(problem_, u_, traces_, step, false);
-      const Normal normal = normal_equations(problem_, u_, logs_, slopes);
-      const double before = cost(problem_, u_, logs_, traces_);
+      const auto slopes = sensitivities(*problem_, u_, traces_, step, false);
+      const Normal normal = normal_equations(*problem_, u_, logs_, slopes);
+      const double before = cost(*problem_, u_, logs_, traces_);
       bool moved = false;
       while (!moved && damping < largest_damping) {
         MatrixXd damped = normal.matrix;
         damped.diagonal() *= 1.0 + damping;
         VectorXd move = damped.ldlt().solve(normal.gradient);
-        move *= std::min(1.0, largest_move / std::max(move.norm(), 1e-12));
+        move *= std::min(1.0, longest_ / std::max(move.norm(), 1e-12));
         const VectorXd tried = u_ + move;
-        std::vector<Trace> traces = problem_.run(everywhere(problem_, tried));
-        const double after = all_whole(traces) ? cost(problem_, tried, logs_, traces) : before + 1.0;
+        std::vector<Trace> traces = problem_->run(everywhere(*problem_, tried));
+        const double after = all_whole(traces) ? cost(*problem_, tried, logs_, traces) : before + 1.0;
         if (after <= before) {
           u_ = tried;
           traces_ = std::move(traces);
-          logs_ = weigh_all(problem_, traces_, widened);
+          logs_ = weigh_all(*problem_, traces_, widened);
           damping = std::max(damping / 10.0, 1e-6);
           moved = true;
           converged_ = move.norm() < settled || before - after < no_better;
@@ -179,17 +182,20 @@ public:
   MatrixXd curvature(bool likelihood_only) {
     VectorXd step = VectorXd::Constant(u_.size(), first_step);
     if (last_.size() == 0) {
-      const auto rough = sensitivities(problem_, u_, traces_, step, false);
-      const MatrixXd spread = normal_equations(problem_, u_, logs_, rough).matrix.inverse();
+      const auto rough = sensitivities(*problem_, u_, traces_, step, false);
+      const MatrixXd spread = normal_equations(*problem_, u_, logs_, rough).matrix.inverse();
       for (Index j = 0; j < u_.size(); ++j) {
         step(j) = std::clamp(0.7 * std::sqrt(spread(j, j)), least_step, 0.7);
       }
-      central_ = sensitivities(problem_, u_, traces_, step, true);
+      central_ = sensitivities(*problem_, u_, traces_, step, true);
       last_ = step;
     }
-    MatrixXd matrix = normal_equations(problem_, u_, logs_, central_).matrix;
-    return likelihood_only ? MatrixXd(matrix - problem_.prior_precision) : matrix;
+    MatrixXd matrix = normal_equations(*problem_, u_, logs_, central_).matrix;
+    return likelihood_only ? MatrixXd(matrix - problem_->prior_precision) : matrix;
   }
+
+  /// A few more iterations, with other errors.
+  void more(int iterations, double widened) { go(done_ + iterations, widened); }
 
   void forget_curvature() { last_.resize(0); }
 
@@ -212,8 +218,9 @@ public:
   }
 
 private:
-  const Problem &problem_;
+  const Problem *problem_;
   VectorXd u_;
+  double longest_; ///< step of the search
   std::vector<Trace> traces_;
   std::vector<AtLog> logs_;
   std::vector<MatrixXd> central_;
@@ -273,16 +280,26 @@ double cost(const Problem &problem, const VectorXd &u, const std::vector<AtLog> 
 }
 
 Solution solve(const Problem &problem, const VectorXd &from, int max_iterations) {
-  Search search(problem, from);
+  Search search(problem, from, largest_move);
   search.go(max_iterations, 1.0);
-  const double misfit = search.misfit();
+  double misfit = search.misfit();
+  if (misfit > bad_misfit) {
+    // Long first steps can end in a valley of their own: once more, with short ones.
+    Search careful(problem, problem.prior_mean, careful_move);
+    constexpr int longer = 2; // short steps take more of them
+    careful.go(longer * max_iterations, 1.0);
+    if (const double other = careful.misfit(); other < misfit) {
+      search = std::move(careful);
+      misfit = other;
+    }
+  }
   double widened = 1.0;
   if (misfit > widen_from) {
     // What is left is more than the errors stated: all of them are widened by as much.
     widened = std::sqrt(misfit);
     constexpr int more = 4;
     search.forget_curvature();
-    search.go(max_iterations + more, widened);
+    search.more(more, widened);
   }
   return search.take(misfit, widened);
 }
