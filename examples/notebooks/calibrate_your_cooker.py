@@ -36,11 +36,6 @@ def both_scales(text):
     return re.sub(r"(-?[\d.]+) °C", lambda found: degrees(float(found[1])), text)
 
 
-def day_clock(seconds):
-    """Write a time of day."""
-    return format_clock(seconds, days=True)
-
-
 tell(CAUTION)
 
 # %% [markdown]
@@ -104,7 +99,7 @@ last_week = brisket("14 lb", "2.1 in", start="20:40")
 # %% [markdown]
 # ## The fit
 #
-# Eight numbers are allowed to move. Each begins at what is believed of it and is pulled from there by the
+# Some numbers are allowed to move. Each begins at what is believed of it and is pulled from there by the
 # log: strongly where the log says much, hardly where it says nothing. How far the simple model itself may be
 # wrong is part of the reckoning; the ranges would be too proud without it.
 
@@ -176,6 +171,7 @@ for row, e in enumerate(reversed(fit.estimates)):
     for interval, width in ((e.interval90, 2.0), (e.interval50, 6.0)):
         ax.plot([moved(x) for x in interval], [row, row], color=BLUE, lw=width, solid_capstyle="butt")
     ax.plot([moved(e.value)], [row], "|", color=INK, ms=11, mew=2.0)
+ax.set_ylim(-0.6, len(fit.estimates) - 0.4)
 ax.set_yticks(range(len(fit.estimates)), [WORDS[e.name] for e in reversed(fit.estimates)])
 ax.tick_params(axis="y", length=0)
 ax.axvline(0.0, color=GREY, lw=0.8)
@@ -239,7 +235,8 @@ inside = 100.0 * np.mean(np.abs(left) < 1.645 * series.deviation)
 before, after = (pulled(lc.simulate(plan, keep_fields=False)) for plan in (last_week, fit.plan))
 tell(
     "Above: the points are the log, thinned out; the line is the tuned plan in last week's pit. Below: what is left "
-    "between them. Grey is how far a simple model and a thermometer may err. A line that stays in the grey is all one can "
+    "between them. Grey is how far a simple model and a thermometer may err: far where the core climbs fast, since a "
+    "model that is a little early is then many degrees off. A line that stays in the grey is all one can "
     "ask; one that leaves it for hours says that the plan is wrong somewhere: another wrap, a probe that slipped.\n\n"
     f"Here the tuned plan follows within **{1.8 * fit.rms:.1f} °F** (root mean square), and {inside:.0f} % of the points "
     f"lie in the grey. The size of what is left against what was expected is {fit.misfit:.2f}: about 1 or less is good. "
@@ -253,7 +250,8 @@ tell(
 #
 # ## Tonight, four hours in
 #
-# Another invented brisket, smaller, in the same cooker. It is past one in the morning, and the core crawls.
+# Another invented brisket, smaller, in the same cooker. It is late, the core crawls, and nobody knows
+# whether there will be any sleep.
 
 # %%
 tonight = brisket("12 lb", "2 in", start="21:15")
@@ -273,14 +271,15 @@ def span(forecast, low=0.05, high=0.95):
 
 def at(forecast, q):
     """Write a quantile of the finish as a time of day."""
-    return day_clock(forecast.plan.start + forecast.finish_quantile(q))
+    return format_clock(forecast.plan.start + forecast.finish_quantile(q))
 
 
 tell(
-    f"The library runs {len(ahead.weight)} possible cooks that agree with the log so far, each with a little other meat, "
+    f"It is {format_clock(ahead.plan.start + ahead.now)}. The library runs {len(ahead.weight)} possible cooks that agree with the log so far, each with a little other meat, "
     "cooker and pit. The dark band holds half of them, the light band nine of ten. The bar on top is when they reach "
     f"203 °F: **{at(ahead, 0.5)}** in the middle, between {at(ahead, 0.25)} and {at(ahead, 0.75)} for half of them, between "
-    f"{at(ahead, 0.05)} and {at(ahead, 0.95)} for nine of ten. Call it {hours(span(ahead))} from the earliest to the latest.\n\n"
+    f"{at(ahead, 0.05)} and {at(ahead, 0.95)} for nine of ten. From the earliest to the latest of "
+    f"these nine that is {hours(span(ahead))}.\n\n"
     f"Without last week's log that span would be {hours(span(untuned))}. With each reading it gets shorter: "
     "`ahead.update(log)` takes the longer log."
 )
@@ -309,7 +308,7 @@ for row, (name, way) in enumerate(reversed(ways.items())):
     middle = way.finish_quantile(0.5) / HOUR
     ax.plot([middle], [row], "|", color=INK, ms=13, mew=2.0)
     ax.annotate(
-        at(way, 0.5).split(" ")[0],
+        at(way, 0.5),
         (middle, row),
         (0, 9),
         textcoords="offset points",
@@ -393,7 +392,7 @@ tell(
     f"{hours(dinner.duration - dinner.duration50)}. The chance of being late is then **{100 * dinner.chance_late:.0f} %**. In "
     f"the middle case the meat waits {hours(dinner.hold50)} for the guests, in one cook of twenty {hours(dinner.hold95)} or "
     f"longer. Without a log of this cooker the start would have to be {hours(dinner.start - blind.start)} earlier, at "
-    f"{blind.start_clock}: that is what last week's file is worth."
+    f"{blind.start_clock.replace('-1 d', 'the day before')}: that is what last week's file is worth."
 )
 
 # %% [markdown]
@@ -402,7 +401,7 @@ tell(
 # %% jupyter={"source_hidden": true}
 table(
     ["instead", "sooner by", "start at"],
-    [(both_scales(a.what), hours(a.sooner), day_clock(a.start)) for a in dinner.alternatives],
+    [(both_scales(a.what), hours(a.sooner), format_clock(a.start, days=True)) for a in dinner.alternatives],
 )
 
 # %% jupyter={"source_hidden": true}

@@ -70,7 +70,9 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
     lower.axhline(0.0, color=colours.faint, lw=0.8)
     left = size * (series.observed - series.fitted)
     lower.plot(hours, left, color=colours.surface, lw=1.2)
-    reach = max(1.6 * float(np.percentile(np.abs(left), 98)), 1.0)
+    # The edge of the band is seen, unless the band is so wide that nothing else would be.
+    line = 1.6 * float(np.percentile(np.abs(left), 98))
+    reach = max(line, min(1.15 * float(np.percentile(band, 90)), 2.5 * line), 1.0)
     lower.set_ylim(-reach, reach)
     lower.annotate(
         "grey: how far model and thermometer may err, 9 times of 10", (1.0, 0.0), xycoords="axes fraction",

@@ -98,3 +98,15 @@ def test_the_log_says_that_it_is_invented_and_has_its_gap_and_dips():
     assert np.median(np.diff(log.time)) == 120.0
     # around 250 °F = 121 °C, long enough for the slowest of its cooks
     assert float(np.median(log.pit)) == pytest.approx(121.0, abs=3.0) and log.duration > 18 * 3600.0
+
+
+@pytest.mark.parametrize("name", ["last_week", "tonight"])
+def test_the_logs_of_the_notebook_are_invented_and_are_what_the_script_writes(name, tmp_path):
+    script = EXAMPLES / "data" / "invented_cooks.py"
+    subprocess.run([sys.executable, script, "--to", tmp_path], check=True, capture_output=True)
+    shown, made = (folder / f"{name}.csv" for folder in (EXAMPLES / "data", tmp_path))
+    assert "invented data" in shown.read_text(encoding="utf-8").splitlines()[0].lower()
+    log, again = lc.read_log(shown), lc.read_log(made)
+    np.testing.assert_array_equal(log.time, again.time)
+    for column in ("core", "pit"):  # but for the last digits of another machine
+        np.testing.assert_allclose(log[column], again[column], rtol=0.0, atol=0.2)

@@ -105,3 +105,35 @@ def test_the_place_decides_how_long_it_may_wait(rendered):
     assert 60 < counter < box and table["holding oven 150 °F"][3] == "not within 12 h"
     page = (rendered / "the_rest.md").read_text(encoding="utf-8")
     assert "FDA Food Code" in page and "USDA FSIS" in page
+
+
+def test_a_log_tunes_the_plan_and_narrows_what_comes(rendered):
+    page = (rendered / "calibrate_your_cooker.md").read_text(encoding="utf-8")
+    assert page.count("invented") > 2
+    for found in ("wrapped, proposed", "lid opened, proposed", "passes midnight", "marked missing"):
+        assert found in page
+    ahead, untuned = re.search(
+        r"of these nine that is (\d+ h \d+ min)\..*?that span would be (\d+ h \d+ min)", page, re.S
+    ).groups()
+    assert minutes(ahead) < minutes(untuned)
+    inside, misfit = re.search(r"and (\d+) % of the points.*?was expected is ([\d.]+):", page, re.S).groups()
+    assert int(inside) > 85 and float(misfit) < 1.5
+    start, late = re.search(
+        r"\*\*Start at (\d\d:\d\d)\b.*?being late is then \*\*(\d+) %", page, re.S
+    ).groups()
+    assert re.fullmatch(r"\d\d:\d\d", start) and int(late) <= 10
+
+
+def test_what_is_done_now_gains_time_and_both_gain_most(rendered):
+    table = rows(rendered, "calibrate_your_cooker", "from now on")
+    foil, pit, both = (minutes(table[name][2]) for name in ("wrap in foil now", "pit to 275 °F now", "both"))
+    assert 0 < pit < foil < both < pit + foil
+
+
+def test_every_fitted_number_has_its_interval_and_unit(rendered):
+    table = rows(rendered, "calibrate_your_cooker", "number")
+    assert len(table) == 8
+    for before, value, interval, learned in table.values():
+        low, high = re.fullmatch(r"(-?[\d.e+-]+) to (-?[\d.e+-]+) .*", interval).groups()
+        assert float(low) < float(value.split()[0]) < float(high)
+        assert before.split()[-1] == value.split()[-1] and 0 < int(learned.split()[0]) < 100
