@@ -140,7 +140,10 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key) -> Columns
     readings = [i for i in free if numeric[i] > 0]
     for role in ("core", "pit"):
         if found[role] is None:
-            found[role] = _guess(role, names, readings)
+            found[role] = at = _guess(role, names, readings)
+            if at is not None and role not in split_name(names[at])[0].split():
+                text = f"column '{names[at]}' taken as the {role}"
+                columns.findings.append(Finding("found", text, kind="guess", column=names[at]))
             readings = [i for i in readings if i != found[role]]
     columns.events = found["events"]
     if columns.events is None:

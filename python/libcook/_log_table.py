@@ -160,12 +160,17 @@ def _guess_delimiter(lines: list[str]) -> str:
     return best
 
 
-def _guess_decimal(rows: list[list[str]]) -> str:
+def _guess_decimal(rows: list[list[str]], findings: list[Finding]) -> str:
     commas = [cell for row in rows for cell in row if re.fullmatch(r"[+-]?\d*,\d+", cell)]
     points = [cell for row in rows for cell in row if re.fullmatch(r"[+-]?\d*\.\d+", cell)]
     if commas and points:
         came = f"both a comma ('{commas[0]}') and a point ('{points[0]}') look like the decimal mark"
         raise invalid("decimal", None, came, "say decimal=',' or decimal='.'")
+    if commas:
+        text = (
+            f"{count_of(len(commas), 'number')} with a comma, such as '{commas[0]}', read as decimal commas"
+        )
+        findings.append(Finding("found", text, len(commas), kind="decimal comma"))
     return "," if commas else "."
 
 
@@ -215,7 +220,7 @@ def read_table(text: str, delimiter: str | None, decimal: str | None) -> Table:
         came = f"the log has a header ({', '.join(names)}) but no rows"
         raise invalid("log", text[:40], came, "at least two rows are accepted")
     rows = _square(table, names, chosen, findings)
-    mark = decimal or _guess_decimal(rows)
+    mark = decimal or _guess_decimal(rows, findings)
     return Table(names, rows, [number for number, _ in table], mark, findings)
 
 

@@ -55,7 +55,10 @@ def test_file_with_bom_semicolons_decimal_commas_and_unit_line() -> None:
     log = read_log(str(DATA / "decimal_comma.csv"))
     assert log.core[0] == 4.0
     assert log.time[1] == 300.0
-    assert lines(log) == "ignored: 1 comment line (line 1)"
+    assert lines(log).splitlines() == [
+        "ignored: 1 comment line (line 1)",
+        f"found: {2 * len(log)} numbers with a comma, such as '4,00', read as decimal commas",
+    ]
 
 
 @pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
@@ -81,7 +84,21 @@ def test_quoted_decimal_commas() -> None:
     rows = [
         [time, f'"{core}"'.replace(".", ","), f'"{pit}"'.replace(".", ",")] for time, core, pit in cells()
     ]
-    assert_clean(read_log(text_of(rows)))
+    log = read_log(text_of(rows))
+    assert_clean(log)
+    assert lines(log) == "found: 600 numbers with a comma, such as '4,0', read as decimal commas"
+    said = read_log(text_of(rows), decimal=",")
+    assert_clean(said)
+    assert said.summary == ()
+
+
+def test_columns_guessed_by_words_of_the_trade_are_said() -> None:
+    log = read_log(text_of(cells(), "time [s],meat (C),smoker (C)"))
+    assert_clean(log)
+    assert lines(log).splitlines() == [
+        "found: column 'meat (C)' taken as the core",
+        "found: column 'smoker (C)' taken as the pit",
+    ]
 
 
 def test_comments_and_preamble_are_ignored_aloud() -> None:
