@@ -150,6 +150,7 @@ private:
   bool looked_ = false;                  ///< the conditions are those beyond it already
   Drive<double> left_behind_{};          ///< then: those before it
   bool jumped_ = true;                   ///< the state, or what surrounds it, has just changed at once
+  double departed_h_ = 1.0;              ///< step size when the step was begun [s]
   Bracket bracket_;
   double trial_ = 0.0;
   const End *met_ = nullptr;

@@ -79,7 +79,8 @@ template <class System> bool CookRun<System>::arrive() {
 
 template <class System> double CookRun<System>::look_ahead() const {
   constexpr double share = 0.5; // of the step to come: the whole of it gained nothing more
-  return share * control_.pace.h;
+  // Back at the start of a step, its trials see ahead as far as it did.
+  return share * (phase_ == Phase::back ? departed_h_ : control_.pace.h);
 }
 
 template <class System> void CookRun<System>::relinearise() {
@@ -104,6 +105,7 @@ template <class System> void CookRun<System>::depart() {
   }
   std::swap(before_, now_);
   now_.converted.resize(before_.converted.size());
+  departed_h_ = control_.pace.h;
 }
 
 /// After a step that stays: what it did is remembered and recorded.
@@ -167,6 +169,8 @@ template <class System> bool CookRun<System>::try_end(double length) {
 /// Shortens the step just made so that it ends where a condition is met. The length of the step itself is
 /// varied, so the state at the end is a true step from `before_`.
 template <class System> void CookRun<System>::locate() {
+  phase_ = Phase::back;
+  system_.look_ahead = look_ahead();
   system_.linearise(before_.time, before_.y, f_);
   ++control_.evaluations;
   double length = 0.0;
@@ -175,6 +179,7 @@ template <class System> void CookRun<System>::locate() {
     control_.trial(system_, before_.time, before_.y, before_.f, length, y_);
     system_.evaluate_cells(y_);
   } while (!try_end(length));
+  phase_ = Phase::step;
 }
 
 template <class System> StepSize::Try CookRun<System>::next_step() const {

@@ -45,10 +45,8 @@ public:
       }
       ++rejected;
       if constexpr (requires { system.learn(t, y); }) {
-        // Far off: a flux has switched on that the Jacobian knew nothing of. Once it knows, the step may
-        // stay as long.
-        constexpr double far_off = 3.0;
-        if (first && (!(off <= far_off) || !possible) && system.learn(t, y)) {
+        // Once the Jacobian knows, the step may stay as long.
+        if (first && is_far(off, possible) && system.learn(t, y)) {
           ++evaluations;
           pace.h = next.length;
           continue;
@@ -62,12 +60,22 @@ public:
     }
   }
 
-  /// A step of exactly `step` without error control, into `result`; for event location.
+  /// A step of exactly `step`, shorter than one that was accepted from the same state, into `result`; for
+  /// event location. Its error is not controlled, but what the Jacobian must learn it learns again.
   void trial(System &system, double t, const std::vector<double> &y, const std::vector<double> &f,
              double step, std::vector<double> &result) {
     stepper_.step(system, t, y, f, step, result, error_);
     ++factorisations;
     ++evaluations;
+    if constexpr (requires { system.learn(t, y); }) {
+      const double square = measure_.square(system, error_);
+      const double off = std::isfinite(square) ? std::sqrt(square) : HUGE_VAL;
+      if (is_far(off, plausible<double>(system, y, result)) && system.learn(t, y)) {
+        stepper_.step(system, t, y, f, step, result, error_);
+        ++factorisations;
+        evaluations += 2;
+      }
+    }
   }
 
   /// The cell where the error was largest when no step could be made.
@@ -78,6 +86,12 @@ public:
   [[nodiscard]] const Tolerance &tolerance() const { return tolerance_; }
 
 private:
+  /// Far off: a flux has switched on that the Jacobian knew nothing of.
+  static bool is_far(double off, bool possible) {
+    constexpr double far_off = 3.0;
+    return !(off <= far_off) || !possible;
+  }
+
   Tolerance tolerance_;
   StepError<double> measure_;
   Ros3<double> stepper_;
