@@ -284,10 +284,12 @@ Solution solve(const Problem &problem, const VectorXd &from, int max_iterations)
   search.go(max_iterations, 1.0);
   double misfit = search.misfit();
   if (misfit > bad_misfit) {
-    // Long first steps can end in a valley of their own: once more, with short ones.
+    // A narrow valley of its own: once more with short steps, and at first with errors so wide that the
+    // valleys run together (continuation).
     Search careful(problem, problem.prior_mean, careful_move);
-    constexpr int longer = 2; // short steps take more of them
-    careful.go(longer * max_iterations, 1.0);
+    for (const double wide : {8.0, 3.0, 1.0}) {
+      careful.more(max_iterations, wide);
+    }
     if (const double other = careful.misfit(); other < misfit) {
       search = std::move(careful);
       misfit = other;
