@@ -1,5 +1,5 @@
-"""libcook against general-purpose integrators, on the same equations, in one run: prints a table and writes
-RESULTS.md beside this file.
+"""libcook against general-purpose integrators, on the same equations, in one run: prints a table, writes
+RESULTS.md beside this file, and the part of the README between the marks.
 
 Three problems: a slab and a rectangle with simple properties (reference/recipe.hpp), and the default cook of
 the full model. The contenders take turns, libcook before each of the others, and the ratios are the medians
@@ -19,19 +19,23 @@ from pathlib import Path
 import numpy as np
 from contenders import Contender, all_contenders
 from library import Cook, Library
-from table import Row, Sweep, as_markdown, as_text, machine
+from numpy_slab import INTERVALS
+from table import Row, Sweep, as_markdown, as_readme, as_text, machine
 
-HERE = Path(__file__).parent
+HERE = Path(__file__).resolve().parent
+README = HERE.parents[1] / "README.md"
+MARKS = ("<!-- benchmarks -->", "<!-- end of benchmarks -->")
 COOKS = 200  # varied slabs
 CHUNK = 20  # of them between turns
 REFERENCE = {"slab": ("dopri5", 1e-9), "rectangle": ("dopri5", 1e-9)}
 SCAN = (2e-3, 1e-3, 5e-4, 2e-4, 1e-4, 5e-5)
 SWEPT = 10_000  # slabs
+MISSED = 5  # minutes between the ends of two cooks that cannot come from their errors alone
 
 
 def error(cook: Cook, reference: Cook) -> float:
-    """Largest difference in the middle [K]; infinite when the cooks do not end alike."""
-    if abs(cook.middle.size - reference.middle.size) > 1:
+    """Largest difference in the middle while both cook [K]; infinite when an event was missed."""
+    if abs(cook.middle.size - reference.middle.size) > MISSED:
         return float("inf")
     n = min(cook.middle.size, reference.middle.size)
     return float(np.max(np.abs(cook.middle[:n] - reference.middle[:n])))
@@ -119,8 +123,17 @@ def sweep(library: Library, single_ms: float) -> Sweep:
         all_cores=statistics.median(rates[cores]),
         one_at_a_time=1e3 / single_ms,
         operations=library.slab_step_operations(),
+        nodes=INTERVALS + 1,
         peak=library.peak(),
     )
+
+
+def show_in_readme(text: str) -> None:
+    before, begin, rest = README.read_text(encoding="utf-8").partition(MARKS[0])
+    _, end, after = rest.partition(MARKS[1])
+    if not begin or not end:
+        raise RuntimeError(f"{README} has not the marks {MARKS}")
+    README.write_text(f"{before}{begin}\n{text}\n{end}{after}", encoding="utf-8")
 
 
 def main() -> None:
@@ -143,9 +156,10 @@ def main() -> None:
         return
     swept = sweep(library, next(r.milliseconds for r in rows if r.problem == "slab") or 1.0)
     steps = next(r.steps for r in rows if r.problem == "slab") or 0.0
-    print(as_text(rows, swept, steps))
+    print("\n".join([as_text(rows), "", *swept.sentences(steps)]))
     print(f"\n{machine()}; {time.perf_counter() - begin:.0f} s in all")
     (HERE / "RESULTS.md").write_text(as_markdown(rows, swept, steps), encoding="utf-8")
+    show_in_readme(as_readme(rows, swept, steps))
 
 
 if __name__ == "__main__":

@@ -46,6 +46,7 @@ class Sweep:
     all_cores: float
     one_at_a_time: float
     operations: int  # of a step
+    nodes: int
     peak: float  # operations a second on one core
 
     def sentences(self, steps: float) -> list[str]:
@@ -53,17 +54,18 @@ class Sweep:
 
         :param steps: of a cook, accepted and rejected
         """
-        bound = steps * self.operations / self.peak  # s
+        counted = steps * self.operations
+        bound = counted / self.peak  # s
+        per_node = self.operations / self.nodes
         return [
             f"Sweep of varied slabs in packs of eight: {self.all_cores:,.0f} cooks a second on "
             f"{self.cores} cores, {self.one_core:,.0f} on one core, {self.one_core / self.one_at_a_time:.1f} "
-            f"times as many as one at a time ({self.one_at_a_time:,.0f}).",
-            f"Bound: {steps:.0f} steps x 61 nodes x {self.operations / 61:.0f} operations a node and step "
-            f"(counted) are {steps * self.operations / 1e6:.2f} million operations a cook; at the "
-            f"{self.peak / 1e9:.0f} thousand million a second that this core reaches with fused "
-            f"multiply-adds out of registers, {1e6 * bound:.1f} µs. That is "
-            f"{100 * bound * self.one_core:.0f} % of the time of a cook in a pack, "
-            f"{100 * bound * self.one_at_a_time:.0f} % of that of a single one.",
+            f"times as many as one at a time ({self.one_at_a_time:,.0f}, with their minutes stored).",
+            f"Bound: {steps:.0f} steps x {self.nodes} nodes x {per_node:.0f} operations a node and step "
+            f"(counted) are {counted / 1e6:.2f} million operations a cook; at the {self.peak / 1e9:.0f} "
+            "thousand million a second that this core reaches with fused multiply-adds out of registers, "
+            f"{1e6 * bound:.1f} µs. That is {100 * bound * self.one_core:.0f} % of the time of a cook in a "
+            f"pack, {100 * bound * self.one_at_a_time:.0f} % of that of a single one.",
         ]
 
 
@@ -85,15 +87,15 @@ def machine() -> str:
 HEAD = ["solver", "ms", "ratio", "error, K", "steps"]
 
 
-def as_text(rows: list[Row], sweep: Sweep, steps: float) -> str:
-    lines = []
+def as_text(rows: list[Row]) -> str:
+    lines: list[str] = []
     for problem, title in TITLES.items():
         lines += ["", title, f"{HEAD[0]:34s}" + "".join(f"{h:>14s}" for h in HEAD[1:])]
         for row in rows:
             if row.problem == problem:
                 first, *rest = row.cells()
                 lines.append(f"{first:34s}" + "".join(f"{cell:>14s}" for cell in rest))
-    return "\n".join([*lines, "", *sweep.sentences(steps)])
+    return "\n".join(lines[1:])
 
 
 NOTES = """\
@@ -111,6 +113,12 @@ back to back. Times are of one cook on one core, with one-minute outputs and loc
   libcook's own cross-section has a graded grid and uses ROS3 with approximate factorisation instead.
 - FiPy: one nominal cook, once; its event times are those of its steps.
 """
+
+
+def as_readme(rows: list[Row], sweep: Sweep, steps: float) -> str:
+    """What the README shows between its two marks."""
+    table = "\n".join(f"    {line}".rstrip() for line in as_text(rows).splitlines())
+    return f"Machine: {machine()}.\n\n{table}\n\n{sweep.sentences(steps)[0]}\n"
 
 
 def as_markdown(rows: list[Row], sweep: Sweep, steps: float) -> str:
