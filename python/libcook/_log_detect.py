@@ -3,7 +3,8 @@
 The limits below are ours, judged on simulated cooks (invented data); no source. On other such cooks at least
 nineteen of twenty events of each kind were found within a quarter of an hour, with fewer than one false alarm
 in twenty logs for each kind; that a lid was opened to spritz was told for at least four of five spritzes
-(``tests/python/test_log_detection.py`` checks all this). Real lids, probes and fires vary more: expect worse.
+(``tests/python/test_log_detection.py`` checks all this). A single look under the lid is often taken for one
+of the spritzes around it. Real lids, probes and fires vary more than invented ones: expect worse.
 
 Lid opened
     The pit falls by at least `LID_FALL` within `LID_FALL_TIME` (or from one reading to the next where those
