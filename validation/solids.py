@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -43,12 +44,7 @@ class Solid:
         cap = lc.FatCap(side="none", thickness=0.0)
         meat = lc.Meat(shape=shape, fat_cap=cap, start=self.start)
         stage = lc.Stage("bath", place, until=lc.elapsed(seconds), at_most=seconds + 10.0)
-        plan = json.loads(lc.Plan(meat, [stage]).to_json())
-        # Written into the plan's file form, which has every field there is.
-        plan["meat"]["tissue"]["fixed"] = {
-            "conductivity": self.conductivity,
-            "heat_capacity": self.heat_capacity,
-        }
+        plan = fixed(lc.Plan(meat, [stage]), self.conductivity, self.heat_capacity)
         plan["meat"]["tissue"]["emissivity"] = self.emissivity
         around = plan["stages"][0]["surroundings"]
         around["air"] = {
@@ -82,6 +78,76 @@ class Solid:
             sinks=False,
             radiation=self.emissivity > 0.0,
         )
+
+
+@dataclass(frozen=True)
+class Block:
+    """A bar with a rectangular section, infinitely wide, all four faces in air with one film coefficient.
+
+    The bottom face has its own film and its own air, if given.
+    """
+
+    length: float  # [m]
+    thickness: float  # [m]
+    conductivity: float  # [W/(m·K)]
+    heat_capacity: float  # [J/(m³·K)]
+    film: float  # [W/(m²·K)]
+    start: float  # [°C]
+    air: float  # [°C]
+    film_below: float | None = None
+    air_below: float | None = None
+
+    def plan(self, seconds: float) -> lc.Plan:
+        below = self.film if self.film_below is None else self.film_below
+        place = lc.Surroundings(
+            kind="bath", air=self.air, bottom=lc.Film("given", below), top=lc.Film("given", self.film)
+        )
+        section = lc.Section(
+            length=self.length,
+            width=1.0,
+            at=[0.0, self.length],
+            thickness=[self.thickness, self.thickness],
+            sides=False,
+        )
+        meat = lc.Meat(fat_cap=lc.FatCap(side="none", thickness=0.0), start=self.start)
+        stage = lc.Stage("bath", place, until=lc.elapsed(seconds), at_most=seconds + 10.0)
+        plan = fixed(lc.Plan(lc.with_section(meat, section), [stage]), self.conductivity, self.heat_capacity)
+        if self.air_below is not None:
+            plan["stages"][0]["surroundings"]["air_below"] = self.air_below
+        return lc.Plan.from_json(json.dumps(plan))
+
+    def run(
+        self,
+        seconds: float,
+        *,
+        columns: int,
+        rows: int,
+        spacing: float,
+        tolerance: float = 1e-3,
+        outputs: int = 8,
+    ) -> lc.Outcome:
+        """Simulate; `spacing` is that of the first nodes at every face [m]."""
+        return lc.simulate(
+            self.plan(seconds),
+            grid="cross-section",
+            columns=columns,
+            rows=rows,
+            tolerance=tolerance,
+            face_spacing=spacing,
+            end_spacing=spacing,
+            output_every=seconds / outputs,
+            evaporation=False,
+            squeezing=False,
+            sinks=False,
+            radiation=False,
+        )
+
+
+def fixed(plan: lc.Plan, conductivity: float, heat_capacity: float) -> dict[str, Any]:
+    """The plan's file form, which has every field there is, with constant thermal properties."""
+    written = json.loads(plan.to_json())
+    written["meat"]["tissue"]["fixed"] = {"conductivity": conductivity, "heat_capacity": heat_capacity}
+    return dict(written)
 
 
 def at(outcome: lc.Outcome, seconds: float, position: float) -> float:

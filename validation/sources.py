@@ -16,6 +16,7 @@ LIBRARY = "reference library"
 EXACT = "exact solution"
 EXPERIMENT = "published experiment"
 PRACTICE = "common practice"
+OWN = "libcook itself"
 
 
 @dataclass(frozen=True)
@@ -26,8 +27,8 @@ class Source:
 
     @property
     def is_independent(self) -> bool:
-        """Whether it counts as a source: common practice does not."""
-        return self.kind != PRACTICE
+        """Whether it counts as a source: common practice and libcook itself do not."""
+        return self.kind not in (PRACTICE, OWN)
 
 
 carslaw = Source(
@@ -69,6 +70,17 @@ nafems = Source(
 )
 nafems_t2 = Source(
     "The Standard NAFEMS Benchmarks, 1990, test T2 (1-D conduction with radiation)", STANDARD, "secondary"
+)
+nafems_t4 = Source(
+    "The Standard NAFEMS Benchmarks, 1990, test T4 (2-D steady conduction with convection)",
+    STANDARD,
+    "from memory",
+)
+carslaw_product = Source(
+    "Carslaw & Jaeger, Conduction of Heat in Solids, 2nd ed. 1959, sec. 1.15: the product of two plane "
+    "walls, summed here with SciPy's roots",
+    EXACT,
+    "computed",
 )
 coolprop = Source(
     "CoolProp 7.2: IAPWS-95 water, reference air, humid air by ASHRAE RP-1485", LIBRARY, "computed"
@@ -170,4 +182,5 @@ stall_pair = Source(
     EXPERIMENT,
     "read",
 )
+own_slab = Source("libcook's own slab, with the same spacing across", OWN, "computed")
 practice = Source("common practice, no source", PRACTICE, "no source")

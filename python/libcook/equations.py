@@ -43,6 +43,7 @@ def equations(
     output_every: Quantity = ...,
     keep_fields: bool = ...,
     face_spacing: Quantity | None = ...,
+    end_spacing: Quantity | None = ...,
     max_steps: int | None = ...,
     **switches: bool,
 ) -> SectionEquations: ...
@@ -59,6 +60,7 @@ def equations(
     output_every: Quantity = "60 s",
     keep_fields: bool = True,
     face_spacing: Quantity | None = None,
+    end_spacing: Quantity | None = None,
     max_steps: int | None = None,
     **switches: bool,
 ) -> Equations | SectionEquations:
@@ -85,7 +87,7 @@ def equations(
     plan : Plan
         What to cook; its first stage cannot be in an insulated box, nor in air with a balance
         (`libcook.breathing`): these have states of their own.
-    grid, nodes, columns, rows, physics, face_spacing, **switches
+    grid, nodes, columns, rows, physics, face_spacing, end_spacing, **switches
         As in `simulate`.
     tolerance, water_tolerance, output_every, keep_fields, max_steps
         Taken so that the keywords of `simulate` can be handed on; an integrator of your own sets its own.
@@ -128,6 +130,7 @@ def equations(
         "output_every": output_every,
         "keep_fields": keep_fields,
         "face_spacing": face_spacing,
+        "end_spacing": end_spacing,
         "max_steps": max_steps,
     }
     try:

@@ -28,6 +28,7 @@ def simulate(
     output_every: Quantity = "60 s",
     keep_fields: bool = True,
     face_spacing: Quantity | None = None,
+    end_spacing: Quantity | None = None,
     max_steps: int | None = None,
     **switches: bool,
 ) -> Outcome:
@@ -62,6 +63,9 @@ def simulate(
     face_spacing : float, str or pint.Quantity, optional
         Distance of the first node from a face; a plain number is in m. 0.15 mm by default, 0.4 mm in a
         cross-section.
+    end_spacing : float, str or pint.Quantity, optional
+        Of a cross-section: distance of the first column from an end face; a plain number is in m. 3 mm by
+        default.
     max_steps : int, optional
         Steps over the whole cook, after which it is given up.
     **switches : bool
@@ -98,6 +102,7 @@ def simulate(
                 output_every=output_every,
                 keep_fields=keep_fields,
                 face_spacing=face_spacing,
+                end_spacing=end_spacing,
                 max_steps=max_steps,
             )
             made = Outcome(_core.simulate(plan, options))

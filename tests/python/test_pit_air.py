@@ -41,6 +41,44 @@ def test_the_vapour_balance_closes(grid):
     assert ledger.vapour_out > ledger.vapour_in > 0.0
 
 
+@pytest.mark.parametrize("grid", [{}, COARSE], ids=["slab", "cross-section"])
+def test_the_air_of_two_stages_is_one_book(grid):
+    drum = lc.breathing(DRUM, pan="1 kg", pieces=2)
+    oven = lc.breathing(lc.pit("ceramic", air=110.0))
+    whole = section_plan(60.0, cooker=drum)
+    smoke = whole.stages[0]
+    stages = [
+        smoke,
+        lc.Stage("wrapped", drum, wrap="butcher paper", until=lc.elapsed("40 min")),
+        lc.Stage("moved", oven, wrap="butcher paper", until=lc.elapsed("30 min")),
+    ]
+    out = lc.simulate(lc.Plan(whole.meat, stages), **grid)
+    ledger = out.ledger
+    assert abs(ledger.air_residual) < 1e-9
+
+    # The wrapped meat stays in the drum's air, with the pan as it was; the other cooker has none.
+    moved = [end.time for end in out.stage_ends]
+    here = {name: int(np.searchsorted(out.time, at - 1e-6)) for name, at in zip("abc", moved, strict=True)}
+    steady = out.vapour_pressure[here["a"] + 1] / out.vapour_pressure[here["a"]]
+    assert steady == pytest.approx(1.0, abs=0.25)
+    assert 0.0 < out.pan_water[here["b"]] < out.pan_water[here["a"]] < 1.0
+    assert out.pan_water[here["b"] + 1] == 0.0
+    assert ledger.pan_given == pytest.approx(1.0 - out.pan_water[here["b"]], rel=1e-9)
+
+    # By hand: what came in with air and fuel, at each cooker's own rate, and what the pieces gave.
+    def inflow(place):
+        air = place.pit_air
+        ratio = 0.62195 * air.inlet_vapour_pressure / (air.pressure - air.inlet_vapour_pressure)
+        return air.air_flow * ratio + air.fuel_water
+
+    assert ledger.vapour_in == pytest.approx(inflow(drum) * moved[1] + inflow(oven) * 1800.0, rel=1e-4)
+    given = sum(
+        out.paths[face]["evaporated"] * area for face, area in zip(out.faces, out.face_area, strict=True)
+    )
+    pieces = 2.0 * given[here["b"]] + (given[here["c"]] - given[here["b"]])
+    assert ledger.vapour_out == pytest.approx(ledger.vapour_in + ledger.pan_given + pieces, rel=0.02)
+
+
 def test_a_holding_oven_has_the_humidity_it_was_given():
     held = lc.holding_oven("150 °F", humidity=0.5)
     saturated = float(lc.physics.saturation_pressure((150.0 - 32.0) / 1.8))
