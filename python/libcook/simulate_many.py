@@ -35,6 +35,7 @@ def simulate_many(
     output_every: Quantity = ...,
     keep_fields: bool = ...,
     face_spacing: Quantity | None = ...,
+    end_spacing: Quantity | None = ...,
     max_steps: int | None = ...,
     **switches: bool,
 ) -> list[Result]: ...
@@ -54,6 +55,7 @@ def simulate_many(
     output_every: Quantity = ...,
     keep_fields: bool = ...,
     face_spacing: Quantity | None = ...,
+    end_spacing: Quantity | None = ...,
     max_steps: int | None = ...,
     **switches: bool,
 ) -> None: ...
@@ -72,6 +74,7 @@ def simulate_many(
     output_every: Quantity = "300 s",
     keep_fields: bool = False,
     face_spacing: Quantity | None = None,
+    end_spacing: Quantity | None = None,
     max_steps: int | None = None,
     **switches: bool,
 ) -> list[Result] | None:
@@ -95,7 +98,9 @@ def simulate_many(
         Spacing of the stored times; a plain number is in s.
     keep_fields : bool
         Store temperature and water of every node, not only of core and faces.
-    grid, nodes, columns, rows, physics, tolerance, water_tolerance, face_spacing, max_steps, **switches
+    grid, nodes, columns, rows, face_spacing, end_spacing
+        As in `simulate`, for all plans.
+    physics, tolerance, water_tolerance, max_steps, **switches
         As in `simulate`, for all plans.
 
     Returns
@@ -126,6 +131,7 @@ def simulate_many(
             output_every=output_every,
             keep_fields=keep_fields,
             face_spacing=face_spacing,
+            end_spacing=end_spacing,
             max_steps=max_steps,
         )
         if done is None:
