@@ -107,7 +107,7 @@ class Block:
             width=1.0,
             at=[0.0, self.length],
             thickness=[self.thickness, self.thickness],
-            sides=False,
+            side_share=0.0,
         )
         meat = lc.Meat(fat_cap=lc.FatCap(side="none", thickness=0.0), start=self.start)
         stage = lc.Stage("bath", place, until=lc.elapsed(seconds), at_most=seconds + 10.0)

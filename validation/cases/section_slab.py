@@ -34,7 +34,7 @@ second_solver = Source(
 
 def plan() -> lc.Plan:
     pit = lc.pit("drum", air=120.0)
-    section = lc.Section(length=LENGTH, width=0.3, at=[0.0, LENGTH], thickness=[THICK, THICK], sides=False)
+    section = lc.Section(length=LENGTH, width=0.3, at=[0.0, LENGTH], thickness=[THICK, THICK], side_share=0.0)
     meat = lc.with_section(lc.brisket(mass=6.0), section).replace(fat_cap=lc.FatCap(side="none"))
     return lc.Plan(
         meat,
