@@ -76,9 +76,7 @@ template <class S> Contents contents_of(const S &value) {
   return walk.contents;
 }
 
-inline std::filesystem::path repository() {
-  return COOK_REPOSITORY;
-}
+inline std::filesystem::path repository() { return COOK_REPOSITORY; }
 
 inline std::filesystem::path plans() { return repository() / "tests" / "python" / "data" / "plans"; }
 

@@ -112,7 +112,8 @@ void PackRun::load(std::size_t lane) {
   }
   Lane &l = *lanes_[lane];
   for (std::size_t to = first ? 0 : lane; to < (first ? pack_lanes : lane + 1); ++to) {
-    table_.set(to, one.table());
+    lane_tables_[to] = l.cook.table;
+    table_.set(to, *l.cook.table);
     for (std::size_t i = 0; i < one.nodes(); ++i) {
       system_->volume[i].set(to, one.volume[i]);
       if (i + 1 < one.nodes()) {

@@ -64,6 +64,8 @@ private:
   PackQueue queue_;
   std::array<std::unique_ptr<Lane>, pack_lanes> lanes_;
   std::vector<std::pair<Tissue, std::shared_ptr<const PropertyTable>>> tables_;
+  /// Of the lanes, empty ones too: these go on computing with the last they had.
+  std::array<std::shared_ptr<const PropertyTable>, pack_lanes> lane_tables_;
   PackTable table_;
   std::unique_ptr<System> system_;
   Ros3<Pack> stepper_;
