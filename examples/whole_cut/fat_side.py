@@ -32,6 +32,7 @@ def answer() -> tuple[list[str], Figure]:
             f"{capped[down]:.2f} down."
         )
     figure, (left, right) = panels(1.0, 1.0, size=(9.0, 3.4))
+    figure.get_layout_engine().set(w_pad=0.12)  # inches
     rows = [(kind, side) for kind in COOKERS for side in ("up", "down")]
     for y, key in enumerate(rows):
         end = cooks[key].time[-1] / HOUR
@@ -44,7 +45,7 @@ def answer() -> tuple[list[str], Figure]:
     left.set_yticks(range(len(rows)), [f"{kind}, fat {side}" for kind, side in rows])
     right.set_yticks(range(len(rows)), [""] * len(rows))
     left.set_xlabel("flat done [h]")
-    right.set_xlabel("bark index over and under the flat's probe [-]; 1: set")
+    right.set_xlabel("bark index at the flat [-]; at 1 it is set")
     right.axvline(1.0, color="#1F2328", lw=0.8, ls="--")
     top = max(*lean.values(), 1.0)
     right.set_xlim(0.0, 1.3 * top)

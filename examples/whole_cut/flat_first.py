@@ -68,22 +68,32 @@ def answer() -> tuple[list[str], Figure]:
         f"It is mostly the {main}: in a piece of even thickness {order(thickness)}, and with the same lean "
         f"tissue throughout {order(tissue)}.",
     ]
-    figure, (left, right) = panels(1.0, 1.1, size=(7.6, 6.2), stacked=True)
+    figure, (above, below) = panels(1.0, 1.35, size=(7.6, 5.4), stacked=True)
     levels = np.arange(5.0 * (fahrenheit(low) // 5.0), 216.0, 5.0)
-    filled = section_map(left, out, fahrenheit(out.temperature[i]), levels, "inferno")
-    figure.colorbar(filled, ax=left, location="right", shrink=0.8, label="temperature [°F]")
-    left.set_title(f"when the flat reaches {DONE}", fontsize=10)
+    filled = section_map(above, out, fahrenheit(out.temperature[i]), levels, "inferno")
+    figure.colorbar(
+        filled, ax=above, location="right", shrink=0.85, fraction=0.05, pad=0.02, label="temperature [°F]"
+    )
+    above.set_title(f"when the flat reaches {DONE}", fontsize=10, loc="left")
+    for name, at_x, at_z in (("flat", flat.x, flat.z), ("point", point.x, point.z), ("coldest", x, z)):
+        mark(above, name, at_x, at_z)
     for probe, colour in ((flat, FLAT), (point, POINT)):
-        mark(left, probe.name, probe.x, probe.z)
-        right.plot(out.time / HOUR, fahrenheit(probe.temperature), color=colour, lw=2)
-    mark(left, "coldest", x, z)
+        below.plot(out.time / HOUR, fahrenheit(probe.temperature), color=colour, lw=2)
     for name, colour, at, (dx, dy) in (("flat", FLAT, 2.0, (-10, 8)), ("point", POINT, 3.0, (12, -14))):
         y = fahrenheit(float(np.interp(at * HOUR, out.time, out.probes[name].temperature)))
-        right.annotate(name, (at, y), (dx, dy), textcoords="offset points", color=colour, fontsize=10)
-    right.axhline(fahrenheit(DONE_C), color="#6A6F76", lw=0.8, ls="--")
-    right.set_xlabel("time [h]")
-    right.set_ylabel("temperature [°F]")
-    right.set_xlim(0.0, out.time[-1] / HOUR)
+        below.annotate(name, (at, y), (dx, dy), textcoords="offset points", color=colour, fontsize=10)
+    line = fahrenheit(DONE_C)
+    below.axhline(line, color="#6A6F76", lw=0.8, ls="--")
+    ends = [moment / HOUR for moment in done(out)]
+    below.plot(ends, [line, line], color="#1F2328", lw=2.5, solid_capstyle="butt")
+    below.annotate(
+        hours(HOUR * (ends[1] - ends[0])), (0.5 * sum(ends), line), (0, 6), textcoords="offset points",
+        ha="center", fontsize=9,
+    )  # fmt: skip
+    below.set_xlabel("time [h]")
+    below.set_ylabel("temperature [°F]")
+    below.set_xlim(0.0, out.time[-1] / HOUR)
+    below.set_ylim(top=line + 20.0)
     return sentences, figure
 
 

@@ -24,6 +24,7 @@ from kitchen import (
 QUESTION = "Can it hold until dinner?"
 
 LIMIT = 57.0  # hot holding, FDA Food Code 3-501.16 [°C]
+SLICING = 65.0  # of the hottest part; common practice, no source [°C]
 LOW, TWO_STEPS = (21.0, 5.0), (2.0 * HOUR, 6.0 * HOUR)  # FDA Food Code 3-501.14 [°C], [s]
 COOK = [
     lc.Stage("smoke", PIT, until=lc.core("150 °F")),
@@ -55,7 +56,7 @@ def answer() -> tuple[list[str], Figure]:
         name: cook(MEAT, [*COOK, lc.Stage("rest", place, wrap=wrap, until=lc.elapsed("12 h"))])
         for name, (place, wrap, _) in RESTS.items()
     }
-    holds = {name: out.hot_hold() for name, out in rests.items()}
+    holds = {name: out.hot_hold(slicing=SLICING) for name, out in rests.items()}
     cold = cook(
         MEAT,
         [
@@ -91,6 +92,10 @@ def answer() -> tuple[list[str], Figure]:
                     color=colour, fontsize=9, va="center", annotation_clip=False)  # fmt: skip
     ax.axhline(fahrenheit(LIMIT), color="#1F2328", lw=0.9, ls="--")
     ax.text(11.9, fahrenheit(LIMIT) - 2, "135 °F, hot holding", ha="right", va="top", fontsize=9)
+    ax.axhline(fahrenheit(SLICING), color=GREY, lw=0.9, ls=":")
+    ax.text(
+        11.9, fahrenheit(SLICING) - 2, "149 °F, to be sliced", ha="right", va="top", fontsize=9, color=GREY
+    )
     ax.set_xlim(0.0, 12.0)
     ax.set_xlabel("time after the pull [h]; line: coldest part, band: up to the hottest")
     ax.set_ylabel("temperature [°F]")

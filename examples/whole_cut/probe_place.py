@@ -68,6 +68,8 @@ def answer() -> tuple[list[str], Figure]:
     figure, axes = panels(1.0, 1.0, size=(9.4, 5.8), stacked=True)
     for ax, at in zip(axes, (climb, end), strict=True):
         lc.section_plots.probe_map(plain, at=float(out.time[at]), within=OFF, units="F", ax=ax)
+    axes[0].set_xlabel("")
+    axes[1].set_title("", loc="right")  # said once
     mark(axes[1], "coldest", along, height, per_metre=1000.0)
     return sentences, figure
 

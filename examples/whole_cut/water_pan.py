@@ -9,10 +9,8 @@ from kitchen import (
     HOUR,
     MEAT,
     OTHER,
-    POINT,
     Figure,
     degrees,
-    fahrenheit,
     hours,
     lc,
     panels,
@@ -24,21 +22,37 @@ QUESTION = "Does a water pan matter, and does a tight cooker?"
 
 AIR = "250 °F"
 WAYS = {"nothing": {}, "5 kg of water": {"pan": "5 kg"}, "two briskets": {"pieces": 2}}
+STYLES = {"nothing": "-", "5 kg of water": ":", "two briskets": "--"}
 COLOURS = {"drum": GREY, "tight drum": OTHER, "ceramic": FLAT}
+SETTLED = 600.0  # until then the air is still what stood in the cooker [s]
 LITTLE = 300.0  # a change of the finish below this is called none [s]
 
 
 def change(cooks: dict[tuple[str, str], lc.Outcome], one: tuple[str, str], other: tuple[str, str]) -> str:
     """Say how the finish moves between two cooks."""
     later = float(cooks[one].time[-1] - cooks[other].time[-1])
+    if abs(later) < 30.0:
+        return "is the same"
     how = f"{hours(later)} {'later' if later > 0.0 else 'sooner'}"
     return f"is hardly any different ({how})" if abs(later) < LITTLE else f"comes {how}"
+
+
+def short(key: tuple[str, str]) -> str:
+    """Name a cook in a few words."""
+    added = {"nothing": "", "5 kg of water": ", pan", "two briskets": ", two briskets"}[key[1]]
+    return key[0] + added
 
 
 def plateau(out: lc.Outcome) -> str:
     """Write where the flat stalls."""
     stall = out.stall()
     return "no stall" if stall is None else f"{degrees(stall.plateau)} for {hours(stall.duration)}"
+
+
+def stalls(cooks: dict[tuple[str, str], lc.Outcome], one: tuple[str, str], other: tuple[str, str]) -> str:
+    """Say how the stall moves from one cook to another."""
+    before, then = plateau(cooks[one]), plateau(cooks[other])
+    return f"the stall stays at {before}" if before == then else f"the stall goes from {before} to {then}"
 
 
 def answer() -> tuple[list[str], Figure]:
@@ -58,47 +72,43 @@ def answer() -> tuple[list[str], Figure]:
     for kind in ("drum", "ceramic"):
         dry, wet = (kind, "nothing"), (kind, "5 kg of water")
         words[kind] = (
-            f"{humid[dry]:.0f} to {humid[wet]:.0f} kPa of vapour, the stall from {plateau(cooks[dry])} to "
-            f"{plateau(cooks[wet])}, and the finish {change(cooks, wet, dry)}"
+            f"from {humid[dry]:.0f} to {humid[wet]:.0f} kPa of vapour: {stalls(cooks, dry, wet)}, and the "
+            f"finish {change(cooks, wet, dry)}"
         )
     sentences = [
-        f"A pan of 5 kg takes the drum ({3.6e3 * flows['drum']:.1f} kg of air an hour) from {words['drum']}; "
-        f"it takes the tight ceramic cooker ({3.6e3 * flows['ceramic']:.1f} kg/h) from {words['ceramic']}.",
+        f"A pan of 5 kg takes the drum ({3.6e3 * flows['drum']:.1f} kg of air an hour) {words['drum']}; it "
+        f"takes the tight ceramic cooker ({3.6e3 * flows['ceramic']:.1f} kg/h) {words['ceramic']}.",
         f"With tightness alone, the drum with the ceramic's air flow, there are {pressure} and the "
         f"finish {change(cooks, shut, loose)}; a second brisket in the ceramic brings {brought}, a stall "
         f"at {plateau(cooks[two])}, and the finish {change(cooks, two, alone)}.",
     ]
-    figure, (left, right) = panels(1.15, 1.0)
-    lines = {
-        ("drum", "nothing"): (GREY, "-", "drum"), ("drum", "5 kg of water"): (GREY, ":", "drum, pan"),
-        ("ceramic", "nothing"): (FLAT, "-", "ceramic"),
-        ("ceramic", "5 kg of water"): (FLAT, ":", "ceramic, pan"),
-        ("ceramic", "two briskets"): (POINT, "-", "ceramic, two briskets"),
-    }  # fmt: skip
-    for key, (colour, style, name) in lines.items():
+    figure, (left, right) = panels(1.0, 1.0, size=(9.6, 3.9))
+    figure.get_layout_engine().set(w_pad=0.12)  # inches
+    order = sorted(cooks, key=lambda key: humid[key])
+    names = {key: short(key) for key in cooks}
+    for key in order:
+        colour, style = COLOURS[key[0]], STYLES[key[1]]
         out = cooks[key]
-        left.plot(out.time / HOUR, fahrenheit(out.core), color=colour, ls=style, lw=1.9, label=name)
-    left.legend(frameon=False, fontsize=8.5, loc="lower right")
-    left.set_ylim(120.0)
-    left.set_xlim(1.0)
-    left.set_xlabel("time [h]")
-    left.set_ylabel("flat [°F]")
-    offsets = {
-        ("drum", "nothing"): (0, 9), ("drum", "5 kg of water"): (-6, -17), ("drum", "two briskets"): (-6, 20),
-        ("tight drum", "nothing"): (26, 9), ("ceramic", "nothing"): (8, -17),
-        ("ceramic", "5 kg of water"): (4, -17),
-    }  # fmt: skip
-    for (kind, way), out in cooks.items():
-        marker = {"nothing": "o", "5 kg of water": "s", "two briskets": "D"}[way]
-        right.plot(humid[kind, way], out.time[-1] / HOUR, marker, ms=7, color=COLOURS[kind])
-        name = kind if way == "nothing" else f"{kind}, {'pan' if way.endswith('water') else 'two'}"
-        right.annotate(
-            name, (humid[kind, way], out.time[-1] / HOUR), offsets.get((kind, way), (0, -14)),
-            textcoords="offset points", fontsize=8.5, ha="center",
+        settled = out.time >= SETTLED
+        left.plot(
+            out.time[settled] / HOUR, out.vapour_pressure[settled] / 1000.0, color=colour, ls=style, lw=1.9,
+            label=names[key],
         )  # fmt: skip
-    right.margins(0.2, 0.22)
-    right.set_xlabel("vapour in the cooker, median [kPa]")
-    right.set_ylabel("flat done [h]")
+    left.set_xlim(0.0, max(out.time[-1] for out in cooks.values()) / HOUR)
+    left.set_ylim(0.0)
+    left.set_xlabel("time [h]")
+    left.set_ylabel("vapour in the cooker [kPa]")
+    handles, labels = left.get_legend_handles_labels()
+    left.legend(handles[::-1], labels[::-1], frameon=False, fontsize=8.5, loc="center left",
+                bbox_to_anchor=(1.0, 0.5))  # fmt: skip
+    for y, key in enumerate(order):
+        end = cooks[key].time[-1] / HOUR
+        right.barh(y, end, height=0.66, color=COLOURS[key[0]])
+        stall = cooks[key].stall()
+        told = f"{end:.1f} h" + ("" if stall is None else f", stall at {degrees(stall.plateau)}")
+        right.text(end - 0.15, y, told, va="center", ha="right", color="white", fontsize=9)
+    right.set_yticks(range(len(order)), [names[key] for key in order])
+    right.set_xlabel("flat done [h]")
     return sentences, figure
 
 

@@ -21,14 +21,6 @@ void PitAir::validate(const std::string &field) const {
   }
 }
 
-double vapour_mass_fraction(double vapour_pressure, double pressure) noexcept {
-  return molar_mass_ratio * vapour_pressure / (pressure - (1.0 - molar_mass_ratio) * vapour_pressure);
-}
-
-double vapour_pressure_from_mass_fraction(double fraction, double pressure) noexcept {
-  return pressure * fraction / (molar_mass_ratio + (1.0 - molar_mass_ratio) * fraction);
-}
-
 double chamber_dry_air(double volume, double temperature, double vapour_pressure, double pressure) noexcept {
   return volume * (pressure - vapour_pressure) / (gas_constant_dry_air * kelvin(temperature));
 }
@@ -56,13 +48,6 @@ double steady_vapour_pressure(const PitAir &air, double evaporation) noexcept {
     return turn + (leaving - corner.value) / corner.slope;
   }
   return vapour_pressure_from_humidity_ratio(leaving / air.air_flow, air.pressure);
-}
-
-VapourTerm vapour_pressure_rate(const PitAir &air, double temperature, double vapour_pressure,
-                                double evaporation) noexcept {
-  const double per_capacity = 1.0 / chamber_vapour_capacity(air.volume, temperature);
-  const VapourTerm out = vapour_outflow(air, vapour_pressure);
-  return {(vapour_inflow(air) + evaporation - out.value) * per_capacity, -out.slope * per_capacity};
 }
 
 } // namespace cook

@@ -59,7 +59,8 @@ def look_of(what: str, fields: Sequence[FloatArray], unit: str) -> Look:
     if what == "tenderness":
         levels = np.arange(0.0, 101.0, 10.0)
     else:
-        levels = ticker.MaxNLocator(11, steps=[1, 2, 2.5, 5, 10]).tick_values(low, max(high, low + 0.5))
+        steps = {"temperature": 16, "water": 11, "change": 9}[what]
+        levels = ticker.MaxNLocator(steps, steps=[1, 2, 5, 10]).tick_values(low, max(high, low + 0.5))
     return Look(what, unit, np.asarray(levels, dtype=np.float64), matplotlib.colormaps[palette], name, after)
 
 
@@ -76,7 +77,8 @@ def draw_section(ax: Axes, outcome: Any, values: FloatArray, look: Look, theme: 
         x, z, field, levels=look.levels, colors=["#1F2328" if each else "#FFFFFF" for each in light],
         linewidths=0.5, alpha=0.7, zorder=1.5,
     )  # fmt: skip
-    ax.clabel(lines, levels=look.levels[1:-1:2], fontsize=7.0, fmt="%g", inline_spacing=3)
+    if look.what != "change":  # its islands are smaller than a number
+        _label_lines(ax, lines, mesh, look)
     outline = [MM * part for part in mesh.outline]
     ax.plot(*outline, color=theme.ink, lw=1.1, zorder=3, solid_joinstyle="round")
     _draw_fat_cap(ax, outcome, x, z, theme)
@@ -92,6 +94,22 @@ def draw_section(ax: Axes, outcome: Any, values: FloatArray, look: Look, theme: 
     cap = MM * float(outcome.plan.meat.fat_cap.thickness) if outcome.plan.meat.fat_cap.side != "none" else 0.0
     ax.set_xlim(-4.0, x.max() + 4.0)
     ax.set_ylim(-cap - 3.0, z.max() + cap + 3.0)
+
+
+def _label_lines(ax: Axes, lines: Any, mesh: Any, look: Look) -> None:
+    """Write the values of every other line on it, where there is room for a number within the meat."""
+    top = MM * mesh.z[:, -1]
+    along = MM * mesh.x[:, -1]
+    room = (9.0, 4.0)  # mm, beside and above the middle of a number
+    for text in ax.clabel(lines, levels=look.levels[1:-1:2], fontsize=7.0, fmt="%g", inline=False):
+        x, z = text.get_position()
+        inside = room[0] <= x <= float(MM * mesh.x.max()) - room[0]
+        if not inside or not room[1] <= z <= float(np.interp(x, along, top)) - room[1]:
+            text.remove()
+            continue
+        spread = look.levels[-1] - look.levels[0]
+        ground = look.colours((float(text.get_text()) - look.levels[0]) / spread)
+        text.set_bbox(dict(fc=ground, ec="none", pad=0.6))
 
 
 def _draw_fat_cap(ax: Axes, outcome: Any, x: FloatArray, z: FloatArray, theme: Theme) -> None:

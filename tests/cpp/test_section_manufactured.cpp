@@ -112,12 +112,11 @@ TEST_CASE("the coupled equations on a curved, graded section are second order in
   // mobility of T and X, and evaporation, radiation and liquid on every face are all there.
   RefinedSections meshes;
   std::array<Errors, 3> error;
-  int steps = 60;
-  for (Errors &level : error) {
+  const std::array<int, 3> steps{60, 120, 240};
+  for (std::size_t level = 0; level < error.size(); ++level) {
     const SectionGrid grid = meshes.next();
     const Trial trial(grid);
-    level = trial.errors(trial.state(steps));
-    steps *= 2;
+    error[level] = trial.errors(trial.state(steps[level]));
   }
   MESSAGE("T error ", error[2].temperature, " K, orders ", order(error[0].temperature, error[1].temperature),
           " ", order(error[1].temperature, error[2].temperature), "; X error ", error[2].water,

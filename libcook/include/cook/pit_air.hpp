@@ -42,13 +42,6 @@ struct VapourTerm {
   double slope = 0.0; ///< per Pa
 };
 
-/// Vapour as a mass fraction of humid air [kg per kg], w / (1 + w); vapour_pressure [Pa] below pressure.
-[[nodiscard]] double vapour_mass_fraction(double vapour_pressure,
-                                          double pressure = standard_atmosphere) noexcept;
-/// Vapour pressure [Pa] of a mass fraction [kg per kg humid air], 0 to 1; inverse of vapour_mass_fraction.
-[[nodiscard]] double vapour_pressure_from_mass_fraction(double fraction,
-                                                        double pressure = standard_atmosphere) noexcept;
-
 /// Dry air in a chamber [kg] of `volume` [m3] at `temperature` [°C]; ideal gas.
 [[nodiscard]] double chamber_dry_air(double volume, double temperature, double vapour_pressure,
                                      double pressure = standard_atmosphere) noexcept;
@@ -64,8 +57,5 @@ struct VapourTerm {
 /// pieces) and the pan's together. Inverse of vapour_outflow; not capped at saturation, which a chamber above
 /// 100 °C does not reach. Zero when the chamber loses more than comes in (condensation on cold meat).
 [[nodiscard]] double steady_vapour_pressure(const PitAir &air, double evaporation) noexcept;
-/// Rate of the chamber's vapour pressure [Pa s-1] at a held air temperature [°C], `evaporation` as above.
-[[nodiscard]] VapourTerm vapour_pressure_rate(const PitAir &air, double temperature, double vapour_pressure,
-                                              double evaporation) noexcept;
 
 } // namespace cook

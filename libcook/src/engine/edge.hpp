@@ -11,70 +11,102 @@
 
 #include <cmath>
 
+#include "engine/cell.hpp"
+#include "engine/scalar.hpp"
+
 namespace cook::engine {
 
 /// What an edge needs to know of the cell on either side of it; named as in Cell, but the mobilities are
 /// those per volume [kg m⁻¹ s⁻¹], times the dry solids: two tissues may meet.
-struct EdgeSide {
-  double t, k, phi, juice, expressed, held, give, hw;
-};
+template <class Real> struct EdgeSideOf { Real t, k, phi, juice, expressed, held, give, hw; };
+using EdgeSide = EdgeSideOf<double>;
 
 /// And for the derivatives.
-struct EdgeSideSlopes {
-  double k_t, k_x, phi_t, juice_phi, expressed_t, held_t, held_x, give_x, hw_t;
+template <class Real> struct EdgeSideSlopesOf {
+  Real k_t, k_x, phi_t, juice_phi, expressed_t, held_t, held_x, give_x, hw_t;
 };
+using EdgeSideSlopes = EdgeSideSlopesOf<double>;
 
 /// From a to b: heat [W] and water [kg s⁻¹], per unit that the conductance counts in.
-struct EdgeFlux {
-  double heat, water;
-};
+template <class Real> struct EdgeFluxOf { Real heat, water; };
+using EdgeFlux = EdgeFluxOf<double>;
 
 /// Derivatives by temperature and water content of either side.
-struct EdgeSlopes {
-  double heat_ta, heat_xa, heat_tb, heat_xb;
-  double water_ta, water_xa, water_tb, water_xb;
+template <class Real> struct EdgeSlopesOf {
+  Real heat_ta, heat_xa, heat_tb, heat_xb;
+  Real water_ta, water_xa, water_tb, water_xb;
 };
+using EdgeSlopes = EdgeSlopesOf<double>;
 
-/// Inlined by force, as the next: a loop over edges can be vectorised only then. For the same reason the
-/// giving side is chosen by factors of 0 and 1 from a sign, not by a condition, under which the compiler
-/// would hide loads.
+/// A cell as an edge sees it.
+/// @param solids fat-free dry solids of its tissue [kg m⁻³]
+template <class Real> EdgeSideOf<Real> edge_side(const Cell<Real> &cell, Real solids) {
+  return {cell.t,    cell.k, cell.phi, cell.juice, solids * cell.expressed, solids * cell.held,
+          cell.give, cell.hw};
+}
+template <class Real> EdgeSideSlopesOf<Real> edge_side_slopes(const Cell<Real> &cell, Real solids) {
+  return {cell.k_t,
+          cell.k_x,
+          cell.phi_t,
+          cell.juice_phi,
+          solids * cell.expressed_t,
+          solids * cell.held_t,
+          solids * cell.held_x,
+          cell.give_x,
+          cell.hw_t};
+}
+
+/// 1 when water comes from a, 0 when it comes from b. From the sign, not by a condition, under which the
+/// compiler would hide loads that a loop over edges needs out of its way to be vectorised.
+[[gnu::always_inline]] inline double comes_from_a(double phi_a, double phi_b) {
+  return 0.5 + std::copysign(0.5, phi_a - phi_b);
+}
+template <class Real> Real comes_from_a(Real phi_a, Real phi_b) {
+  return select(phi_a >= phi_b, Real(1.0), Real(0.0));
+}
+
+/// Inlined by force, as the next: a loop over edges can be vectorised only then.
 /// @param g edge area / spacing
-[[gnu::always_inline]] inline EdgeFlux edge_flux(const EdgeSide &a, const EdgeSide &b, double g) {
-  const double from_a = 0.5 + std::copysign(0.5, a.phi - b.phi);
-  const double from_b = 1.0 - from_a;
-  const double squeezed = b.juice - a.juice;
-  const double fast = from_a * a.expressed + from_b * b.expressed;
-  const double slow = 0.5 * (a.held + b.held) * (from_a * a.give + from_b * b.give);
-  const double water = -(g * (fast * squeezed + slow * (b.phi - a.phi - squeezed)));
+template <class Real>
+[[gnu::always_inline]] inline EdgeFluxOf<Real> edge_flux(const EdgeSideOf<Real> &a, const EdgeSideOf<Real> &b,
+                                                         Real g) {
+  const Real from_a = comes_from_a(a.phi, b.phi);
+  const Real from_b = 1.0 - from_a;
+  const Real squeezed = b.juice - a.juice;
+  const Real fast = from_a * a.expressed + from_b * b.expressed;
+  const Real slow = 0.5 * (a.held + b.held) * (from_a * a.give + from_b * b.give);
+  const Real water = -(g * (fast * squeezed + slow * (b.phi - a.phi - squeezed)));
   return {-(0.5 * (a.k + b.k) * (b.t - a.t) * g) + water * (from_a * a.hw + from_b * b.hw), water};
 }
 
-[[gnu::always_inline]] inline EdgeSlopes edge_slopes(const EdgeSide &a, const EdgeSideSlopes &da,
-                                                     const EdgeSide &b, const EdgeSideSlopes &db, double g) {
-  const double from_a = 0.5 + std::copysign(0.5, a.phi - b.phi);
-  const double from_b = 1.0 - from_a;
-  const double fast = from_a * a.expressed + from_b * b.expressed;
-  const double mean = 0.5 * (a.held + b.held);
-  const double give = from_a * a.give + from_b * b.give;
-  const double slow = mean * give;
-  const double hw = from_a * a.hw + from_b * b.hw;
-  const double squeezed = b.juice - a.juice;
-  const double rest = b.phi - a.phi - squeezed;
-  const double water = -(g * (fast * squeezed + slow * rest));
-  const double by_phi_a = fast * da.juice_phi + slow * (1.0 - da.juice_phi);
-  const double by_phi_b = fast * db.juice_phi + slow * (1.0 - db.juice_phi);
-  const double half = 0.5 * give * rest;
-  const double fast_a = from_a * da.expressed_t;
-  const double fast_b = from_b * db.expressed_t;
-  const double give_a = from_a * mean * da.give_x;
-  const double give_b = from_b * mean * db.give_x;
-  EdgeSlopes d;
+template <class Real>
+[[gnu::always_inline]] inline EdgeSlopesOf<Real>
+edge_slopes(const EdgeSideOf<Real> &a, const EdgeSideSlopesOf<Real> &da, const EdgeSideOf<Real> &b,
+            const EdgeSideSlopesOf<Real> &db, Real g) {
+  const Real from_a = comes_from_a(a.phi, b.phi);
+  const Real from_b = 1.0 - from_a;
+  const Real fast = from_a * a.expressed + from_b * b.expressed;
+  const Real mean = 0.5 * (a.held + b.held);
+  const Real give = from_a * a.give + from_b * b.give;
+  const Real slow = mean * give;
+  const Real hw = from_a * a.hw + from_b * b.hw;
+  const Real squeezed = b.juice - a.juice;
+  const Real rest = b.phi - a.phi - squeezed;
+  const Real water = -(g * (fast * squeezed + slow * rest));
+  const Real by_phi_a = fast * da.juice_phi + slow * (1.0 - da.juice_phi);
+  const Real by_phi_b = fast * db.juice_phi + slow * (1.0 - db.juice_phi);
+  const Real half = 0.5 * give * rest;
+  const Real fast_a = from_a * da.expressed_t;
+  const Real fast_b = from_b * db.expressed_t;
+  const Real give_a = from_a * mean * da.give_x;
+  const Real give_b = from_b * mean * db.give_x;
+  EdgeSlopesOf<Real> d;
   d.water_ta = -(g * (fast_a * squeezed + half * da.held_t - by_phi_a * da.phi_t));
   d.water_xa = -(g * (half * da.held_x + give_a * rest - by_phi_a));
   d.water_tb = -(g * (fast_b * squeezed + half * db.held_t + by_phi_b * db.phi_t));
   d.water_xb = -(g * (half * db.held_x + give_b * rest + by_phi_b));
-  const double km = 0.5 * (a.k + b.k);
-  const double rise = b.t - a.t;
+  const Real km = 0.5 * (a.k + b.k);
+  const Real rise = b.t - a.t;
   d.heat_ta = -(g * (0.5 * da.k_t * rise - km)) + d.water_ta * hw + water * from_a * da.hw_t;
   d.heat_xa = -(g * 0.5 * da.k_x * rise) + d.water_xa * hw;
   d.heat_tb = -(g * (0.5 * db.k_t * rise + km)) + d.water_tb * hw + water * from_b * db.hw_t;

@@ -33,6 +33,7 @@
 #include "engine/block_tridiagonal.hpp"
 #include "engine/cell.hpp"
 #include "engine/drive.hpp"
+#include "engine/edge.hpp"
 #include "engine/face.hpp"
 #include "engine/face_paths.hpp"
 #include "engine/grid.hpp"

@@ -45,20 +45,17 @@ void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector 
   }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
+  const Real solids(table_->solids);
   Real heat_in(0.0);
   Real water_in(0.0);
   for (std::size_t i = 0; i < n_; ++i) {
     Real heat(0.0);
     Real water(0.0);
     if (i + 1 < n_) {
-      const Cell<Real> &a = cells[i];
-      const Cell<Real> &b = cells[i + 1];
-      const auto forward = a.phi >= b.phi;
-      const Real squeezed = b.juice - a.juice;
-      water = -(table_->solids * conductance[i] *
-                (select(forward, a.expressed, b.expressed) * squeezed +
-                 0.5 * (a.held + b.held) * select(forward, a.give, b.give) * (b.phi - a.phi - squeezed)));
-      heat = -(0.5 * (a.k + b.k) * (b.t - a.t) * conductance[i]) + water * select(forward, a.hw, b.hw);
+      const EdgeFluxOf<Real> q =
+          edge_flux(edge_side(cells[i], solids), edge_side(cells[i + 1], solids), conductance[i]);
+      heat = q.heat;
+      water = q.water;
     }
     const Real per_volume = 1.0 / volume[i];
     f[2 * i] = (heat_in - heat) * (per_heat * per_volume);
@@ -106,45 +103,21 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
   }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
-  const Real solids = Real(table_->solids);
+  const Real solids(table_->solids);
   Block<Real> own{}; // of node i, from the edge before
   Real ha = per_heat / volume[0];
   Real wa = per_water / volume[0];
   for (std::size_t i = 0; i + 1 < n_; ++i) {
     const Cell<Real> &a = cells[i];
     const Cell<Real> &b = cells[i + 1];
-    const auto forward = a.phi >= b.phi;
-    const Real one_a = select(forward, Real(1.0), Real(0.0));
-    const Real one_b = 1.0 - one_a;
-    const Real give = select(forward, a.give, b.give);
-    const Real hw = select(forward, a.hw, b.hw);
-    const Real g = conductance[i];
-    const Real sg = solids * g;
-    const Real fast = sg * select(forward, a.expressed, b.expressed);
-    const Real mean = (0.5 * sg) * (a.held + b.held);
-    const Real slow = mean * give;
-    const Real squeezed = b.juice - a.juice;
-    const Real rest = b.phi - a.phi - squeezed;
-    const Real water = -(fast * squeezed + slow * rest);
-    // Water flux by T and X of either side, then heat flux.
-    const Real by_phi_a = slow + (fast - slow) * a.juice_phi;
-    const Real by_phi_b = slow + (fast - slow) * b.juice_phi;
-    const Real pressed = sg * squeezed;
-    const Real half = (0.5 * sg) * (give * rest);
-    const Real given = mean * rest;
-    const Real w_ta = by_phi_a * a.phi_t - one_a * a.expressed_t * pressed - half * a.held_t;
-    const Real w_xa = by_phi_a - half * a.held_x - one_a * a.give_x * given;
-    const Real w_tb = -(by_phi_b * b.phi_t) - one_b * b.expressed_t * pressed - half * b.held_t;
-    const Real w_xb = -by_phi_b - half * b.held_x - one_b * b.give_x * given;
-    const Real conducted = (0.5 * g) * (a.k + b.k);
-    const Real rise = (0.5 * g) * (b.t - a.t);
-    const Real q_ta = conducted - rise * a.k_t + w_ta * hw + one_a * a.hw_t * water;
-    const Real q_xa = w_xa * hw - rise * a.k_x;
-    const Real q_tb = -conducted - rise * b.k_t + w_tb * hw + one_b * b.hw_t * water;
-    const Real q_xb = w_xb * hw - rise * b.k_x;
+    const EdgeSlopesOf<Real> q =
+        edge_slopes(edge_side(a, solids), edge_side_slopes(a, solids), edge_side(b, solids),
+                    edge_side_slopes(b, solids), conductance[i]);
     // To the unknowns (eta, X): T depends on both.
-    const Block<Real> from_a{q_ta * a.t_eta, q_xa + q_ta * a.t_x, w_ta * a.t_eta, w_xa + w_ta * a.t_x};
-    const Block<Real> from_b{q_tb * b.t_eta, q_xb + q_tb * b.t_x, w_tb * b.t_eta, w_xb + w_tb * b.t_x};
+    const Block<Real> from_a{q.heat_ta * a.t_eta, q.heat_xa + q.heat_ta * a.t_x, q.water_ta * a.t_eta,
+                             q.water_xa + q.water_ta * a.t_x};
+    const Block<Real> from_b{q.heat_tb * b.t_eta, q.heat_xb + q.heat_tb * b.t_x, q.water_tb * b.t_eta,
+                             q.water_xb + q.water_tb * b.t_x};
     const Real per_volume = 1.0 / volume[i + 1];
     const Real hb = per_heat * per_volume;
     const Real wb = per_water * per_volume;
@@ -156,17 +129,17 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
     // The film of a face changes its node's temperature, hence the flux to the neighbour.
     if (i == 0) {
       const Real t_m = a.t_liquid * face_area[0] / volume[0];
-      coupling_[0].cell_eta = coupling_[0].cell_eta - ha * q_ta * t_m;
-      coupling_[0].cell_x = coupling_[0].cell_x - wa * w_ta * t_m;
-      coupling_[0].next_eta = hb * q_ta * t_m;
-      coupling_[0].next_x = wb * w_ta * t_m;
+      coupling_[0].cell_eta = coupling_[0].cell_eta - ha * q.heat_ta * t_m;
+      coupling_[0].cell_x = coupling_[0].cell_x - wa * q.water_ta * t_m;
+      coupling_[0].next_eta = hb * q.heat_ta * t_m;
+      coupling_[0].next_x = wb * q.water_ta * t_m;
     }
     if (i + 2 == n_) {
       const Real t_m = b.t_liquid * face_area[1] / volume[i + 1];
-      coupling_[1].cell_eta = coupling_[1].cell_eta + hb * q_tb * t_m;
-      coupling_[1].cell_x = coupling_[1].cell_x + wb * w_tb * t_m;
-      coupling_[1].next_eta = -(ha * q_tb * t_m);
-      coupling_[1].next_x = -(wa * w_tb * t_m);
+      coupling_[1].cell_eta = coupling_[1].cell_eta + hb * q.heat_tb * t_m;
+      coupling_[1].cell_x = coupling_[1].cell_x + wb * q.water_tb * t_m;
+      coupling_[1].next_eta = -(ha * q.heat_tb * t_m);
+      coupling_[1].next_x = -(wa * q.water_tb * t_m);
     }
     ha = hb;
     wa = wb;
