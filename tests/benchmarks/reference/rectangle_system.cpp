@@ -18,10 +18,7 @@ std::size_t whole_packs(std::size_t n) { return (n + pack_lanes - 1) / pack_lane
 COOK_PACK_CLONES
 void mobilities(const double *t, const double *c, std::size_t n, double scale, double *d) {
   const Pack scales(scale);
-  for (std::size_t at = 0; at < n; at += pack_lanes) {
-    const std::size_t first = std::min(at, n - pack_lanes); // the last pack overlaps the one before
-    store(mobility(load(t + first), load(c + first), scales).value, d + first);
-  }
+  for_packs(n, [&](std::size_t i) { store(mobility(load(t + i), load(c + i), scales).value, d + i); });
 }
 
 COOK_PACK_CLONES
@@ -36,27 +33,30 @@ void face_flows(const double *t, const double *c, std::size_t n, const FaceCondi
 
 /// Between the nodes p and p + stride of a row.
 inline void edge_row(const double *t, const double *c, const double *d, std::size_t stride, std::size_t count,
-                     double by_heat, double by_water, double *__restrict__ heat, double *__restrict__ water) {
-  for (std::size_t i = 0; i < count; ++i) {
-    heat[i] = by_heat * (t[i + stride] - t[i]);
-    water[i] = by_water * (d[i + stride] + d[i]) * (c[i + stride] - c[i]);
-  }
+                     double by_heat, double by_water, double *heat, double *water) {
+  for_packs(count, [&](std::size_t i) {
+    const std::size_t j = i + stride;
+    store(Pack(by_heat) * (load(t + j) - load(t + i)), heat + i);
+    store(Pack(by_water) * (load(d + j) + load(d + i)) * (load(c + j) - load(c + i)), water + i);
+  });
 }
 
 /// Rates of a row from what passes its edges along and across.
 COOK_PACK_CLONES
 void rate_row(const double *t, const double *c, const double *d, std::size_t nx, bool top, double weight,
               const std::array<double, 4> &by, double *heat, double *water, const double *heat_below,
-              const double *water_below, double *heat_above, double *water_above, double *__restrict__ f_t,
-              double *__restrict__ f_c) {
+              const double *water_below, double *heat_above, double *water_above, double *f_t, double *f_c) {
   edge_row(t, c, d, 1, nx - 1, by[0], by[1], heat + 1, water + 1);
   if (!top) {
     edge_row(t, c, d, nx, nx, by[2], by[3], heat_above, water_above);
   }
-  for (std::size_t i = 0; i < nx; ++i) {
-    f_t[i] = (heat[i + 1] - heat[i]) + weight * (heat_above[i] - heat_below[i]);
-    f_c[i] = (water[i + 1] - water[i]) + weight * (water_above[i] - water_below[i]);
-  }
+  for_packs(nx, [&](std::size_t i) {
+    store((load(heat + i + 1) - load(heat + i)) + Pack(weight) * (load(heat_above + i) - load(heat_below + i)),
+          f_t + i);
+    store((load(water + i + 1) - load(water + i)) +
+              Pack(weight) * (load(water_above + i) - load(water_below + i)),
+          f_c + i);
+  });
   for (const std::size_t i : {std::size_t{0}, nx - 1}) { // halved along as well
     f_t[i] += heat[i + 1] - heat[i];
     f_c[i] += water[i + 1] - water[i];

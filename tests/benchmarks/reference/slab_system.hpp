@@ -154,13 +154,6 @@ private:
     }
   }
 
-  /// Calls work(first) for every pack of n neighbours; the last pack overlaps the one before.
-  template <class Work> static void for_packs(std::size_t n, Work work) {
-    for (std::size_t at = 0; at < n; at += engine::pack_lanes) {
-      work(at + engine::pack_lanes <= n ? at : n - engine::pack_lanes);
-    }
-  }
-
   /// Between two nodes.
   template <class R> struct Edge {
     R heat{0.0}, water{0.0};
