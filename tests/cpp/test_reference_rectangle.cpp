@@ -114,7 +114,7 @@ TEST_CASE("the Jacobian of the reference rectangle is the derivative of its rate
 TEST_CASE("the reference rectangle reaches its targets when the converged cook does") {
   // Converged in time with another integrator: 215.498 and 376.161 min.
   RectangleOptions options;
-  options.accuracy = {.kelvin = 3e-5, .first_step = 1.0};
+  options.accuracy = rectangle_accuracy.times(1500.0);
   const Trace fine = cook_rectangle(rectangle_recipe(), options);
   CHECK(std::fabs(fine.reached[0] / 60.0 - 215.498) < 0.01);
   CHECK(std::fabs(fine.reached[1] / 60.0 - 376.161) < 0.01);

@@ -51,7 +51,8 @@ void rate_row(const double *t, const double *c, const double *d, std::size_t nx,
     edge_row(t, c, d, nx, nx, by[2], by[3], heat_above, water_above);
   }
   for_packs(nx, [&](std::size_t i) {
-    store((load(heat + i + 1) - load(heat + i)) + Pack(weight) * (load(heat_above + i) - load(heat_below + i)),
+    store((load(heat + i + 1) - load(heat + i)) +
+              Pack(weight) * (load(heat_above + i) - load(heat_below + i)),
           f_t + i);
     store((load(water + i + 1) - load(water + i)) +
               Pack(weight) * (load(water_above + i) - load(water_below + i)),
