@@ -58,7 +58,7 @@ def all_contenders(library: Library) -> list[Contender]:
         ),
         native("libcook's equations, RKC", "rectangle", "libcook", 0.0),
         native("SUNDIALS CVODE, GMRES", "rectangle", "cvode", 5e-4),
-        native("Odeint dopri5", "rectangle", "dopri5", 2e-3),
+        native("Odeint dopri5", "rectangle", "dopri5", 1e-3),
         scipy("SciPy BDF, sparse, compiled", "rectangle", "BDF", 1e-3),
         Contender("SciPy BDF, sparse, NumPy", "rectangle", Notebook(library, "rectangle").run, 1e-3),
         native("libcook, simulate()", "full", "libcook", 0.0),
