@@ -137,8 +137,9 @@ TEST_CASE("the reference slab reaches its targets when the converged cook does")
 }
 
 TEST_CASE("at the benchmark's tolerance the middle of varied slabs stays within 0.05 K") {
+  // The tolerance was chosen on the first 200 cooks; on the others nothing was.
   std::vector<Recipe> recipes;
-  for (std::size_t i = 0; i < 200; ++i) {
+  for (std::size_t i = 0; i < 400; ++i) {
     recipes.push_back(varied_recipe(i));
   }
   SlabOptions fine;
