@@ -54,7 +54,7 @@ Recipe recipe_of(const std::string &problem, int index) {
 Trace our_slab(const Recipe &recipe, double tolerance) {
   reference::SlabOptions options;
   if (tolerance > 0.0) {
-    options.accuracy.kelvin = tolerance;
+    options.accuracy = options.accuracy.times(options.accuracy.kelvin / tolerance);
   }
   return reference::cook_slabs({recipe}, options)[0];
 }
@@ -62,7 +62,7 @@ Trace our_slab(const Recipe &recipe, double tolerance) {
 Trace our_rectangle(const Recipe &recipe, double tolerance) {
   reference::RectangleOptions options{.along = rectangle_along, .across = rectangle_across};
   if (tolerance > 0.0) {
-    options.accuracy.kelvin = tolerance;
+    options.accuracy = options.accuracy.times(options.accuracy.kelvin / tolerance);
   }
   return reference::cook_rectangle(recipe, options);
 }
@@ -180,7 +180,7 @@ int cook_benchmarks_has_cvode() { return contenders::has_cvode() ? 1 : 0; }
 
 /// One cook, timed.
 /// @param index of the varied cook, -1 for the nominal one
-/// @param tolerance of the solver; 0: libcook's default
+/// @param tolerance of the solver, libcook's in kelvin; 0: libcook's default
 /// @param middle room for `capacity` temperatures
 int cook_benchmarks_run(const char *problem, const char *solver, int index, double tolerance,
                         CookSummary *summary, double *middle, long capacity, double *seconds) {

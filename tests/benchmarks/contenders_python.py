@@ -6,6 +6,7 @@ import time
 
 import numpy as np
 from library import Cook, Library, Problem, SparseJacobian
+from numpy_rectangle import NumpyRectangle
 from numpy_slab import LONGEST, MINUTE, REST, UNTIL, NumpySlab
 from scipy.integrate import solve_ivp
 
@@ -97,25 +98,27 @@ class Scipy:
         return absolute
 
 
-class NotebookLsoda(Scipy):
-    """LSODA on the slab as one would write it in a notebook: rates in NumPy, the Jacobian by differences
-    within its band."""
+class Notebook(Scipy):
+    """The same as written in a notebook: rates in NumPy, the Jacobian by differences, LSODA knowing
+    its band (slab) or BDF where its entries are (rectangle)."""
 
-    def __init__(self, library: Library) -> None:
+    def __init__(self, library: Library, problem: str) -> None:
         self._library = library
-        self._slab = NumpySlab(library.recipe(-1))
-        self._method = "LSODA"
+        self._slab = problem == "slab"
+        self._method = "LSODA" if self._slab else "BDF"
         self._full = False
-        self._options = {"lband": 3, "uband": 3}
+        self._options = {"lband": 3, "uband": 3} if self._slab else {"jac_sparsity": NumpyRectangle.pattern()}
+        self._set(-1, 0)
 
     @property
     def _problem(self) -> NumpySlab:
-        return self._slab
+        return self._numpy
 
     def _set(self, index: int, phase: int) -> None:
         if phase == 0:
-            self._slab = NumpySlab(self._library.recipe(index))
-        self._slab.phase = phase
+            kind = NumpySlab if self._slab else NumpyRectangle
+            self._numpy = kind(self._library.recipe(index))
+        self._numpy.phase = phase
 
 
 class Fipy:

@@ -7,7 +7,7 @@ import os
 import numpy as np
 
 os.environ.setdefault("FIPY_SOLVERS", "scipy")  # read when FiPy is imported
-from fipy import CellVariable, DiffusionTerm, Grid1D, TransientTerm  # noqa: E402
+from fipy import CellVariable, DiffusionTerm, FaceVariable, Grid1D, TransientTerm  # noqa: E402
 from numpy_slab import (  # noqa: E402
     CAPACITY,
     CONDUCTIVITY,
@@ -29,11 +29,15 @@ def cook(slab: NumpySlab, step: float, sweeps: int) -> tuple[np.ndarray, tuple[f
     mesh = Grid1D(dx=np.concatenate([[half], np.full(INTERVALS - 1, 2.0 * half), [half]]))
     t = CellVariable(mesh=mesh, value=START, hasOld=True)
     c = CellVariable(mesh=mesh, value=WATER, hasOld=True)
-    spread = CellVariable(mesh=mesh, value=0.0)
+    # FiPy measures from centre to centre of the cells; the nodes of the half cells lie on the surface.
+    nearer = np.ones(INTERVALS + 2)
+    nearer[[1, -2]] = 0.75
+    conductivity = FaceVariable(mesh=mesh, value=CONDUCTIVITY * nearer)
+    spread = FaceVariable(mesh=mesh, value=0.0)
     heating = CellVariable(mesh=mesh, value=0.0)
     drying = CellVariable(mesh=mesh, value=0.0)
-    heat = TransientTerm(DENSITY * CAPACITY) == DiffusionTerm(CONDUCTIVITY) + heating
-    water = TransientTerm() == DiffusionTerm(spread.arithmeticFaceValue) + drying
+    heat = TransientTerm(DENSITY * CAPACITY) == DiffusionTerm(conductivity) + heating
+    water = TransientTerm() == DiffusionTerm(spread) + drying
     ends = [0, -1]
     middle = [START]
     reached = [-1.0, -1.0]
@@ -51,7 +55,8 @@ def cook(slab: NumpySlab, step: float, sweeps: int) -> tuple[np.ndarray, tuple[f
             sources[1, ends] = -m / DENSITY / half
             heating.setValue(sources[0])
             drying.setValue(sources[1])
-            spread.setValue(slab.mobility(t_now, c_now))
+            d = slab.mobility(t_now, c_now)
+            spread.setValue(nearer * np.concatenate([[0.0], 0.5 * (d[1:] + d[:-1]), [0.0]]))
             heat.sweep(var=t, dt=step)
             water.sweep(var=c, dt=step)
         steps += 1

@@ -7,15 +7,18 @@ namespace cook::reference {
 /// Local error per step that is accepted, as root mean square over the nodes.
 struct Accuracy {
   double kelvin;
+  double water;      ///< [kg/kg]
   double first_step; ///< of a phase [s]
 
-  /// [kg/kg] Per kelvin: the ratio that kept the middle most exact for the fewest steps.
-  [[nodiscard]] constexpr double water() const { return 0.0035 * kelvin; }
+  /// So many times as exact as another.
+  [[nodiscard]] constexpr Accuracy times(double finer) const {
+    return {kelvin / finer, water / finer, first_step / finer};
+  }
 };
 
 /// The loosest that keep the middle within 0.05 K, with some room: of the first 200 varied slabs all, ...
-inline constexpr Accuracy slab_accuracy{.kelvin = 0.15, .first_step = 20.0};
+inline constexpr Accuracy slab_accuracy{.kelvin = 0.15, .water = 5.25e-4, .first_step = 20.0};
 /// ... and of the rectangle.
-inline constexpr Accuracy rectangle_accuracy{.kelvin = 0.05, .first_step = 2.0};
+inline constexpr Accuracy rectangle_accuracy{.kelvin = 0.15, .water = 1.5e-4, .first_step = 10.0};
 
 } // namespace cook::reference

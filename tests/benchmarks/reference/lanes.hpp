@@ -30,6 +30,14 @@ inline engine::Pack load(const double *from) {
 
 inline void store(const engine::Pack &pack, double *to) { std::memcpy(to, &pack.lane, sizeof pack.lane); }
 
+/// Calls work(first) for every pack of n neighbours; n is at least a pack. The last pack overlaps the one
+/// before: the work must not mind being done twice.
+template <class Work> void for_packs(std::size_t n, Work work) {
+  for (std::size_t at = 0; at < n; at += engine::pack_lanes) {
+    work(at + engine::pack_lanes <= n ? at : n - engine::pack_lanes);
+  }
+}
+
 /// Two unknowns of neighbouring nodes, which lie in turn in an array.
 struct PackPair {
   engine::Pack first, second;

@@ -25,7 +25,7 @@ double error_size(const std::vector<double> &y, const std::vector<double> &y_new
       sum[part] += error * error;
     }
   }
-  return (sum[0] / (accuracy.kelvin * accuracy.kelvin) + sum[1] / (accuracy.water() * accuracy.water())) /
+  return (sum[0] / (accuracy.kelvin * accuracy.kelvin) + sum[1] / (accuracy.water * accuracy.water)) /
          static_cast<double>(y.size());
 }
 

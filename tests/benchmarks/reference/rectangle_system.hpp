@@ -17,7 +17,7 @@ namespace cook::reference {
 
 class RectangleSystem {
 public:
-  /// @param along,across intervals: even numbers, at least 8
+  /// @param along,across intervals: even numbers, at least 10
   RectangleSystem(std::size_t along, std::size_t across);
 
   void set(const Recipe &recipe, std::size_t phase);
@@ -56,8 +56,8 @@ private:
   std::vector<double> d_;
   // Faces: bottom and top row, left and right end, one after the other, filled up to whole packs.
   std::vector<double> face_t_, face_c_, face_heat_, face_water_;
-  // Through the edges of a row, and between two rows.
-  std::vector<double> heat_, water_, heat_below_, water_below_, heat_above_, water_above_;
+  // Between two rows.
+  std::vector<double> heat_below_, water_below_, heat_above_, water_above_;
 };
 
 template <class Add> void RectangleSystem::jacobian(const double *y, Add &&add) const {

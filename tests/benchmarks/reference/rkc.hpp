@@ -79,7 +79,7 @@ public:
   /// Spectral radius of the Jacobian at y, by the power method on differences of rates, from above.
   template <class Rates> double radius(Rates &&rates, const Vector &y, const Vector &f) {
     constexpr int most_rounds = 50;
-    constexpr double safety = 1.2;
+    constexpr double safety = 1.1;
     if (!aimed_) {
       for (std::size_t i = 0; i < y.size(); ++i) { // every frequency in it
         direction_[i] = (i % 2 == 0 ? 1.0 : -1.0) * (1.0 + 0.1 * static_cast<double>(i % 7));

@@ -121,7 +121,7 @@ private:
   /// Mean square of error / tolerance.
   [[nodiscard]] Real error_size() const {
     const double by_heat = 1.0 / (accuracy_.kelvin * accuracy_.kelvin);
-    const double by_water = 1.0 / (accuracy_.water() * accuracy_.water());
+    const double by_water = 1.0 / (accuracy_.water * accuracy_.water);
     // Several sums, which do not wait for each other.
     std::array<Real, 8> sum{};
     std::size_t i = 0;

@@ -43,6 +43,7 @@ public:
     set_lane(heat_face_, lane, 2.0 / (Constants::density * Constants::capacity * dx));
     set_lane(water_face_, lane, 2.0 / (Constants::density * dx));
     set_lane(scale_, lane, mobility_scale(recipe.mobility));
+    scales_.fill(lane_of(scale_, lane));
     face_.set(lane, recipe.phases[phase]);
     for (std::size_t i = 0; i < n_; ++i) { // heat between nodes does not change with the state
       const double weight = i == 0 || i + 1 == n_ ? 2.0 : 1.0;
@@ -109,9 +110,10 @@ private:
   /// Mobilities of the nodes.
   template <bool slopes, class State> void evaluate(const State &y) {
     if constexpr (side_by_side) {
+      const engine::Pack scale = load(scales_.data());
       for_packs(n_, [&](std::size_t first) {
         const PackPair node = load_pairs(&y[2 * first]);
-        const Mobility<engine::Pack> d = mobility(node.first, node.second, engine::Pack(scale_));
+        const Mobility<engine::Pack> d = mobility(node.first, node.second, scale);
         store(d.value, &d_[first]);
         if constexpr (slopes) {
           store(d.by_t, &d_by_t_[first]);
@@ -154,13 +156,6 @@ private:
     }
   }
 
-  /// Calls work(first) for every pack of n neighbours; the last pack overlaps the one before.
-  template <class Work> static void for_packs(std::size_t n, Work work) {
-    for (std::size_t at = 0; at < n; at += engine::pack_lanes) {
-      work(at + engine::pack_lanes <= n ? at : n - engine::pack_lanes);
-    }
-  }
-
   /// Between two nodes.
   template <class R> struct Edge {
     R heat{0.0}, water{0.0};
@@ -198,6 +193,8 @@ private:
   engine::BlockTridiagonal<Real> matrix_;
   std::vector<Real> d_, d_by_t_, d_by_c_;
   Real heat_edge_{0.0}, water_edge_{0.0}, heat_face_{0.0}, water_face_{0.0}, scale_{0.0};
+  /// The same number in every lane, for one cook: GCC 12 puts a number into the lanes of a pack one by one.
+  std::array<double, engine::pack_lanes> scales_{};
   FaceConditions<Real> face_;
 };
 
