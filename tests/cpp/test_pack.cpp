@@ -103,7 +103,7 @@ struct Together {
   explicit Together(const Lanes &all) : table(tables_of(all)), system(all[0]->grid, table) {
     const auto pack = [&](const auto &get) { return each([&](std::size_t i) { return get(*all[i]); }); };
     for (std::size_t n = 0; n < system.nodes(); ++n) {
-      system.volume[n] = pack([n](const Lane &l) { return l.system.volume[n]; });
+      system.set_volume(n, pack([n](const Lane &l) { return l.system.volume[n]; }));
       system.memory[n] = {pack([n](const Lane &l) { return l.system.memory[n].peak; }),
                           pack([n](const Lane &l) { return l.system.memory[n].held_cap; }),
                           pack([n](const Lane &l) { return l.system.memory[n].denat_floor; })};

@@ -17,19 +17,6 @@
 
 namespace cook::engine {
 
-/// Remembers a temperature, if it is the highest so far, with what denaturation has left at it.
-template <class Real, class Table> void remember_peak(const Table &table, Real t, Memory<Real> &memory) {
-  const auto higher = t > memory.peak;
-  if (!any(higher)) {
-    return;
-  }
-  memory.peak = max(memory.peak, t);
-  Row<Real> row;
-  table.template lookup<col_denat_h, col_expressed>(memory.peak, row);
-  memory.held_cap = select(higher, row.value[col_held], memory.held_cap);
-  memory.denat_floor = select(higher, row.value[col_denat_h], memory.denat_floor);
-}
-
 /// Water content at which what a cell can give has halved on its way to zero [kg/kg dry]: far below any
 /// crust.
 inline constexpr double last_water = 0.002;
@@ -54,9 +41,16 @@ template <class Real> struct Cell {
   Real held, held_t, held_x;   ///< mobility of held water [m² s⁻¹]
   Real give, give_x; ///< share of it that a cell can give: 0 when it has nothing, 1 as soon as it has some
   Real hw, hw_t;     ///< enthalpy of liquid water [J kg⁻¹]
+  Real fresh_held, fresh_denat; ///< water held [kg/kg dry] and denaturation heat taken up [J m⁻³] at this
+                                ///< temperature by tissue that has not been hotter
   Real base_t, base_eta, base_x,
       base_liquid; ///< where the slopes were taken: the guess for the next inversion
 };
+
+/// Above zero where a cell that gains so much water begins to have juice under pressure, or more of it.
+template <class Real> Real begins_to_squeeze(Real gain, const Cell<Real> &cell) {
+  return cell.phi + gain - max(cell.phi, Real(0.0));
+}
 
 /// Gives a cell's slopes the squeezing that it will have within `ahead`, where it begins to have juice under
 /// pressure: that switches on fluxes a hundred times stiffer, and a step whose Jacobian knows nothing of them
@@ -67,22 +61,27 @@ template <class Real> struct Cell {
 /// @return whether it changed
 template <class Real, class Table>
 bool anticipate_squeezing(const Table &table, Real gain, Cell<Real> &cell) {
+  if (!table.squeezing || !any(begins_to_squeeze(gain, cell) > Real(0.0))) {
+    return false;
+  }
   const Real ahead = cell.phi + gain;
-  const auto begins = ahead > max(cell.phi, Real(0.0));
-  if (!table.squeezing || !any(begins)) {
-    return false;
-  }
-  const Real slope = smooth_plus(ahead, table.switch_width).slope;
-  const auto more = slope > cell.juice_phi;
-  if (!any(more)) {
-    return false;
-  }
-  cell.juice_phi = select(begins, max(cell.juice_phi, slope), cell.juice_phi);
-  return true;
+  const Real slope = smooth_plus(ahead, Real(table.switch_width), Real(table.per_switch_width)).slope;
+  const auto more = begins_to_squeeze(gain, cell) > Real(0.0) && slope > cell.juice_phi;
+  cell.juice_phi = select(more, slope, cell.juice_phi);
+  return any(more);
 }
 
 /// Whether an evaluation also takes the slopes: a step linearises once and evaluates once more without.
 enum class Slopes { no, yes };
+
+/// Remembers a cell's temperature, if it is the highest so far, with what denaturation has left at it.
+/// @param counted lanes that are booked
+template <class Real> void remember_peak(const Cell<Real> &cell, MaskOf<Real> counted, Memory<Real> &memory) {
+  const auto higher = counted && cell.t > memory.peak;
+  memory.peak = select(higher, cell.t, memory.peak);
+  memory.held_cap = select(higher, cell.fresh_held, memory.held_cap);
+  memory.denat_floor = select(higher, cell.fresh_denat, memory.denat_floor);
+}
 
 /// Fills `cell`, which must have been evaluated with slopes before or hold zero slopes and any finite base_t.
 template <Slopes slopes, class Real, class Table>
@@ -98,11 +97,13 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   if constexpr (slopes == Slopes::yes) {
     look_up<0, col_saturation>(table, found, row);
   } else {
-    look_up_values<col_water_h, col_saturation>(table, found, row);
+    look_up_values<col_denat_h, col_saturation>(table, found, row);
   }
   cell.t = t;
   cell.hw = row.value[col_water_h];
   cell.expressed = row.value[col_expressed];
+  cell.fresh_held = row.value[col_held];
+  cell.fresh_denat = row.value[col_denat_h];
 
   // Conductivity: fat-free constituents in parallel, fat dispersed in them (Maxwell-Eucken);
   // food_components.hpp. With A = sum of volume x conductivity and B = volume of the fat-free constituents, V
@@ -122,7 +123,7 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   // positive.
   const Real held_gap = memory.held_cap - row.value[col_held];
   cell.phi = x - row.value[col_held] - held_gap * kept.value;
-  const Real per_dry = 1.0 / table.dry_below;
+  const Real per_dry(table.per_dry_below);
   const Real y = there * per_dry;
   const Real y3 = y * y * y;
   // 1 / bottom, 1 / (1 + y^4), 1 / (X + last_water) from one division: each takes longer than all else here.
@@ -140,7 +141,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   cell.held = row.value[col_held_mob] * shape;
   cell.give = there * some;
   const Slope<Real> juice =
-      table.squeezing ? smooth_plus(cell.phi, table.switch_width) : Slope<Real>{Real(0.0), Real(0.0)};
+      table.squeezing ? smooth_plus(cell.phi, Real(table.switch_width), Real(table.per_switch_width))
+                      : Slope<Real>{Real(0.0), Real(0.0)};
   cell.juice = juice.value;
   cell.juice_phi = juice.slope;
 

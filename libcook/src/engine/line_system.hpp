@@ -49,7 +49,11 @@ public:
   using Vector = std::vector<Real>;
 
   LineSystem(const Grid &grid, const Table &table) : table_(&table), n_(grid.nodes()), matrix_(n_) {
-    volume.assign(grid.volume.begin(), grid.volume.end());
+    volume.resize(n_);
+    per_volume.resize(n_);
+    for (std::size_t i = 0; i < n_; ++i) {
+      set_volume(i, Real(grid.volume[i]));
+    }
     for (std::size_t i = 0; i + 1 < n_; ++i) {
       conductance.push_back(Real(grid.edge_area[i] / grid.edge_spacing[i]));
     }
@@ -65,8 +69,8 @@ public:
   }
 
   // Geometry, per unit of footprint or length; a pack may hold a different size in each lane.
-  std::vector<Real> volume;
-  std::vector<Real> conductance; ///< edge area / spacing
+  std::vector<Real> volume, per_volume; ///< and 1 / volume; see set_volume()
+  std::vector<Real> conductance;        ///< edge area / spacing
   std::array<Real, 2> face_area;
   // Conditions of the stage and segment.
   std::array<FaceSetting<Real>, 2> face;
@@ -78,6 +82,10 @@ public:
   std::vector<Cell<Real>> cells;
   std::array<FaceFlux<Real>, 2> flux;
 
+  void set_volume(std::size_t node, Real value) {
+    volume[node] = value;
+    per_volume[node] = 1.0 / value;
+  }
   [[nodiscard]] std::size_t nodes() const { return n_; }
   [[nodiscard]] std::size_t size() const { return first_total() + totals; }
   [[nodiscard]] std::size_t film_index(std::size_t f) const { return 2 * n_ + f; }
@@ -144,7 +152,8 @@ public:
 
   /// Remembers the highest temperature each node has seen; call after each accepted step with cells at that
   /// state. Cells and rates stay valid: at its own peak a cell does not feel its memory.
-  void remember();
+  /// @param counted lanes that have made a step
+  void remember(MaskOf<Real> counted = every_lane<Real>());
 
   template <Slopes slopes = Slopes::no> void evaluate_cells(const Vector &y) {
     for (std::size_t i = 0; i < n_; ++i) {

@@ -19,9 +19,9 @@ void LineSystem<Real, Table>::face_rates(std::size_t f, const Of &of, Vector &ou
   const Real heat = paths[0] + paths[1] - paths[2] - paths[3] - paths[5];
   const Real seep = of(q.seep);
   const Real given = of(q.from_film);
-  const Real per_volume = face_area[f] / volume[s];
-  out[2 * s] = out[2 * s] + heat * per_volume / table_->reference_capacity;
-  out[2 * s + 1] = out[2 * s + 1] - (paths[4] - given + seep) * per_volume / table_->solids;
+  const Real area_per_volume = face_area[f] / volume[s];
+  out[2 * s] = out[2 * s] + heat * area_per_volume / table_->reference_capacity;
+  out[2 * s + 1] = out[2 * s + 1] - (paths[4] - given + seep) * area_per_volume / table_->solids;
   out[film_index(f)] = seep - given - paths[6];
   for (std::size_t p = 0; p < face_paths; ++p) {
     out[first_total() + f * face_paths + p] = paths[p];
@@ -57,9 +57,8 @@ void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector 
       heat = q.heat;
       water = q.water;
     }
-    const Real per_volume = 1.0 / volume[i];
-    f[2 * i] = (heat_in - heat) * (per_heat * per_volume);
-    f[2 * i + 1] = (water_in - water) * (per_water * per_volume);
+    f[2 * i] = (heat_in - heat) * (per_heat * per_volume[i]);
+    f[2 * i + 1] = (water_in - water) * (per_water * per_volume[i]);
     heat_in = heat;
     water_in = water;
   }
@@ -118,9 +117,8 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
                              q.water_xa + q.water_ta * a.t_x};
     const Block<Real> from_b{q.heat_tb * b.t_eta, q.heat_xb + q.heat_tb * b.t_x, q.water_tb * b.t_eta,
                              q.water_xb + q.water_tb * b.t_x};
-    const Real per_volume = 1.0 / volume[i + 1];
-    const Real hb = per_heat * per_volume;
-    const Real wb = per_water * per_volume;
+    const Real hb = per_heat * per_volume[i + 1];
+    const Real wb = per_water * per_volume[i + 1];
     matrix_.diagonal[i] = {own.a - ha * from_a.a, own.b - ha * from_a.b, own.c - wa * from_a.c,
                            own.d - wa * from_a.d};
     matrix_.upper[i] = {-(ha * from_b.a), -(ha * from_b.b), -(wa * from_b.c), -(wa * from_b.d)};
@@ -162,9 +160,9 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
     const Partial given = chain(flux[f].from_film, f);
     const Partial seep = chain(flux[f].seep, f);
     const auto from_tissue = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
-    const Real per_volume = face_area[f] / volume[s];
-    const Real ph = per_heat * per_volume;
-    const Real pw = per_water * per_volume;
+    const Real area_per_volume = face_area[f] / volume[s];
+    const Real ph = per_heat * area_per_volume;
+    const Real pw = per_water * area_per_volume;
     Block<Real> &d = matrix_.diagonal[s];
     d = {d.a + ph * heat(&Partial::eta), d.b + ph * heat(&Partial::x), d.c - pw * from_tissue(&Partial::eta),
          d.d - pw * from_tissue(&Partial::x)};

@@ -4,9 +4,9 @@
 
 namespace cook::engine {
 
-template <class Real, class Table> void LineSystem<Real, Table>::remember() {
+template <class Real, class Table> void LineSystem<Real, Table>::remember(MaskOf<Real> counted) {
   for (std::size_t i = 0; i < n_; ++i) {
-    remember_peak(*table_, cells[i].t, memory[i]);
+    remember_peak(cells[i], counted, memory[i]);
   }
 }
 
@@ -26,6 +26,14 @@ template <class Real, class Table> void LineSystem<Real, Table>::evaluate_faces(
 
 template <class Real, class Table>
 void LineSystem<Real, Table>::anticipate(Real time, const Vector &y, const Vector &f) {
+  // Most steps begin no squeezing anywhere: one question for all cells.
+  Real begins(-1.0);
+  for (std::size_t i = 0; i < n_; ++i) {
+    begins = max(begins, begins_to_squeeze(Real(f[2 * i + 1] * look_ahead), cells[i]));
+  }
+  if (!any(begins > Real(0.0))) {
+    return;
+  }
   bool face_changed = false;
   for (std::size_t i = 0; i < n_; ++i) {
     const bool changed = anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i]);

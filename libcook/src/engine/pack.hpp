@@ -27,19 +27,19 @@ struct alignas(8 * pack_lanes) PackMask {
   friend PackMask operator&&(const PackMask &a, const PackMask &b) { return {a.bits & b.bits}; }
   friend PackMask operator||(const PackMask &a, const PackMask &b) { return {a.bits | b.bits}; }
   friend PackMask operator!(const PackMask &a) { return {~a.bits}; }
-  friend bool any(const PackMask &m) {
-    const Half four = lower(m.bits) | upper(m.bits);
-    return ((four[0] | four[1]) | (four[2] | four[3])) != 0;
-  }
-  friend bool all(const PackMask &m) {
-    const Half four = lower(m.bits) & upper(m.bits);
-    return ((four[0] & four[1]) & (four[2] & four[3])) != 0;
-  }
+  friend bool any(const PackMask &m) { return bytes(m) != 0; }
+  friend bool all(const PackMask &m) { return bytes(m) == -1; }
 
 private:
-  typedef std::int64_t Half __attribute__((vector_size(4 * pack_lanes)));
-  static Half lower(const Bits &b) { return __builtin_shufflevector(b, b, 0, 1, 2, 3); }
-  static Half upper(const Bits &b) { return __builtin_shufflevector(b, b, 4, 5, 6, 7); }
+  /// A byte of a whole number for each lane.
+  static std::int64_t bytes(const PackMask &m) {
+    typedef signed char Bytes __attribute__((vector_size(pack_lanes)));
+    static_assert(sizeof(Bytes) == sizeof(std::int64_t));
+    const Bytes narrow = __builtin_convertvector(m.bits, Bytes);
+    std::int64_t number;
+    __builtin_memcpy(&number, &narrow, sizeof number);
+    return number;
+  }
 };
 
 struct alignas(8 * pack_lanes) Pack {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/pack_scatter.hpp"
 #include "engine/pack_steps.hpp"
 
 namespace cook::engine {
@@ -116,6 +117,7 @@ void PackRun::load(std::size_t lane) {
     table_.set(to, *l.cook.table);
     for (std::size_t i = 0; i < one.nodes(); ++i) {
       system_->volume[i].set(to, one.volume[i]);
+      system_->per_volume[i].set(to, one.per_volume[i]);
       if (i + 1 < one.nodes()) {
         system_->conductance[i].set(to, one.conductance[i]);
       }
@@ -164,66 +166,39 @@ void PackRun::take_state(std::size_t lane, const Lane &l) {
   time_.set(lane, l.cook.run->time());
 }
 
-/// What arrive() reads, of all lanes that arrive. Entry by entry and not lane by lane: each pass over the
-/// packs goes through more memory than the nearest cache holds.
+/// What arrive() reads, of all lanes that arrive.
 void PackRun::give_states() {
-  struct Target {
-    std::size_t lane;
-    double *y, *f;
-    Cell<double> *cells;
-  };
-  std::array<Target, pack_lanes> targets{};
-  std::size_t count = 0;
+  LaneTargets<double> y{}, f{};
+  LaneTargets<Cell<double>> cells{};
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     if (lanes_[lane] && lanes_[lane]->arrives) {
       Cook &cook = *lanes_[lane]->cook.run;
-      targets[count++] = {lane, cook.state().data(), cook.rates().data(), cook.system().cells.data()};
+      y[lane] = cook.state().data();
+      f[lane] = cook.rates().data();
+      cells[lane] = cook.system().cells.data();
     }
   }
-  for (std::size_t i = 0; i < y_.size(); ++i) {
-    for (std::size_t k = 0; k < count; ++k) {
-      targets[k].y[i] = y_[i][targets[k].lane];
-      targets[k].f[i] = f_[i][targets[k].lane];
-    }
-  }
-  for (std::size_t i = 0; i < system_->nodes(); ++i) {
-    const Cell<Pack> &cell = system_->cells[i];
-    for (std::size_t k = 0; k < count; ++k) {
-      const std::size_t lane = targets[k].lane;
-      Cell<double> &to = targets[k].cells[i];
-      to.t = cell.t[lane];
-      to.t_eta = cell.t_eta[lane];
-      to.t_x = cell.t_x[lane];
-      to.t_liquid = cell.t_liquid[lane];
-    }
-  }
+  scatter(y_, y);
+  scatter(f_, f);
+  scatter_temperatures(system_->cells, cells);
 }
 
 /// The states at the end of accepted steps, and the stages that led there.
 void PackRun::take_steps(const PackMask &accepted) {
-  struct Target {
-    std::size_t lane;
-    std::array<double *, 3> stage;
-  };
-  std::array<Target, pack_lanes> targets{};
-  std::size_t count = 0;
+  std::array<LaneTargets<double>, 3> to{};
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     if (accepted[lane]) {
       const auto stages = lanes_[lane]->cook.run->control().stepper().stages();
-      targets[count++] = {lane, {stages[0]->data(), stages[1]->data(), stages[2]->data()}};
+      for (std::size_t k = 0; k < to.size(); ++k) {
+        to[k][lane] = stages[k]->data();
+      }
       time_.set(lane, lanes_[lane]->cook.run->time());
     }
   }
-  const auto stages = std::as_const(stepper_).stages();
-  const std::array<const Pack *, 3> from{stages[0]->data(), stages[1]->data(), stages[2]->data()};
-  for (std::size_t i = 0; i < y_.size(); ++i) {
-    for (std::size_t k = 0; k < count; ++k) {
-      const Target &to = targets[k];
-      y_[i].set(to.lane, next_[i][to.lane]);
-      to.stage[0][i] = from[0][i][to.lane];
-      to.stage[1][i] = from[1][i][to.lane];
-      to.stage[2][i] = from[2][i][to.lane];
-    }
+  replace(accepted, next_, y_);
+  const auto from = std::as_const(stepper_).stages();
+  for (std::size_t k = 0; k < to.size(); ++k) {
+    scatter(*from[k], to[k]);
   }
 }
 

@@ -15,9 +15,7 @@ StepVerdict step(LineSystem<Pack, PackTable> &system, Ros3<Pack> &stepper, StepE
                  const PackMask &booked, const Pack &time, const std::vector<Pack> &y,
                  const std::vector<Pack> &f, const Pack &length, std::vector<Pack> &next,
                  std::vector<Pack> &error) {
-  for (std::size_t i = 0; i < system.nodes(); ++i) {
-    remember_peak(system.table(), select(booked, system.cells[i].t, Pack(-1e30)), system.memory[i]);
-  }
+  system.remember(booked);
   stepper.step(system, time, y, f, length, next, error);
   return {measure.square(system, error), plausible<Pack>(system, y, next)};
 }

@@ -25,7 +25,8 @@ struct PackPlace {
 
 class PackTable {
 public:
-  Pack solids{}, raw_water{}, reference_capacity{}, switch_width{}, dry_below{}, dry_floor{};
+  Pack solids{}, raw_water{}, reference_capacity{};
+  Pack switch_width{}, per_switch_width{}, per_dry_below{}, dry_floor{};
   bool squeezing = true; ///< the same in all lanes
 
   void set(std::size_t lane, const PropertyTable &table) {
@@ -34,7 +35,8 @@ public:
     raw_water.set(lane, table.raw_water);
     reference_capacity.set(lane, table.reference_capacity);
     switch_width.set(lane, table.switch_width);
-    dry_below.set(lane, table.dry_below);
+    per_switch_width.set(lane, table.per_switch_width);
+    per_dry_below.set(lane, table.per_dry_below);
     dry_floor.set(lane, table.dry_floor);
     squeezing = table.squeezing;
   }

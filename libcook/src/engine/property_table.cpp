@@ -50,8 +50,9 @@ std::array<double, columns> exact_row(const Tissue &tissue, double raw, const Ph
 
 PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
     : solids(tissue.solids_density()), raw_water(tissue.raw_water_content()),
-      switch_width(tissue.mobility.switch_width), dry_below(tissue.mobility.dry_below),
-      dry_floor(tissue.mobility.dry_floor), squeezing(physics.squeezing) {
+      switch_width(tissue.mobility.switch_width), per_switch_width(1.0 / switch_width),
+      per_dry_below(1.0 / tissue.mobility.dry_below), dry_floor(tissue.mobility.dry_floor),
+      squeezing(physics.squeezing) {
   constexpr std::size_t ghosts = 2; // fourth-order differences between knots need two neighbours on each side
   const auto count = static_cast<std::size_t>(std::lround((highest - lowest) / spacing)) + 1;
   const double raw = tissue.raw_density() / tissue.composition.sum();

@@ -115,8 +115,8 @@ public:
   double solids = 0.0;             ///< fat-free dry solids [kg m⁻³]
   double raw_water = 0.0;          ///< raw water content [kg/kg dry]
   double reference_capacity = 0.0; ///< heat capacity of raw meat at 50 °C without sinks [J m⁻³ K⁻¹]
-  double switch_width = 0.0;
-  double dry_below = 0.0;
+  double switch_width = 0.0, per_switch_width = 0.0;
+  double per_dry_below = 0.0;
   double dry_floor = 0.0;
   bool squeezing = true;
 

@@ -14,6 +14,9 @@ namespace cook::engine {
 /// What comparing two scalars gives: a truth value, one for each lane of a pack.
 template <class Real> using MaskOf = decltype(Real{} < Real{});
 
+/// True in all lanes.
+template <class Real> MaskOf<Real> every_lane() { return Real(0.0) == Real(0.0); }
+
 inline double select(bool mask, double a, double b) { return mask ? a : b; }
 inline bool any(bool mask) { return mask; }
 inline bool all(bool mask) { return mask; }

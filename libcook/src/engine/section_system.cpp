@@ -163,7 +163,7 @@ template void SectionSystem::evaluate_cells<Slopes::yes>(const Vector &y);
 
 void SectionSystem::remember() {
   for (std::size_t p = 0; p < n_; ++p) {
-    remember_peak(table(p), cells[p].t, memory[p]);
+    remember_peak(cells[p], true, memory[p]);
   }
 }
 

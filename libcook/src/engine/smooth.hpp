@@ -21,10 +21,14 @@ template <class Real> Slope<Real> smooth_step(Real x, double half) {
 
 /// 0 for x < 0, x - width/2 for x > width, a parabola in between: once differentiable.
 /// @tparam Width double, or Real where lanes differ
-template <class Real, class Width> Slope<Real> smooth_plus(Real x, Width width) {
+/// @param per_width 1 / width: a division that a loop over cells should not repeat
+template <class Real, class Width> Slope<Real> smooth_plus(Real x, Width width, Width per_width) {
   const Real u = min(max(x, Real(0.0)), Real(width));
-  const Real slope = u * (1.0 / width);
+  const Real slope = u * per_width;
   return {0.5 * u * slope + max(Real(x - width), Real(0.0)), slope};
+}
+template <class Real, class Width> Slope<Real> smooth_plus(Real x, Width width) {
+  return smooth_plus(x, width, Width(1.0 / width));
 }
 
 } // namespace cook::engine
