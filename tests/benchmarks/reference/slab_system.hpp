@@ -45,6 +45,11 @@ public:
     set_lane(scale_, lane, mobility_scale(recipe.mobility));
     scales_.fill(lane_of(scale_, lane));
     face_.set(lane, recipe.phases[phase]);
+    if constexpr (side_by_side) {
+      for (std::size_t other = 0; other < engine::pack_lanes; ++other) {
+        face_pack_.set(other, recipe.phases[phase]);
+      }
+    }
     for (std::size_t i = 0; i < n_; ++i) { // heat between nodes does not change with the state
       const double weight = i == 0 || i + 1 == n_ ? 2.0 : 1.0;
       const double edge = weight * lane_of(heat_edge_, lane);
@@ -172,8 +177,9 @@ private:
 
   /// Half the volume: what the edges bring counts twice. Then what the air does.
   template <bool slopes, class State, class Rates> void faces(const State &y, Rates &f) {
+    const std::array<FaceFlow<Real>, 2> flows = face_flows(y);
     for (const std::size_t i : {std::size_t{0}, n_ - 1}) {
-      const FaceFlow<Real> flow = face_flow(y[2 * i], y[2 * i + 1], face_);
+      const FaceFlow<Real> &flow = flows[i == 0 ? 0 : 1];
       f[2 * i] = 2.0 * f[2 * i] + heat_face_ * flow.heat;
       f[2 * i + 1] = 2.0 * f[2 * i + 1] - water_face_ * flow.water;
       if constexpr (slopes) {
@@ -189,6 +195,25 @@ private:
     }
   }
 
+  /// Of both faces; for one cook in two lanes of a pack, for the sake of the exponentials.
+  template <class State> std::array<FaceFlow<Real>, 2> face_flows(const State &y) const {
+    const std::size_t last = 2 * (n_ - 1);
+    if constexpr (side_by_side) {
+      using Lanes = engine::Pack::Lanes;
+      const engine::Pack t(Lanes{y[0], y[last], y[0], y[last], y[0], y[last], y[0], y[last]});
+      const engine::Pack c(
+          Lanes{y[1], y[last + 1], y[1], y[last + 1], y[1], y[last + 1], y[1], y[last + 1]});
+      const FaceFlow<engine::Pack> both = face_flow(t, c, face_pack_);
+      const auto lane = [&](std::size_t l) {
+        return FaceFlow<double>{both.heat[l],  both.heat_by_t[l],  both.heat_by_c[l],
+                                both.water[l], both.water_by_t[l], both.water_by_c[l]};
+      };
+      return {lane(0), lane(1)};
+    } else {
+      return {face_flow(y[0], y[1], face_), face_flow(y[last], y[last + 1], face_)};
+    }
+  }
+
   std::size_t n_;
   engine::BlockTridiagonal<Real> matrix_;
   std::vector<Real> d_, d_by_t_, d_by_c_;
@@ -196,6 +221,7 @@ private:
   /// The same number in every lane, for one cook: GCC 12 puts a number into the lanes of a pack one by one.
   std::array<double, engine::pack_lanes> scales_{};
   FaceConditions<Real> face_;
+  FaceConditions<engine::Pack> face_pack_; ///< for one cook
 };
 
 } // namespace cook::reference
