@@ -19,7 +19,7 @@ function(cook_compile_options target)
   endif()
 
   # Vectors never cross the border of a function that is not inlined (engine/pack.hpp).
-  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
+  if(CMAKE_CXX_COMPILER_ID MATCHES "GNU|Clang")
     target_compile_options(${target} PRIVATE -Wno-psabi)
   endif()
 

@@ -1,14 +1,19 @@
 /// @file
 /// Any bytes as a plan: a Plan or InvalidInput. A plan comes back bit by bit, and a short run of it ends in
-/// an outcome, whole or partial, whose ledgers close.
+/// an outcome, whole or partial, whose ledgers
+/// close, alone or in a pack.
+#include <array>
 #include <cstddef>
 #include <cstdint>
+#include <exception>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "cook/errors.hpp"
 #include "cook/json.hpp"
 #include "cook/simulate.hpp"
+#include "cook/simulate_many.hpp"
 #include "outcome_checks.hpp"
 #include "require.hpp"
 
@@ -23,7 +28,7 @@ void round_trip(const Plan &plan) {
 }
 
 /// A coarse grid and few steps: enough for every kind of stage to begin, many plans a second.
-void run_a_little(const Plan &plan, std::uint8_t salt) {
+Options coarse(std::uint8_t salt) {
   Options options;
   options.nodes = 9 + 2 * (salt % 4);
   options.face_spacing = 1e-3;
@@ -31,6 +36,10 @@ void run_a_little(const Plan &plan, std::uint8_t salt) {
   options.output_every = 900.0;
   options.physics.evaporation = salt % 5 != 0;
   options.physics.squeezing = salt % 7 != 0;
+  return options;
+}
+
+void run_a_little(const Plan &plan, const Options &options) {
   try {
     const auto outcome = simulate(plan, options);
     check_outcome(*outcome);
@@ -42,6 +51,33 @@ void run_a_little(const Plan &plan, std::uint8_t salt) {
     check_outcome(*failure.outcome());
     check_readings(*failure.outcome());
   }
+}
+
+/// In a pack with itself and with cooks that end at other times: what a lane computes is its own affair.
+void run_side_by_side(const Plan &plan, const Options &options) {
+  Plan other = plan;
+  other.meat.start += 1.0;
+  const std::array<Plan, 4> plans{plan, other, other, plan};
+  const std::vector<Result> results = simulate_many(plans, options, 1);
+  const auto told = [](const Result &result) -> std::string {
+    if (result.outcome) {
+      check_outcome(*result.outcome);
+      Outcome timeless = *result.outcome;
+      timeless.ledger.solver_seconds = 0.0;
+      return to_json(timeless, true);
+    }
+    try {
+      std::rethrow_exception(result.failure);
+    } catch (const SolverFailure &failure) {
+      require(failure.outcome() != nullptr, "a failure keeps what was computed");
+      check_outcome(*failure.outcome());
+      return failure.what();
+    } catch (const InvalidInput &refusal) { // the warmer start
+      return refusal.what();
+    }
+  };
+  require(told(results[0]) == told(results[3]), "two lanes with one plan agree bit by bit");
+  require(told(results[1]) == told(results[2]), "and so do the two beside them");
 }
 
 } // namespace
@@ -61,7 +97,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
     salt = static_cast<std::uint8_t>(31U * salt + static_cast<std::uint8_t>(letter));
   }
   if (salt % 4 == 0) { // a run costs a hundred times what reading does
-    run_a_little(plan, salt);
+    run_a_little(plan, coarse(salt));
+  } else if (salt % 8 == 1) {
+    run_side_by_side(plan, coarse(salt));
   }
   return 0;
 }

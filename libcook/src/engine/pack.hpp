@@ -50,7 +50,7 @@ struct alignas(8 * pack_lanes) Pack {
 
   Pack() = default;
   Pack(double all) : lane(all - Lanes{}) {} // NOLINT: a number is that many equal numbers
-  explicit Pack(Lanes from) : lane(from) {}
+  explicit Pack(const Lanes &from) : lane(from) {}
 
   [[nodiscard]] double operator[](std::size_t i) const { return lane[i]; }
   void set(std::size_t i, double value) { lane[i] = value; }
