@@ -23,7 +23,24 @@ def run(plan, **options):
 @examples()
 @given(plans())
 def test_every_plan_finishes_with_closed_ledgers(plan):
-    out = run(plan)
+    is_sound(plan, run(plan))
+
+
+@examples(0.5)
+@given(st.lists(plans(), min_size=2, max_size=4))
+def test_plans_side_by_side_finish_and_do_not_feel_each_other(some):
+    batch = [*some, *reversed(some)]
+    results = lc.simulate_many(batch, keep_fields=True, **COARSE)
+    outcomes = [result.outcome if isinstance(result, lc.Unreachable) else result for result in results]
+    for plan, out in zip(batch, outcomes, strict=True):
+        is_sound(plan, out)
+    for one, again in zip(outcomes[: len(some)], reversed(outcomes[len(some) :]), strict=True):
+        np.testing.assert_array_equal(one.time, again.time)
+        np.testing.assert_array_equal(one.temperature, again.temperature)
+        np.testing.assert_array_equal(one.water, again.water)
+
+
+def is_sound(plan, out):
     traces = ["time", "core", "coldest", "air", "tenderness", "mean_water", "mean_temperature", "surface"]
     for name in [*traces, "surface_water", "film", "temperature", "water"]:
         assert np.isfinite(getattr(out, name)).all(), name
