@@ -1,11 +1,11 @@
 """libcook against general-purpose integrators, on the same equations, in one run: prints a table, writes
 RESULTS.md beside this file, and the part of the README between the marks.
 
-Three problems: a slab and a rectangle with simple properties (reference/recipe.hpp), and the default cook of
-the full model. The contenders take turns, libcook before each of the others, and the ratios are the medians
-of such pairs: they hold when the machine's speed drifts, single times do not. Error: the largest difference
-of the temperature in the middle from a reference solved much tighter by another integrator, at one-minute
-outputs. Nothing here passes or fails.
+Four problems: a slab and a rectangle with simple properties (reference/recipe.hpp), and the default cook of
+the full model, on a line and on a cross-section; then sweeps. The contenders take turns, libcook before each
+of the others, and the ratios are the medians of such pairs: they hold when the machine's speed drifts, single
+times do not. Error: the largest difference of the temperature in the middle from a reference solved much
+tighter by another integrator, at one-minute outputs. Nothing here passes or fails.
 """
 
 from __future__ import annotations
@@ -16,7 +16,9 @@ import statistics
 import time
 from pathlib import Path
 
+import full_sweep
 import numpy as np
+import section_cook
 from contenders import Contender, all_contenders
 from library import Cook, Library
 from numpy_slab import INTERVALS
@@ -154,12 +156,15 @@ def main() -> None:
             rows += turns.race(rounds * arguments.rounds)
     if arguments.scan:
         return
+    rows += section_cook.race(arguments.rounds)
     swept = sweep(library, next(r.milliseconds for r in rows if r.problem == "slab") or 1.0)
     steps = next(r.steps for r in rows if r.problem == "slab") or 0.0
-    print("\n".join([as_text(rows), "", *swept.sentences(steps)]))
+    slabs, bound = swept.sentences(steps)
+    full = full_sweep.measure().sentence()
+    print("\n".join([as_text(rows), "", slabs, full, bound]))
     print(f"\n{machine()}; {time.perf_counter() - begin:.0f} s in all")
-    (HERE / "RESULTS.md").write_text(as_markdown(rows, swept, steps), encoding="utf-8")
-    show_in_readme(as_readme(rows, swept, steps))
+    (HERE / "RESULTS.md").write_text(as_markdown(rows, [slabs, full, bound]), encoding="utf-8")
+    show_in_readme(as_readme(rows, [slabs, full]))
 
 
 if __name__ == "__main__":

@@ -26,6 +26,7 @@ from collections.abc import Callable
 import numpy as np
 from scipy.integrate import solve_ivp
 from scipy.sparse import csc_matrix, csr_matrix
+from table import Row
 
 import libcook as lc
 
@@ -98,20 +99,21 @@ def ours(**options: float) -> Callable[[], Result]:
     return run
 
 
-def main() -> None:
-    """Take turns and print the table."""
-    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
-    parser.add_argument("--rounds", type=int, default=3)
-    parser.add_argument("--rtol", type=float, default=3e-4)
-    parser.add_argument("--atol", type=float, default=3e-3)
-    given = parser.parse_args()
-    tolerances = f"rtol {given.rtol:g}, atol {given.atol:g}"
+RTOL, ATOL = 3e-4, 3e-3
+
+
+def race(rounds: int, rtol: float = RTOL, atol: float = ATOL, tell: bool = False) -> list[Row]:
+    """Take turns.
+
+    :param tell: print the table with all errors, and what each solver did
+    """
+    tolerances = f"rtol {rtol:g}, atol {atol:g}"
     reference = ours(tolerance=4e-4)()
     volume = np.asarray(lc.simulate(default_plan(), grid="cross-section").node_volume)
     contenders = {
         "libcook, defaults": ours(),
-        "SciPy BDF, exact sparse Jacobian": scipy_run(True, given.rtol, given.atol),
-        "SciPy BDF, sparsity, differences": scipy_run(False, given.rtol, given.atol),
+        "SciPy BDF, exact sparse Jacobian": scipy_run(True, rtol, atol),
+        "SciPy BDF, sparsity, differences": scipy_run(False, rtol, atol),
     }
     times: dict[str, list[float]] = {name: [] for name in contenders}
     off: dict[str, tuple[float, float, float]] = {}
@@ -120,26 +122,40 @@ def main() -> None:
         found = run()
         off[name] = errors(found, reference, volume)
         works[name] = found[2]
-    for _ in range(given.rounds):
+    for _ in range(rounds):
         for name, run in contenders.items():
             begin = time.perf_counter()
             run()
             times[name].append(time.perf_counter() - begin)
     base = statistics.median(times["libcook, defaults"])
+    medians = {name: statistics.median(series) for name, series in times.items()}
+    rows = [Row("section", name, 1e3 * m, m / base, off[name][0], None) for name, m in medians.items()]
+    if not tell:
+        return rows
     mesh = lc.equations(default_plan(), grid="cross-section")
     print(
         f"one cook of {HOURS:g} h on a section of {mesh.nodes} nodes, {mesh.size} unknowns, on "
-        f"{platform.machine()}, median of {given.rounds} rounds; SciPy: {tolerances}"
+        f"{platform.machine()}, median of {rounds} rounds; SciPy: {tolerances}"
     )
     print(f"{'solver':34s} {'ms':>8s} {'ratio':>7s} {'error, K: core':>15s} {'mean sq.':>9s} {'any':>6s}")
-    for name, series in times.items():
-        median = statistics.median(series)
+    for name, median in medians.items():
         core, square, anywhere = off[name]
         print(
             f"{name:34s} {1e3 * median:8.0f} {median / base:7.1f} {core:15.3f} {square:9.3f} {anywhere:6.2f}"
         )
     for name, work in works.items():
         print(f"{name}: {work}")
+    return rows
+
+
+def main() -> None:
+    """Take turns and print the table."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--rounds", type=int, default=3)
+    parser.add_argument("--rtol", type=float, default=RTOL)
+    parser.add_argument("--atol", type=float, default=ATOL)
+    given = parser.parse_args()
+    race(given.rounds, given.rtol, given.atol, tell=True)
 
 
 if __name__ == "__main__":

@@ -11,12 +11,13 @@ TITLES = {
     "slab": "Reference slab, 60 intervals, 200 varied cooks",
     "rectangle": "Reference rectangle, 60 x 24 intervals",
     "full": "Default cook of the full model, 12 h",
+    "section": "Default cook on a cross-section of 61 x 25 nodes, 12 h",
 }
 
 
 @dataclass
 class Row:
-    """One contender; None: not installed."""
+    """One contender; None: not installed, or no steps counted."""
 
     problem: str
     name: str
@@ -26,14 +27,14 @@ class Row:
     steps: float | None
 
     def cells(self) -> list[str]:
-        if self.milliseconds is None or self.ratio is None or self.error is None or self.steps is None:
+        if self.milliseconds is None or self.ratio is None or self.error is None:
             return [self.name, "not installed", "", "", ""]
         return [
             self.name,
             f"{self.milliseconds:.3g}" if self.milliseconds < 1000 else f"{self.milliseconds:,.0f}",
             f"{self.ratio:,.0f}",
             f"{self.error:.3f}",
-            f"{self.steps:.0f}",
+            "" if self.steps is None else f"{self.steps:.0f}",
         ]
 
 
@@ -114,19 +115,27 @@ events; libcook interpolates the middle alone, the others interpolate the whole 
 - The rectangle is solved by a stabilised explicit method (`reference/rkc.hpp`), which suits its uniform grid.
   libcook's own cross-section has a graded grid and uses ROS3 with approximate factorisation instead.
 - FiPy: one nominal cook, once; its event times are those of its steps.
+- The cross-section's SciPy contenders and their errors elsewhere than in the core: `section_cook.py`.
 """
 
 
-def as_readme(rows: list[Row], sweep: Sweep, steps: float) -> str:
-    """What the README shows between its two marks."""
-    table = "\n".join(f"    {line}".rstrip() for line in as_text(rows).splitlines())
-    return f"Machine: {machine()}.\n\n{table}\n\n{sweep.sentences(steps)[0]}\n"
-
-
-def as_markdown(rows: list[Row], sweep: Sweep, steps: float) -> str:
-    parts = ["# libcook against general-purpose integrators", "", f"Machine: {machine()}.", "", NOTES]
+def as_tables(rows: list[Row], level: str) -> list[str]:
+    """A heading and a table for each problem, in Markdown."""
+    parts: list[str] = []
     for problem, title in TITLES.items():
-        parts += [f"## {title}", "", "| " + " | ".join(HEAD) + " |", "|---|--:|--:|--:|--:|"]
+        parts += [f"{level} {title}", "", "| " + " | ".join(HEAD) + " |", "|---|--:|--:|--:|--:|"]
         parts += ["| " + " | ".join(row.cells()) + " |" for row in rows if row.problem == problem]
         parts.append("")
-    return "\n".join([*parts, "## Sweep, and what is left", "", "\n\n".join(sweep.sentences(steps)), ""])
+    return parts
+
+
+def as_readme(rows: list[Row], sweeps: list[str]) -> str:
+    """What the README shows between its two marks."""
+    return "\n".join([f"Machine: {machine()}.", "", *as_tables(rows, "###"), "\n\n".join(sweeps), ""])
+
+
+def as_markdown(rows: list[Row], sweeps: list[str]) -> str:
+    parts = ["# libcook against general-purpose integrators", "", f"Machine: {machine()}.", "", NOTES]
+    return "\n".join(
+        [*parts, *as_tables(rows, "##"), "## Sweeps, and what is left", "", "\n\n".join(sweeps), ""]
+    )
