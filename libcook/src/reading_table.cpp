@@ -17,7 +17,7 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 /// An outcome and what is read off it, each computed once, when it is first asked for.
 class Facts {
 public:
-  Facts(const Outcome &outcome, double hold) : outcome(outcome), hold(hold) {}
+  Facts(const Outcome &read_off, double held_to) : outcome(read_off), hold(held_to) {}
   const Outcome &outcome;
   double hold; ///< [°C]
 

@@ -32,8 +32,8 @@ if TYPE_CHECKING:
 __all__ = ["Sample", "SweepWarning", "read_sweep", "sample", "sweep", "sweep_readings"]
 
 Parameters: TypeAlias = "Mapping[str, Any] | Sample | pd.DataFrame"
-# Cooks of a chunk: seconds of work at most, and little to lose; but many times the lanes of the packs, because
-# these empty one by one at the end of each.
+# Cooks of a chunk: seconds of work at most, and little to lose; but many times the lanes of the packs, which
+# empty one by one at its end.
 _LARGEST = {"slab": 1024, "cross-section": 16}
 _SHARES = 32  # chunks at least for an executor, so that a small sweep too keeps several workers busy
 
