@@ -25,7 +25,7 @@ class Progress:
     done : int
         Of them there already.
     show : bool, callable or None
-        None: where somebody looks, in a terminal or a notebook. A callable is given (done, total) after each
+        None: where somebody looks, in a terminal or a notebook. A callable is given (done, total) for each
         cook, or each chunk where those run elsewhere.
     """
 

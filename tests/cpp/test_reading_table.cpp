@@ -135,7 +135,7 @@ TEST_CASE("readings of stages take a number each, in the order asked for, and Na
   const Reader reader(names, 3, 60.0);
   REQUIRE(reader.width() == 8);
   const std::vector<double> values = read(reader, out);
-  CHECK(values[0] == values[5]);
+  CHECK(values[0] == values[4]);
   CHECK(values[1] == 90.0);
   CHECK(values[2] == 63.0);
   CHECK(std::isnan(values[3]));
