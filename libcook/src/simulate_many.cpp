@@ -34,8 +34,8 @@ struct Group {
 
 class Batch {
 public:
-  Batch(std::span<const Plan> plans, const Options &options, const Deliver &deliver)
-      : plans_(plans), options_(options), deliver_(deliver) {
+  Batch(std::span<const Plan> plans, const Options &options, const Deliver &deliver, Delivery delivery)
+      : plans_(plans), options_(options), deliver_(deliver), delivery_(delivery) {
     options_.interrupted = [this] { return stopped_.load(std::memory_order_relaxed); };
     for (std::size_t i = 0; i < plans.size(); ++i) {
       const Plan &plan = plans[i];
@@ -109,13 +109,17 @@ private:
   }
 
   void give(std::size_t index, Result result) {
-    const std::lock_guard lock(delivering_);
+    std::unique_lock lock(delivering_, std::defer_lock);
+    if (delivery_ == Delivery::one_by_one) {
+      lock.lock();
+    }
     deliver_(index, std::move(result));
   }
 
   std::span<const Plan> plans_;
   Options options_;
   const Deliver &deliver_;
+  Delivery delivery_;
   Group slabs_, cylinders_, alone_;
   std::atomic<bool> stopped_{false};
   std::mutex delivering_, mutex_;
@@ -125,12 +129,13 @@ private:
 
 } // namespace
 
-void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver) {
+void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver,
+                   Delivery delivery) {
   options.validate();
   check::within("threads", threads, 0, 1024, "", "0 takes one for each processor");
   const std::size_t wanted =
       threads > 0 ? static_cast<std::size_t>(threads) : std::max(1U, std::thread::hardware_concurrency());
-  Batch(plans, options, deliver).run(wanted, options.interrupted);
+  Batch(plans, options, deliver, delivery).run(wanted, options.interrupted);
 }
 
 std::vector<Result> simulate_many(std::span<const Plan> plans, const Options &options, int threads) {

@@ -32,6 +32,9 @@ void check_trace(std::span<const double> time, std::span<const double> core) {
                                    std::to_string(least_samples) + " are needed to tell a stall");
   }
   for (std::size_t i = 0; i < time.size(); ++i) {
+    if (std::isfinite(time[i]) && std::isfinite(core[i]) && (i == 0 || time[i] > time[i - 1])) {
+      continue; // writing a place costs more than finding the stall
+    }
     const std::string place = "[" + std::to_string(i) + "]";
     check::finite("time" + place, time[i]);
     check::finite("core" + place, core[i]);
@@ -48,34 +51,54 @@ struct Fit {
   double rate; ///< [K s⁻¹]
 };
 
-/// Least-squares line through the samples within half a window of `moment` (at least three: the nearest
-/// ones).
-Fit fit_line(std::span<const double> time, std::span<const double> core, double moment, double half) {
-  auto low =
-      static_cast<std::size_t>(std::lower_bound(time.begin(), time.end(), moment - half) - time.begin());
-  auto high =
-      static_cast<std::size_t>(std::upper_bound(time.begin(), time.end(), moment + half) - time.begin());
-  while (high - low < 3) {
-    const bool left = low > 0 && (high == time.size() || moment - time[low - 1] <= time[high] - moment);
-    left ? --low : ++high;
+/// Straight lines through parts of a trace, from running sums: one costs the same however many samples it
+/// has.
+class Lines {
+public:
+  Lines(std::span<const double> time, std::span<const double> core) : time_(time), sums_(time.size() + 1) {
+    for (std::size_t i = 0; i < time.size(); ++i) {
+      // From the middle of the trace: small numbers, so that differences of sums keep their digits.
+      const double t = time[i] - middle();
+      const Sums &s = sums_[i];
+      sums_[i + 1] = {s.time + t, s.core + core[i], s.square + t * t, s.product + t * core[i]};
+    }
   }
-  const auto count = static_cast<double>(high - low);
-  double mean_time = 0.0;
-  double mean_core = 0.0;
-  for (std::size_t i = low; i < high; ++i) {
-    mean_time += (time[i] - moment) / count;
-    mean_core += core[i] / count;
+
+  /// Least-squares line through the samples within half a window of `moment` (at least three: the nearest
+  /// ones). Moments must not fall from call to call.
+  Fit at(double moment, double half) {
+    while (low_ < time_.size() && time_[low_] < moment - half) {
+      ++low_;
+    }
+    while (high_ < time_.size() && time_[high_] <= moment + half) {
+      ++high_;
+    }
+    std::size_t low = low_;
+    std::size_t high = std::max(low_, high_);
+    while (high - low < 3) {
+      const bool left = low > 0 && (high == time_.size() || moment - time_[low - 1] <= time_[high] - moment);
+      left ? --low : ++high;
+    }
+    const Sums &a = sums_[low];
+    const Sums &b = sums_[high];
+    const double share = 1.0 / static_cast<double>(high - low);
+    const double mean_time = (b.time - a.time) * share;
+    const double mean_core = (b.core - a.core) * share;
+    const double rate = ((b.product - a.product) * share - mean_time * mean_core) /
+                        ((b.square - a.square) * share - mean_time * mean_time);
+    return {mean_core + rate * (moment - middle() - mean_time), rate};
   }
-  double square = 0.0;
-  double product = 0.0;
-  for (std::size_t i = low; i < high; ++i) {
-    const double t = time[i] - moment - mean_time;
-    square += t * t;
-    product += t * (core[i] - mean_core);
-  }
-  const double rate = product / square;
-  return {mean_core - rate * mean_time, rate};
-}
+
+private:
+  struct Sums {
+    double time = 0.0, core = 0.0, square = 0.0, product = 0.0;
+  };
+  [[nodiscard]] double middle() const { return 0.5 * (time_.front() + time_.back()); }
+
+  std::span<const double> time_;
+  std::vector<Sums> sums_;
+  std::size_t low_ = 0, high_ = 0;
+};
 
 /// First moment at which the trace reaches `level`, by straight lines; the trace reaches it.
 double reaches(std::span<const double> time, std::span<const double> core, double level) {
@@ -115,9 +138,10 @@ std::optional<Rise> take_rise(std::span<const double> time, std::span<const doub
   Rise rise;
   rise.slow = slow_share * typical;
   rise.recovery = recovery_share * typical;
+  Lines lines(time, core);
   for (std::size_t i = 0; i < moments; ++i) {
     rise.time[i] = time.front() + length * static_cast<double>(i) / static_cast<double>(moments - 1);
-    rise.fit[i] = fit_line(time, core, rise.time[i], 0.5 * window_share * length);
+    rise.fit[i] = lines.at(rise.time[i], 0.5 * window_share * length);
   }
   return rise;
 }

@@ -3,6 +3,7 @@
 #include "cook/outcome.hpp"
 
 #include "coerce.hpp"
+#include "failures.hpp"
 #include "module.hpp"
 
 namespace cook::python {
@@ -24,6 +25,15 @@ py::object shared(const SolverFailure &failure) {
 }
 
 } // namespace
+
+py::object as_python_error(const std::exception_ptr &failure) {
+  try {
+    py::cpp_function([failure] { std::rethrow_exception(failure); })();
+  } catch (const py::error_already_set &error) {
+    return error.value();
+  }
+  throw py::type_error("a failure that is none"); // never: the function above throws
+}
 
 void bind_errors(py::module_ &) {
   py::register_local_exception_translator([](std::exception_ptr pointer) {

@@ -4,22 +4,13 @@
 #include <utility>
 #include <vector>
 
+#include "failures.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
 namespace cook::python {
 
 namespace {
-
-/// The Python exception that a C++ one becomes when it is thrown across.
-py::object as_python_error(const std::exception_ptr &failure) {
-  try {
-    py::cpp_function([failure] { std::rethrow_exception(failure); })();
-  } catch (const py::error_already_set &error) {
-    return error.value();
-  }
-  throw py::type_error("a failure that is none"); // never: the function above throws
-}
 
 py::object as_python(const Result &result) {
   return result.failure ? as_python_error(result.failure)

@@ -13,10 +13,8 @@ Field<Surroundings> signal(const char *name, Signal Surroundings::*member, const
                            const char *doc) {
   return {.name = name,
           .get = [member](Surroundings &s, py::handle) { return py::cast(s.*member); },
-          .set =
-              [member, kind, field = std::string("surroundings.") + name](Surroundings &s, py::handle v) {
-                s.*member = coerce("signal", v, kind, field).cast<Signal>();
-              },
+          .set = [member, kind, field = std::string("surroundings.") + name](
+                     Surroundings &s, py::handle v) { s.*member = read_signal(v, kind, field); },
           .doc = doc};
 }
 
@@ -27,9 +25,8 @@ Field<Surroundings> maybe_signal(const char *name, std::optional<Signal> Surroun
           .get = [member](Surroundings &s, py::handle) { return py::cast(s.*member); },
           .set =
               [member, kind, field = std::string("surroundings.") + name](Surroundings &s, py::handle v) {
-                s.*member = v.is_none()
-                                ? std::optional<Signal>{}
-                                : std::optional<Signal>{coerce("signal", v, kind, field).cast<Signal>()};
+                s.*member = v.is_none() ? std::optional<Signal>{}
+                                        : std::optional<Signal>{read_signal(v, kind, field)};
               },
           .doc = doc};
 }

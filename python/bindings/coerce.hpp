@@ -11,6 +11,8 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include "cook/signal.hpp"
+
 namespace cook::python {
 
 namespace py = pybind11;
@@ -22,6 +24,8 @@ template <class... Args> py::object coerce(const char *function, Args &&...args)
 
 /// A quantity in SI or °C; `kind` is a key of libcook.units.KINDS.
 double read_quantity(py::handle value, const char *kind, const std::string &field);
+/// A course in time: a number, text, a schedule, a log; whatever libcook._coerce.signal reads.
+Signal read_signal(py::handle value, const char *kind, const std::string &field);
 /// A plain finite number whose unit has no short spelling.
 double read_number(py::handle value, const std::string &field);
 /// A whole number.

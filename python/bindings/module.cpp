@@ -27,6 +27,7 @@ PYBIND11_MODULE(_core, m) {
   bind_doneness(m);
   bind_simulate(m);
   bind_simulate_many(m);
+  bind_read_many(m);
   bind_json(m);
   bind_parameters(m);
   bind_physics(m);

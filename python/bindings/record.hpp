@@ -231,6 +231,9 @@ private:
 
   template <class T> std::function<T(py::handle)> taker(const char *name, const char *reader) {
     return [reader, field = field_ + "." + name](py::handle v) -> T {
+      if (py::isinstance<T>(v)) {
+        return v.cast<T>();
+      }
       const py::object value = reader ? coerce(reader, v, field) : py::reinterpret_borrow<py::object>(v);
       if (!py::isinstance<T>(value)) {
         refuse_type(value, py::type::of<T>().attr("__name__").template cast<std::string>(), field);

@@ -10,9 +10,10 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from libcook._core import Plan
+from libcook._core import Plan, PlanBatch, Reader, read_many, restore
+from libcook._solver_options import solver_options
 from libcook._sweep_paths import Mass, Thickness
-from libcook._sweep_readings import READINGS, Facts, Reading, read
+from libcook._sweep_readings import Reading, read_own
 from libcook._sweep_table import Slice
 from libcook.errors import InvalidInput
 from libcook.outcome import Outcome
@@ -37,9 +38,7 @@ class Options:
     keep_fields: bool = False
     output_every: float = 300.0  # s
     hold: float = 60.0  # °C
-    readings: tuple[
-        str | Reading, ...
-    ] = ()  # ours by name: their functions are found again on the other side
+    readings: tuple[Reading, ...] = ()
     traces: tuple[str, ...] = ()
 
 
@@ -83,77 +82,132 @@ class Block:
 Tick = Callable[[int, int], None]  # cooks done, and failed of them
 
 
-def varied(plan: Plan, slices: tuple[Slice, ...], i: int) -> Plan:
-    """Make the plan of one cook.
-
-    Raises
-    ------
-    InvalidInput
-        When its values do not go together.
-    """
-    made = copy.copy(plan)
-    for part in slices:
-        part.slot.put(made, part.values[i if part.codes is None else part.codes[i]])
-    return made
-
-
 def ordered(slices: tuple[Slice, ...]) -> tuple[Slice, ...]:
     """Reshape the piece last: its mass, then its thickness at that mass."""
     ranks = {Mass: 1, Thickness: 2}
     return tuple(sorted(slices, key=lambda part: ranks.get(type(part.slot.targets[0]), 0)))
 
 
-def run_chunk(task: Task, tick: Tick | None = None) -> Block:
-    """Run the cooks of a chunk and read them; outcomes are dropped as soon as they are read."""
-    options = task.options
-    readings = [READINGS[one] if isinstance(one, str) else one for one in options.readings]
-    stages = len(task.plan.stages)
-    block = Block(
-        task.number,
-        {r.name: np.full((task.count, stages) if r.by_stage else task.count, np.nan) for r in readings},
-        {name: [np.empty(0)] * task.count for name in options.traces},
-        [""] * task.count,
-    )
+@dataclass(frozen=True)
+class Plans:
+    """The plans of a chunk."""
 
-    def note(i: int, why: str) -> None:
-        block.failures[i] = why
-        if tick is not None:
-            tick(1, 1)
+    batch: PlanBatch
+    places: list[int]  # which cook of the chunk each is
+    failures: list[str]  # of every cook: why its values do not go together, or nothing
+
+
+def make_plans(task: Task) -> Plans:
+    """Make the plans of a chunk: one is given all values in turn, so that paths are followed once."""
+    made = Plans(PlanBatch(), [], [""] * task.count)
+    slices = ordered(task.slices)
+    plan = copy.copy(task.plan)
+    puts = [part.slot.bound(plan) for part in slices]
+    rows = [
+        part.values if part.codes is None else [part.values[code] for code in part.codes] for part in slices
+    ]
+    add, places = made.batch.add, made.places
+    for i, values in enumerate(zip(*rows, strict=True)):
+        restore(plan, task.plan)
+        try:
+            for put, value in zip(puts, values, strict=True):
+                put(value)
+        except InvalidInput as error:
+            made.failures[i] = f"InvalidInput: {error}"
+        else:
+            add(plan)
+            places.append(i)
+    return made
+
+
+def run_chunk(task: Task, tick: Tick | None = None, plans: Plans | None = None) -> Block:
+    """Run the cooks of a chunk and read them; outcomes are dropped as soon as they are read.
+
+    Parameters
+    ----------
+    task : Task
+        Which cooks.
+    tick : callable, optional
+        Told now and then how many more are done.
+    plans : Plans, optional
+        Of the task, where they are made already.
+    """
+    plans = make_plans(task) if plans is None else plans
+    failures = list(plans.failures)
+    bad = task.count - len(plans.places)
+    if tick is not None and bad:
+        tick(bad, bad)
+    options = task.options
+    ours = [one for one in options.readings if isinstance(one.taken, str)]
+    reader = Reader([str(one.taken) for one in ours], len(task.plan.stages), options.hold)
+    numbers = np.full((task.count, reader.width), np.nan)
+    own: dict[str, FloatArray] = {
+        one.name: np.full(task.count, np.nan) for one in options.readings if not isinstance(one.taken, str)
+    }
+    traces: dict[str, list[FloatArray]] = {name: [np.empty(0)] * task.count for name in options.traces}
+    block = Block(task.number, {}, traces, failures)
+    if own or traces:
+        _run_and_look(task, plans, reader, numbers, own, block, tick)
+    else:
+        solver = solver_options(
+            tolerance=None,
+            physics=None,
+            switches={},
+            grid=options.grid,
+            keep_fields=options.keep_fields,
+            output_every=options.output_every,
+        )
+        read, reasons = read_many(plans.batch, solver, reader, task.threads or 0, tick)
+        numbers[plans.places] = read
+        for i, why in zip(plans.places, reasons, strict=True):
+            failures[i] = why
+    at = 0
+    for reading in options.readings:
+        if reading.name in own:
+            block.values[reading.name] = own[reading.name]
+            continue
+        width = len(task.plan.stages) if reading.by_stage else 1
+        part = numbers[:, at : at + width] if reading.by_stage else numbers[:, at]
+        block.values[reading.name] = np.ascontiguousarray(part)
+        at += width
+    return block
+
+
+def _run_and_look(
+    task: Task,
+    plans: Plans,
+    reader: Reader,
+    numbers: FloatArray,
+    own: dict[str, FloatArray],
+    block: Block,
+    tick: Tick | None,
+) -> None:
+    """Run cooks whose outcomes Python looks at: for callables of the user's own, and for traces."""
+    options = task.options
+    callables = [(one.name, one.taken) for one in options.readings if not isinstance(one.taken, str)]
 
     def done(k: int, result: Result) -> None:
-        i = places[k]
-        if not isinstance(result, Outcome):
-            note(i, f"{type(result).__name__}: {result}")
-            return
-        facts = Facts(result, options.hold)
-        for reading in readings:
-            value, why = read(reading, facts)
-            block.values[reading.name][i] = value
-            block.failures[i] = block.failures[i] or why
-        for name in options.traces:
-            block.traces[name][i] = _trace(result, name, options.output_every)
+        i = plans.places[k]
+        if isinstance(result, Outcome):
+            numbers[i] = reader.read(result)
+            for name, read in callables:
+                own[name][i], why = read_own(name, read, result)
+                block.failures[i] = block.failures[i] or why
+            for name in options.traces:
+                block.traces[name][i] = _trace(result, name, options.output_every)
+        else:
+            block.failures[i] = f"{type(result).__name__}: {result}"
         if tick is not None:
             tick(1, bool(block.failures[i]))
 
-    plans: list[Plan] = []
-    places: list[int] = []
-    slices = ordered(task.slices)
-    for i in range(task.count):
-        try:
-            plans.append(varied(task.plan, slices, i))
-        except InvalidInput as error:
-            note(i, f"InvalidInput: {error}")
-        else:
-            places.append(i)
     simulate_many(
-        plans,
+        [plans.batch[k] for k in range(len(plans.batch))],
         grid=options.grid,
         keep_fields=options.keep_fields,
         output_every=options.output_every,
         threads=task.threads,
         done=done,
     )
-    return block
 
 
 def _trace(outcome: Outcome, name: str, every: float) -> FloatArray:

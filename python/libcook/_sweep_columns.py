@@ -13,7 +13,7 @@ import numpy.typing as npt
 from libcook._coerce import quantity
 from libcook._core import End, Film, Plan, Signal
 from libcook._forms import end_words
-from libcook._sweep_paths import AnyTarget, Target
+from libcook._sweep_paths import AnyTarget, Put, Target
 from libcook._sweep_units import END_KINDS, described
 from libcook.errors import InvalidInput, invalid
 
@@ -26,17 +26,21 @@ class Slot:
 
     targets: tuple[AnyTarget, ...]
     end: End | None = None  # the one end condition of a stage, whose value the parameter is
-    is_signal: bool = False
 
-    def put(self, plan: Plan, value: Any) -> None:
-        """Set it in a plan."""
-        if isinstance(value, float):
-            if self.end is not None:
-                value = self.end.replace(value=value)
-            elif self.is_signal:  # made once for all stages
-                value = Signal([0.0], [value])
-        for target in self.targets:
-            target.put(plan, value)
+    def bound(self, plan: Plan) -> Put:
+        """Return what sets it in this plan, again and again."""
+        puts = [target.bound(plan) for target in self.targets]
+        end = self.end
+        if end is None and len(puts) == 1:
+            return puts[0]
+
+        def put(value: Any) -> None:
+            if end is not None and isinstance(value, float):
+                value = end.replace(value=value)
+            for one in puts:
+                one(value)
+
+        return put
 
 
 @dataclass(frozen=True)
@@ -63,7 +67,7 @@ def slot_of(plan: Plan, path: str, targets: Sequence[AnyTarget]) -> Slot:
         stored = first.get(plan)
         if len(stored) == 1:
             return Slot(tuple(targets), stored[0])
-    return Slot(tuple(targets), is_signal=isinstance(first.get(plan), Signal))
+    return Slot(tuple(targets))
 
 
 def coerced(plan: Plan, slot: Slot, value: Any, field: str) -> Any:
@@ -78,7 +82,7 @@ def coerced(plan: Plan, slot: Slot, value: Any, field: str) -> Any:
         value = slot.end.replace(value=quantity(value, END_KINDS[slot.end.kind], field))
     trial = copy.copy(plan)
     try:
-        slot.put(trial, value)
+        slot.bound(trial)(value)
     except InvalidInput as error:
         came = str(error).removeprefix(f"{error.field}: ")
         raise InvalidInput(f"{field}: {came}", field, value) from None

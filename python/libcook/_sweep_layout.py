@@ -11,7 +11,7 @@ from typing import Any
 from libcook import _core
 from libcook._core import Plan
 from libcook._sweep_chunk import TRACES, Options
-from libcook._sweep_readings import READINGS, Reading, fingerprint
+from libcook._sweep_readings import Reading, fingerprint
 from libcook._sweep_table import Table
 
 CAUTION = (
@@ -128,11 +128,6 @@ def clashing(table: Table, readings: Sequence[Reading]) -> str:
     """Return a name that two variables of the result would share, empty if there is none."""
     taken = [column.path for column in table.columns] + [f"{name}_trace" for name in TRACES] + list(_RESERVED)
     return next((one.name for one in readings if one.name in taken), "")
-
-
-def named(reading: Reading) -> str | Reading:
-    """Send readings of ours by name: their functions are found again on the other side."""
-    return reading.name if READINGS.get(reading.name) is reading else reading
 
 
 def _column(column: Any) -> Any:

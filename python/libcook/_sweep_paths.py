@@ -8,8 +8,9 @@ the piece.
 from __future__ import annotations
 
 import difflib
+import functools
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,6 +19,7 @@ from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
 
 Step = str | int
+Put = Callable[[Any], None]  # sets a value in the plan it is bound to
 
 _TOKEN = re.compile(r"\.?([A-Za-z_]\w*)|\[(\d+)\]|\[\s*(?:'([^']*)'|\"([^\"]*)\")\s*\]|\.([^.\[\]]+)")
 _JSON_NAMES = {"clock_start": "start"}  # where the JSON calls a field otherwise
@@ -39,9 +41,25 @@ class Target:
             found = found[step] if isinstance(step, int) else getattr(found, step)
         return found
 
-    def put(self, plan: Plan, value: Any) -> None:
-        """Set it in place."""
-        _put(plan, self.steps, value)
+    def bound(self, plan: Plan) -> Put:
+        """Return what sets it in this plan, again and again: the way there is gone once."""
+        owner: Any = plan
+        steps = self.steps
+        while len(steps) > 1:
+            name = str(steps[0])
+            child = getattr(owner, name)
+            if isinstance(child, tuple):
+                inside = child[int(steps[1])]
+                if len(steps) == 2 or not isinstance(inside, Stage):
+                    break
+                owner, steps = inside, steps[2:]
+            elif isinstance(child, _FIXED) or child is not getattr(owner, name):
+                break  # handed out as a copy, which is changed and set
+            else:
+                owner, steps = child, steps[1:]
+        if len(steps) == 1:
+            return functools.partial(setattr, owner, str(steps[0]))
+        return functools.partial(_put, owner, steps)
 
     def touches(self) -> list[tuple[Step, ...]]:
         """Name what changes with it."""
@@ -58,12 +76,18 @@ class Thickness:
         """Read it [m]."""
         return plan.meat.shape.thickness
 
-    def put(self, plan: Plan, value: Any) -> None:
-        """Set it in place."""
-        mass, before = plan.meat.mass, plan.meat.shape.thickness
-        thickness = to_si(value, "length", "meat.thickness", low=0.005, high=0.5)
-        plan.meat.shape.thickness = thickness
-        _fit(plan, mass, thickness / before)
+    def bound(self, plan: Plan) -> Put:
+        """Return what sets it in this plan, again and again."""
+        meat = plan.meat
+        shape = meat.shape
+
+        def put(value: Any) -> None:
+            mass, before = meat.mass, shape.thickness
+            thickness = to_si(value, "length", "meat.thickness", low=0.005, high=0.5)
+            shape.thickness = thickness
+            _fit(plan, mass, thickness / before)
+
+        return put
 
     def touches(self) -> list[tuple[Step, ...]]:
         """Name what changes with it."""
@@ -80,12 +104,18 @@ class Mass:
         """Read it [kg]."""
         return plan.meat.mass
 
-    def put(self, plan: Plan, value: Any) -> None:
-        """Set it in place."""
-        mass = to_si(value, "mass", "meat.mass", low=0.1, high=50.0)
-        factor = (mass / plan.meat.mass) ** (1.0 / 3.0)
-        plan.meat.shape.thickness *= factor
-        _fit(plan, mass, factor)
+    def bound(self, plan: Plan) -> Put:
+        """Return what sets it in this plan, again and again."""
+        meat = plan.meat
+        shape = meat.shape
+
+        def put(value: Any) -> None:
+            mass = to_si(value, "mass", "meat.mass", low=0.1, high=50.0)
+            factor = (mass / meat.mass) ** (1.0 / 3.0)
+            shape.thickness *= factor
+            _fit(plan, mass, factor)
+
+        return put
 
     def touches(self) -> list[tuple[Step, ...]]:
         """Name what changes with it."""

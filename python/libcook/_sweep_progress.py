@@ -6,7 +6,7 @@ import importlib
 import sys
 import threading
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from types import TracebackType
 from typing import Any
 
@@ -25,7 +25,7 @@ class Progress:
     done : int
         Of them there already.
     show : bool, callable or None
-        None: where somebody looks, in a terminal or a notebook. A callable is given (done, total) after each
+        None: where somebody looks, in a terminal or a notebook. A callable is given (done, total) for each
         cook, or each chunk where those run elsewhere.
     """
 
@@ -44,12 +44,21 @@ class Progress:
         self._shown = 0.0
 
     def add(self, cooks: int, failed: int) -> None:
-        """Count further cooks."""
+        """Count further cooks of a chunk that ran elsewhere."""
+        self._count(cooks, failed, (self.done + cooks,))
+
+    def add_each(self, cooks: int, failed: int) -> None:
+        """Count further cooks, each of which the callable is told of."""
+        self._count(cooks, failed, range(self.done + 1, self.done + cooks + 1))
+
+    def _count(self, cooks: int, failed: int, tell: Iterable[int]) -> None:
         with self._lock:
-            self.done += cooks
             self.failed += failed
-            if self._tell is not None:
-                self._tell(self.done, self.total)
+            if self._tell is None:
+                self.done += cooks
+            else:
+                for self.done in tell:
+                    self._tell(self.done, self.total)
             if self._bar is not None:
                 self._bar.update(cooks)
                 if failed:

@@ -4,9 +4,16 @@ from __future__ import annotations
 
 import pickle
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
+from concurrent.futures import (
+    FIRST_COMPLETED,
+    Executor,
+    Future,
+    ProcessPoolExecutor,
+    ThreadPoolExecutor,
+    wait,
+)
 
-from libcook._sweep_chunk import Block, Task, run_chunk
+from libcook._sweep_chunk import Block, Plans, Task, make_plans, run_chunk
 from libcook._sweep_progress import Progress
 from libcook._sweep_readings import Reading
 from libcook.errors import invalid
@@ -17,9 +24,18 @@ _AHEAD = (
 
 
 def run_here(tasks: Iterable[Task], progress: Progress) -> Iterator[Block]:
-    """Run chunks one after the other, the cooks of each in threads."""
-    for task in tasks:
-        yield run_chunk(task, progress.add)
+    """Run chunks one after the other, the cooks of each in threads; one more makes the next chunk's plans."""
+    waiting = iter(tasks)
+
+    def following() -> tuple[Task, Plans] | None:
+        task = next(waiting, None)
+        return None if task is None else (task, make_plans(task))
+
+    with ThreadPoolExecutor(1, "libcook-sweep-plans") as helper:
+        ahead = helper.submit(following)
+        while (made := ahead.result()) is not None:
+            ahead = helper.submit(following)
+            yield run_chunk(made[0], progress.add_each, made[1])
 
 
 def run_elsewhere(tasks: Iterable[Task], executor: Executor, progress: Progress) -> Iterator[Block]:
@@ -64,13 +80,13 @@ def check_readings(readings: Iterable[Reading], executor: Executor) -> None:
     if not isinstance(executor, ProcessPoolExecutor):  # others have their own ways of sending
         return
     for reading in readings:
-        if reading.own:
+        if not isinstance(reading.taken, str):
             try:
-                pickle.dumps(reading.read)
+                pickle.dumps(reading.taken)
             except (pickle.PicklingError, AttributeError, TypeError) as error:
                 raise invalid(
                     f"readings['{reading.name}']",
-                    reading.read,
+                    reading.taken,
                     f"it cannot be sent to another process ({error})",
                     "a function that a module defines with 'def' is accepted, and any callable in threads",
                 ) from None

@@ -14,7 +14,7 @@ from libcook._optional import need
 from libcook._quantity import Quantity
 from libcook._solver_options import _GRIDS
 from libcook._sweep_chunk import TRACES, Block, Options, Task
-from libcook._sweep_layout import Layout, clashing, make_layout, named
+from libcook._sweep_layout import Layout, clashing, make_layout
 from libcook._sweep_progress import Progress
 from libcook._sweep_readings import READINGS, chosen
 from libcook._sweep_result import SweepWarning, assemble, warn_of_failures
@@ -32,7 +32,9 @@ if TYPE_CHECKING:
 __all__ = ["Sample", "SweepWarning", "read_sweep", "sample", "sweep", "sweep_readings"]
 
 Parameters: TypeAlias = "Mapping[str, Any] | Sample | pd.DataFrame"
-_LARGEST = {"slab": 256, "cross-section": 16}  # cooks of a chunk: seconds of work at most, and little to lose
+# Cooks of a chunk: seconds of work at most, and little to lose; but many times the lanes of the packs, which
+# empty one by one at its end.
+_LARGEST = {"slab": 1024, "cross-section": 16}
 _SHARES = 32  # chunks at least for an executor, so that a small sweep too keeps several workers busy
 
 
@@ -134,10 +136,11 @@ def sweep(
         With ``to``: whether to read all of it into memory in the end; False returns the folder, for
         `read_sweep`, and memory holds no more than a few chunks.
     chunk : int, optional
-        Cooks that are run, sent and written together; by default 256 (16 in cross-sections), for an executor
+        Cooks that are run, sent and written together; by default 1024 (16 in cross-sections), for an executor
         at most a 32nd of all.
     progress : bool, callable or None
-        None: a bar in a terminal or a notebook; tqdm's if it is installed. A callable is given (done, total).
+        None: a bar in a terminal or a notebook; tqdm's if it is installed. A callable is given (done, total)
+        for each cook, in bursts many times a second; with an executor once for each chunk.
 
     Returns
     -------
@@ -179,7 +182,7 @@ def sweep(
         flag(keep_fields, "keep_fields"),
         to_si(output_every, "duration", "output_every", low=1.0, high=86400.0),
         to_si(hold, "temperature", "hold", low=0.0, high=100.0),
-        tuple(named(one) for one in wanted),
+        wanted,
         tuple(
             choice(one, tuple(TRACES), "traces") for one in ([traces] if isinstance(traces, str) else traces)
         ),

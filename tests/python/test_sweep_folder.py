@@ -30,7 +30,8 @@ signal.signal(signal.SIGINT, signal.default_int_handler)  # a job in the backgro
 folder = sys.argv[1] or None
 
 def sweep(n, chunk, **options):
-    return lc.sweep(plan(), lc.sample(RANGES, n=n), traces="core", to=folder, chunk=chunk, **options)
+    options = {"traces": "core"} | options
+    return lc.sweep(plan(), lc.sample(RANGES, n=n), to=folder, chunk=chunk, **options)
 """
 
 
@@ -134,7 +135,8 @@ sweep(64, 5)
 
 @pytest.mark.skipif(os.name != "posix", reason="needs POSIX signals")
 @pytest.mark.parametrize("on_disk", [True, False])
-def test_ctrl_c_keeps_what_is_done(tmp_path, on_disk, ran):
+@pytest.mark.parametrize("traces", ["[]", "['core']"])  # read without, and with the interpreter's lock
+def test_ctrl_c_keeps_what_is_done(tmp_path, on_disk, traces, ran):
     # far more cooks than there is patience for; the parent sends SIGINT once some are done
     script = """
 def told(done, total):
@@ -142,12 +144,12 @@ def told(done, total):
         print("running", flush=True)
 
 try:
-    sweep(2**16, 16, progress=told)
+    sweep(2**16, 16, progress=told, traces=TRACES)
 except KeyboardInterrupt as stop:
     print(stop.partial.attrs["cooks"] - stop.partial.attrs["not_run"], flush=True)
     raise
 """
-    with child(script, tmp_path if on_disk else "") as process:
+    with child(script.replace("TRACES", traces), tmp_path if on_disk else "") as process:
         try:
             assert process.stdout.readline() == "running\n", process.stderr.read()
             process.send_signal(signal.SIGINT)

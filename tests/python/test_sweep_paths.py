@@ -10,7 +10,7 @@ from libcook._sweep_paths import every_path, resolve
 
 def reached(made, path, value):
     for target in resolve(made, path):
-        target.put(made, value)
+        target.bound(made)(value)
     return made
 
 

@@ -19,9 +19,15 @@ struct Result {
   std::exception_ptr failure;             ///< what simulate() would have thrown; null when it did not
 };
 
-/// Called with each plan's index as soon as its result is there, in any order, from any of the threads but
-/// never from two at once. Must not throw.
+/// Called with each plan's index as soon as its result is there, in any order, from any of the threads. Must
+/// not throw.
 using Deliver = std::function<void(std::size_t index, Result result)>;
+
+/// How results are delivered.
+enum class Delivery {
+  one_by_one,  ///< never from two threads at once
+  side_by_side ///< from several threads at once: no thread waits for another one's delivery
+};
 
 /// Runs plans side by side. Slabs and cylinders go in packs (the lanes of vector instructions): each result
 /// is that of simulate() within the tolerances, and the same to the bit whatever else is in the batch and on
@@ -31,7 +37,8 @@ using Deliver = std::function<void(std::size_t index, Result result)>;
 /// plans that are left then fail with Interrupted
 /// @param threads 0: one for each processor
 /// @throws InvalidInput for bad options; a plan that is bad, or cannot be solved, only fails itself
-void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver);
+void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver,
+                   Delivery delivery = Delivery::one_by_one);
 
 /// The same, collected in the order of the plans.
 [[nodiscard]] std::vector<Result> simulate_many(std::span<const Plan> plans, const Options &options = {},
