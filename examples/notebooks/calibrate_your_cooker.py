@@ -10,7 +10,6 @@
 #     name: python3
 # ---
 
-
 # %% [markdown]
 # # Read your own cook: calibrate your cooker
 #

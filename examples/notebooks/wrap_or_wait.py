@@ -10,7 +10,6 @@
 #     name: python3
 # ---
 
-
 # %% [markdown]
 # # Wrap or wait
 #
@@ -64,10 +63,36 @@ lc.plots.lines(
     xlim=(0, 17),
     ylim=(40, 212),
 )
+
+
+# %% jupyter={"source_hidden": true}
+def spent(out, low, high):
+    """Return how long the wrapped core takes from one temperature to another [s]."""
+    time, core = out.time, fahrenheit(out.core)
+    reached = [time[(time >= out.stage_ends[0].time) & (core >= level - 0.01)][0] for level in (low, high)]
+    return reached[1] - reached[0]
+
+
+def altered(wrap, at="150 °F", **changes):
+    """Cook in a wrap of which something is changed, above and below."""
+    sheet = lc.wrap(wrap)
+    top, bottom = (side.replace(**changes) for side in (sheet.top, sheet.bottom))
+    return cook(sheet.replace(top=top, bottom=bottom), at)
+
+
+paper_150, foil_150 = WAYS["paper at 150 °F"], WAYS["foil at 150 °F"]
+dull = altered("foil", emissivity=lc.wrap("butcher paper").top.emissivity)
+tight = altered("butcher paper", vapour_resistance=lc.wrap("foil").top.vapour_resistance)
+tell(
+    "The lines are one until a wrap goes on. Foil lets no steam out, so evaporation stops. But it shines, and so turns "
+    f"away most of the glow of the walls: were it as dull as paper, the way from 150 to 175 °F would take "
+    f"{hours(spent(dull, 150, 175))} instead of {hours(spent(foil_150, 150, 175))}. Paper takes up the glow and needs "
+    f"{hours(spent(paper_150, 150, 175))}; then steam that gets out through it slows the core once more, and 175 to 185 °F "
+    f"takes {hours(spent(paper_150, 175, 185))} (in foil {hours(spent(foil_150, 175, 185))}, in paper as tight as foil "
+    f"{hours(spent(tight, 175, 185))}). In an open pan only the underside is shut in."
+)
+
 # %% [markdown]
-# The lines are one until a wrap goes on. Foil lets no steam out, so evaporation stops and the core climbs
-# at once. Paper lets some of it out: the climb is slower. In an open pan only the underside is shut in.
-#
 # ## What the time costs
 #
 # *Bark* is an index of ours for dry, hot and long: 1 counts as set, and more is darker. It ranks cooks; it
@@ -97,7 +122,7 @@ table(
 # %% jupyter={"source_hidden": true} alt="Each way as a point: time bought to the right, bark upwards"
 _, ax = plt.subplots(figsize=(8, 4.2), layout="constrained")
 for name in WAYS:
-    colour = {"never": "#6A6F76", "paper": "#D55E00", "foil": "#0072B2", "pan": "#009E73"}[name.split()[0]]
+    colour = {"never": "#D55E00", "paper": "#0072B2", "foil": "#009E73", "pan": "#E69F00"}[name.split()[0]]
     x, y = bought[name] / HOUR, bark[name]
     ax.plot([x], [y], "o", color=colour, ms=7, mfc="white" if "165" in name else colour)
     below = name == "paper at 165 °F"  # beside "never"
@@ -116,9 +141,58 @@ tell(
     f"{low} to {high} in this brisket, is over, and there is little left to skip. Paper at 150 °F is done "
     f"{sooner(bought['paper at 150 °F'])} and keeps {100 * bark['paper at 150 °F'] / bark['never']:.0f} % of the bark "
     f"index; foil keeps {100 * bark['foil at 150 °F'] / bark['never']:.0f} %. Paper at 165 °F is done "
-    f"{sooner(bought['paper at 165 °F'])} than never wrapped: it comes too late for the stall, and holds back heat. The "
-    f"weight that is lost, {min(lost.values()):.0f} to {max(lost.values()):.0f} %, differs less than people think: what "
+    f"{sooner(bought['paper at 165 °F'])} than never wrapped: see below. The weight "
+    f"that is lost, {min(lost.values()):.0f} to {max(lost.values()):.0f} %, differs less than people think: what "
     "does not steam away is squeezed out as juice."
+)
+
+# %% [markdown]
+# ## Why does paper at 165 °F buy nothing?
+#
+# A sheet of paper does four things: it keeps some steam in, it holds back a little heat, it soaks up juice
+# that has to dry again, and it takes up the glow of the walls. Switch them off, one at a time:
+
+# %% jupyter={"source_hidden": true}
+resistance = next(row for row in lc.parameters() if row.name == "wrap.butcher paper.top.vapour_resistance")
+SHEETS = {
+    "as it is": {},
+    "holds back no heat": {"heat_resistance": 0.0},
+    "soaks up no juice": {"juice_capacity": None},
+    "neither of the two": {"heat_resistance": 0.0, "juice_capacity": None},
+    "takes up the glow as bare meat does": {"emissivity": None},
+    "keeps no steam in": {"vapour_resistance": 0.0},
+    "as loose as we think paper can be": {"vapour_resistance": resistance.low},
+    "as tight as we think paper can be": {"vapour_resistance": resistance.high},
+}
+sheets = {
+    name: [pulled(never) - pulled(altered("butcher paper", at, **change)) for at in ("150 °F", "165 °F")]
+    for name, change in SHEETS.items()
+}
+table(
+    ["paper that", "at 150 °F, against never", "at 165 °F, against never"],
+    [(name, *(sooner(gain) for gain in gains)) for name, gains in sheets.items()],
+)
+
+# %% jupyter={"source_hidden": true}
+early, late = ({name: gains[i] for name, gains in sheets.items()} for i in (0, 1))
+usual, free = late["as it is"], late["neither of the two"]
+steam = {
+    name: WAYS[name].loss.evaporated / 0.45359237 for name in ("never", "paper at 150 °F", "paper at 165 °F")
+}
+loose, close = late["as loose as we think paper can be"], late["as tight as we think paper can be"]
+tell(
+    f"Holding back heat costs {hours(late['holds back no heat'] - usual)} at 165 °F and drying the soaked paper "
+    f"{hours(late['soaks up no juice'] - usual)}: without both it would be done {sooner(free)} than never wrapped, instead "
+    f"of {sooner(usual)}. So these two explain the delay. But why is there so little to set against them, when at 150 °F "
+    f"paper gains {hours(early['as it is'])} with the same two brakes on? Look at the steam: at 165 °F as much of it "
+    f"leaves in paper as bare, {steam['paper at 165 °F']:.1f} against {steam['never']:.1f} lb, and at 150 °F only "
+    f"{steam['paper at 150 °F']:.1f} lb. After the stall the outside of the meat has dried, and that crust lets "
+    "less steam through than the paper around it. What is dry needs no lid.\n\n"
+    "**Do not trust this too far.** Common practice, without a source, is that paper shortens a cook at 160 to 165 °F, too, "
+    f"though less than foil. Here it does not, whether it is as loose ({sooner(loose)}) or as tight ({sooner(close)}) as we "
+    "think paper can be. No measurement of butcher paper was found; paper soaked with fat may be tighter, or the "
+    "outside of a real brisket wetter. Your own log knows better: `lc.calibrate` fits the paper to it "
+    '(`"wrap_resistance"`).'
 )
 
 # %% [markdown]
