@@ -176,23 +176,42 @@ table(
 # %% jupyter={"source_hidden": true}
 early, late = ({name: gains[i] for name, gains in sheets.items()} for i in (0, 1))
 usual, free = late["as it is"], late["neither of the two"]
-steam = {
-    name: WAYS[name].loss.evaporated / 0.45359237 for name in ("never", "paper at 150 °F", "paper at 165 °F")
-}
 loose, close = late["as loose as we think paper can be"], late["as tight as we think paper can be"]
+paper_165 = WAYS["paper at 165 °F"]
+wrapped_at = paper_165.stage_ends[0].time
+before, after = wrapped_at - 60.0, wrapped_at + HOUR
+
+
+def top(trace, moment):
+    """Read a trace of the faces at the top."""
+    return np.interp(moment, paper_165.time, trace[:, -1])
+
+
+def lost_as(path, name):
+    """Write what was lost in a way."""
+    return f"{sum(getattr(WAYS[name].loss, each) for each in path) / 0.45359237:.1f} lb"
+
+
+budget = paper_165.heat_budget("top")
+steam_takes = [abs(np.interp(moment, budget.time, budget.evaporation)) for moment in (before, after)]
+STEAM, JUICE = ("evaporated",), ("dripped", "in_wrap")
 tell(
     f"Holding back heat costs {hours(late['holds back no heat'] - usual)} at 165 °F and drying the soaked paper "
     f"{hours(late['soaks up no juice'] - usual)}: without both it would be done {sooner(free)} than never wrapped, instead "
-    f"of {sooner(usual)}. So these two explain the delay. But why is there so little to set against them, when at 150 °F "
-    f"paper gains {hours(early['as it is'])} with the same two brakes on? Look at the steam: at 165 °F as much of it "
-    f"leaves in paper as bare, {steam['paper at 165 °F']:.1f} against {steam['never']:.1f} lb, and at 150 °F only "
-    f"{steam['paper at 150 °F']:.1f} lb. After the stall the outside of the meat has dried, and that crust lets "
-    "less steam through than the paper around it. What is dry needs no lid.\n\n"
+    f"of {sooner(usual)}. So these two explain the delay. But at 150 °F the same two brakes are on, and paper gains "
+    f"{hours(early['as it is'])}. The difference is the water. Paper does not end the evaporation, it makes it hotter: under "
+    f"it the top gets wet again (from {top(paper_165.surface_water, before):.1f} to "
+    f"{top(paper_165.surface_water, after):.1f} kg of water per kg of dry meat within an hour), warms from "
+    f"{degrees(top(paper_165.surface, before))} to {degrees(top(paper_165.surface, after))}, and then steam gets out "
+    f"through the sheet nearly as before: it takes {steam_takes[1]:.0f} W/m² instead of {steam_takes[0]:.0f}. What paper can save is the "
+    "juice that runs off, and so need not be boiled away. At 150 °F much of the squeezing is still to come: "
+    f"{lost_as(JUICE, 'paper at 150 °F')} of juice run off, and only {lost_as(STEAM, 'paper at 150 °F')} turn to steam "
+    f"over the whole cook. At 165 °F that juice is gone: {lost_as(JUICE, 'paper at 165 °F')} run off, and "
+    f"{lost_as(STEAM, 'paper at 165 °F')} turn to steam, as never wrapped ({lost_as(STEAM, 'never')}).\n\n"
     "**Do not trust this too far.** Common practice, without a source, is that paper shortens a cook at 160 to 165 °F, too, "
     f"though less than foil. Here it does not, whether it is as loose ({sooner(loose)}) or as tight ({sooner(close)}) as we "
-    "think paper can be. No measurement of butcher paper was found; paper soaked with fat may be tighter, or the "
-    "outside of a real brisket wetter. Your own log knows better: `lc.calibrate` fits the paper to it "
-    '(`"wrap_resistance"`).'
+    "think paper can be. No measurement of butcher paper was found; paper soaked with fat may be tighter, and more juice "
+    'may run off. Your own log knows better: `lc.calibrate` fits the paper to it (`"wrap_resistance"`).'
 )
 
 # %% [markdown]
