@@ -24,13 +24,13 @@ def summary_row(case: Case) -> str:
     near = max(scored, key=wording.closeness, default=None)
     if near is None:
         return f"| {cell(case.title)} | {len(case.rows)} | {word} | bands only |"
-    unit = "" if near.relative else near.unit
+    unit = "" if near.relative else near.unit.removeprefix("-")
     closest = f"{near.quantity}: {wording.difference(near)} of {wording.tolerance(near)} {unit}"
     return f"| {cell(case.title)} | {len(case.rows)} | {word} | {cell(closest.strip())} |"
 
 
 def miss(case: Case, row: Row) -> str:
-    values = f"{wording.reference(row.reference)} against {wording.number(row.ours)} {row.unit}"
+    values = f"{wording.reference(row.reference)} against {wording.number(row.ours)} {row.unit.removeprefix('-')}".strip()
     return (
         f"| {cell(case.title)} | {cell(row.quantity)} | {cell(values)} | {cell(row.known_miss or row.why)} |"
     )

@@ -8,6 +8,7 @@ import matplotlib.pyplot as plt
 from IPython.display import Markdown
 
 import libcook as lc
+from libcook._safety_rows import safety_rows
 from libcook.units import celsius_to_fahrenheit
 
 CAUTION = (
@@ -23,11 +24,22 @@ def tell(text: str) -> Markdown:
     return Markdown(text)
 
 
-def table(heads: Sequence[str], rows: Sequence[Sequence[object]]) -> Markdown:
-    """Show a table; numbers are given as text, so that each has the digits it deserves."""
-    lines = ["| " + " | ".join(heads) + " |", "|" + "|".join(["---", *["---:"] * (len(heads) - 1)]) + "|"]
+def table(heads: Sequence[str], rows: Sequence[Sequence[object]], rest: str = "---:") -> Markdown:
+    """Show a table; numbers are given as text, so that each has the digits it deserves.
+
+    The first column is flush left, the others are flush right, or as `rest` has it.
+    """
+    lines = ["| " + " | ".join(heads) + " |", "|" + "|".join(["---", *[rest] * (len(heads) - 1)]) + "|"]
     lines += ["| " + " | ".join(str(cell) for cell in row) + " |" for row in rows]
     return Markdown("\n".join(lines))
+
+
+def panel(out: lc.Outcome) -> Markdown:
+    """Show the safety panel of a cook in °F, with its warnings and its caution."""
+    shown = table(["what", "computed", "limit", "whose"], safety_rows(out, "F"), "---").data
+    safety = out.safety()
+    warnings = "\n".join(f"- {warning}" for warning in safety.warnings)
+    return Markdown(f"{shown}\n\n{warnings}\n\n**{safety.caution}**")
 
 
 def degrees(celsius: float) -> str:

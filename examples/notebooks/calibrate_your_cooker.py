@@ -10,7 +10,6 @@
 #     name: python3
 # ---
 
-
 # %% [markdown]
 # # Read your own cook: calibrate your cooker
 #
@@ -136,13 +135,19 @@ UNITS = {
     "pit_offset": (1.8, 0.0, "°F"),
     "thickness": (1.0 / INCH, 0.0, "in"),
     "start": (1.8, 32.0, "°F"),
+    "expressed_mobility": (3600e6, 0.0, "mm²/h"),
+    "held_mobility": (3600e6, 0.0, "mm²/h"),
 }
 
 
 def shown(estimate, *values):
     """Write numbers of an estimate in the unit a cook reads."""
     factor, zero, unit = UNITS.get(estimate.name, (1.0, 0.0, estimate.unit))
-    digits = (lambda x: f"{x:.0f}") if unit == "°F" else (lambda x: f"{x:.3g}")
+
+    def digits(x):
+        whole = unit == "°F" or abs(x) >= 100.0
+        return f"{x:.0f}" if whole else f"{x:.3g}"
+
     return " to ".join(digits(factor * value + zero) for value in values) + f" {unit}"
 
 
@@ -322,7 +327,7 @@ ax.annotate(
 ax.set_yticks(range(len(ways)), list(reversed(ways)))
 ax.tick_params(axis="y", length=0)
 ax.set_ylim(-0.5, 3.5)
-ax.set_xlabel("hours since the start")
+ax.set_xlabel("time since the start [h]")
 ax.spines[["top", "right", "left"]].set_visible(False)
 # %% jupyter={"source_hidden": true}
 table(
@@ -375,7 +380,7 @@ def late(schedule):
 ax = lc.plots.lines(
     None,
     {"with last week's log": (begin / HOUR, late(dinner)), "without a log": (begin / HOUR, late(blind))},
-    "start",
+    "start [time of day]",
     "chance that dinner is late [%]",
     ylim=(0, 100),
 )
@@ -401,14 +406,14 @@ tell(
 # %% jupyter={"source_hidden": true}
 table(
     ["instead", "sooner by", "start at"],
-    [(both_scales(a.what), hours(a.sooner), format_clock(a.start, days=True)) for a in dinner.alternatives],
+    [(a.what, hours(a.sooner), format_clock(a.start, days=True)) for a in dinner.alternatives],
 )
 
 # %% jupyter={"source_hidden": true}
-remarks = "\n".join(f"- {both_scales(warning)}" for warning in dinner.warnings)
+remarks = "\n".join(f"- {warning}" for warning in dinner.warnings)
 tell(
     "What else it has to say:\n\n"
     + remarks
-    + f"\n\n**{both_scales(dinner.caution)}** A forecast does not know whether meat is safe; only a thermometer in its "
+    + f"\n\n**{dinner.caution}** A forecast does not know whether meat is safe; only a thermometer in its "
     "coldest part does. And a fire that burns through the night wants someone near it."
 )

@@ -10,7 +10,6 @@
 #     name: python3
 # ---
 
-
 # %% [markdown]
 # # Hot and fast, or low and slow?
 #

@@ -43,6 +43,8 @@ def write(name: str, notebook: Any, folder: Path) -> Path:
         if cell.cell_type == "markdown":
             parts.append(cell.source.strip())
             continue
+        if not cell.source.strip():
+            continue
         code = f"```python\n{cell.source.strip()}\n```"
         if cell.metadata.get("jupyter", {}).get("source_hidden"):
             code = f"<details><summary>code</summary>\n\n{code}\n\n</details>"

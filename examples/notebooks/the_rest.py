@@ -10,7 +10,6 @@
 #     name: python3
 # ---
 
-
 # %% [markdown]
 # # The rest
 #
@@ -19,7 +18,7 @@
 
 # %% jupyter={"source_hidden": true}
 import numpy as np
-from blackboard import CAUTION, HOUR, degrees, fahrenheit, hours, pulled, table, tell
+from blackboard import CAUTION, HOUR, degrees, fahrenheit, hours, panel, pulled, table, tell
 
 import libcook as lc
 
@@ -69,7 +68,7 @@ ax = lc.plots.lines(
 )
 ax.axhline(fahrenheit(57.0), color="#6A6F76", lw=0.9, ls=(0, (4, 3)))
 ax.annotate(
-    f"hot holding: {fahrenheit(57.0):.0f} °F (FDA Food Code 3-501.16)",
+    f"hot holding: {fahrenheit(57.0):.0f} °F",
     (0.99, fahrenheit(57.0)),
     (0, 4),
     ha="right",
@@ -79,7 +78,7 @@ ax.annotate(
 )
 # %% [markdown]
 # Below the dashed line bacteria that survived, or came back, can grow. At or above it they are held in
-# check, which is why regulators draw it there.
+# check, which is why regulators draw it there (FDA Food Code 3-501.16).
 
 # %% jupyter={"source_hidden": true}
 holds = {name: o.hot_hold() for name, o in rests.items()}
@@ -90,13 +89,18 @@ def after(moment, out):
     return "not within 12 h" if moment is None else hours(moment - pulled(out))
 
 
+def stays(moment, out):
+    """How long from the pull until then."""
+    return "all 12 h" if moment is None else hours(moment - pulled(out))
+
+
 table(
     [
         "rest",
         "carryover",
         "peak after",
         "cool enough to slice (149 °F)",
-        "coldest part at 135 °F or above",
+        "coldest part stays at 135 °F or above for",
         "more collagen converted",
     ],
     [
@@ -105,7 +109,7 @@ table(
             f"{1.8 * o.carryover().rise:.1f} °F",
             hours(o.carryover().peak_at - pulled(o)),
             after(holds[name].slice_at, o),
-            after(holds[name].coldest_until, o),
+            stays(holds[name].coldest_until, o),
             f"{100 * (o.tenderness[-1] - np.interp(pulled(o), o.time, o.tenderness)):.1f} %",
         )
         for name, o in rests.items()
@@ -119,8 +123,8 @@ tell(
     f"**Carryover is small**: {min(rise.values()):.1f} to {max(rise.values()):.1f} °F. A brisket that cooked for "
     f"{hours(pulled(rests[counter]))} is nearly even inside, and its wet surface cools it as soon as it leaves the pit. The "
     "stories of 10 °F and more come from fast-roasted joints with a hot rim. "
-    f"**The place decides how long it waits**: {after(holds[counter].coldest_until, rests[counter])} on the counter under a tent, "
-    f"{after(holds[box].coldest_until, rests[box])} in the box, and in the oven all of the twelve hours "
+    f"**The place decides how long it waits**: {stays(holds[counter].coldest_until, rests[counter])} on the counter under a tent, "
+    f"{stays(holds[box].coldest_until, rests[box])} in the box, and in the oven all of the twelve hours "
     "computed here, at the price of slicing later."
 )
 
@@ -179,10 +183,11 @@ tell(
 # %% [markdown]
 # ## The limits, for this piece
 #
-# This panel comes with every cook. The counter's:
+# A safety panel comes with every cook: `print(out)` has it, and a notebook shows it for `out` alone. The
+# counter's, in °F:
 
-# %%
-print(rests["counter, tented"])
+# %% jupyter={"source_hidden": true}
+panel(rests["counter, tented"])
 
 # %% [markdown]
 # ## Leftovers

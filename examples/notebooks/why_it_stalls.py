@@ -209,7 +209,7 @@ for at, level, name in (
     ax.annotate(
         f"{name}\n{fahrenheit(at):.0f} °F",
         (fahrenheit(at), level),
-        (-12, 10),
+        (-12, 16),
         textcoords="offset points",
         ha="right",
         fontsize=8.5,

@@ -10,7 +10,6 @@
 #     name: python3
 # ---
 
-
 # %% [markdown]
 # # Wrap or wait
 #
@@ -64,10 +63,36 @@ lc.plots.lines(
     xlim=(0, 17),
     ylim=(40, 212),
 )
+
+
+# %% jupyter={"source_hidden": true}
+def spent(out, low, high):
+    """Return how long the wrapped core takes from one temperature to another [s]."""
+    time, core = out.time, fahrenheit(out.core)
+    reached = [time[(time >= out.stage_ends[0].time) & (core >= level - 0.01)][0] for level in (low, high)]
+    return reached[1] - reached[0]
+
+
+def altered(wrap, at="150 °F", **changes):
+    """Cook in a wrap of which something is changed, above and below."""
+    sheet = lc.wrap(wrap)
+    top, bottom = (side.replace(**changes) for side in (sheet.top, sheet.bottom))
+    return cook(sheet.replace(top=top, bottom=bottom), at)
+
+
+paper_150, foil_150 = WAYS["paper at 150 °F"], WAYS["foil at 150 °F"]
+dull = altered("foil", emissivity=lc.wrap("butcher paper").top.emissivity)
+tight = altered("butcher paper", vapour_resistance=lc.wrap("foil").top.vapour_resistance)
+tell(
+    "The lines are one until a wrap goes on. Foil lets no steam out, so evaporation stops. But it shines, and so turns "
+    f"away most of the glow of the walls: were it as dull as paper, the way from 150 to 175 °F would take "
+    f"{hours(spent(dull, 150, 175))} instead of {hours(spent(foil_150, 150, 175))}. Paper takes up the glow and needs "
+    f"{hours(spent(paper_150, 150, 175))}; then steam that gets out through it slows the core once more, and 175 to 185 °F "
+    f"takes {hours(spent(paper_150, 175, 185))} (in foil {hours(spent(foil_150, 175, 185))}, in paper as tight as foil "
+    f"{hours(spent(tight, 175, 185))}). In an open pan only the underside is shut in."
+)
+
 # %% [markdown]
-# The lines are one until a wrap goes on. Foil lets no steam out, so evaporation stops and the core climbs
-# at once. Paper lets some of it out: the climb is slower. In an open pan only the underside is shut in.
-#
 # ## What the time costs
 #
 # *Bark* is an index of ours for dry, hot and long: 1 counts as set, and more is darker. It ranks cooks; it
@@ -97,7 +122,7 @@ table(
 # %% jupyter={"source_hidden": true} alt="Each way as a point: time bought to the right, bark upwards"
 _, ax = plt.subplots(figsize=(8, 4.2), layout="constrained")
 for name in WAYS:
-    colour = {"never": "#6A6F76", "paper": "#D55E00", "foil": "#0072B2", "pan": "#009E73"}[name.split()[0]]
+    colour = {"never": "#D55E00", "paper": "#0072B2", "foil": "#009E73", "pan": "#E69F00"}[name.split()[0]]
     x, y = bought[name] / HOUR, bark[name]
     ax.plot([x], [y], "o", color=colour, ms=7, mfc="white" if "165" in name else colour)
     below = name == "paper at 165 °F"  # beside "never"
@@ -116,9 +141,77 @@ tell(
     f"{low} to {high} in this brisket, is over, and there is little left to skip. Paper at 150 °F is done "
     f"{sooner(bought['paper at 150 °F'])} and keeps {100 * bark['paper at 150 °F'] / bark['never']:.0f} % of the bark "
     f"index; foil keeps {100 * bark['foil at 150 °F'] / bark['never']:.0f} %. Paper at 165 °F is done "
-    f"{sooner(bought['paper at 165 °F'])} than never wrapped: it comes too late for the stall, and holds back heat. The "
-    f"weight that is lost, {min(lost.values()):.0f} to {max(lost.values()):.0f} %, differs less than people think: what "
+    f"{sooner(bought['paper at 165 °F'])} than never wrapped: see below. The weight "
+    f"that is lost, {min(lost.values()):.0f} to {max(lost.values()):.0f} %, differs less than people think: what "
     "does not steam away is squeezed out as juice."
+)
+
+# %% [markdown]
+# ## Why does paper at 165 °F buy nothing?
+#
+# A sheet of paper does four things: it keeps some steam in, it holds back a little heat, it soaks up juice
+# that has to dry again, and it takes up the glow of the walls. Switch them off, one at a time:
+
+# %% jupyter={"source_hidden": true}
+resistance = next(row for row in lc.parameters() if row.name == "wrap.butcher paper.top.vapour_resistance")
+SHEETS = {
+    "as it is": {},
+    "holds back no heat": {"heat_resistance": 0.0},
+    "soaks up no juice": {"juice_capacity": None},
+    "neither of the two": {"heat_resistance": 0.0, "juice_capacity": None},
+    "takes up the glow as bare meat does": {"emissivity": None},
+    "keeps no steam in": {"vapour_resistance": 0.0},
+    "as loose as we think paper can be": {"vapour_resistance": resistance.low},
+    "as tight as we think paper can be": {"vapour_resistance": resistance.high},
+}
+sheets = {
+    name: [pulled(never) - pulled(altered("butcher paper", at, **change)) for at in ("150 °F", "165 °F")]
+    for name, change in SHEETS.items()
+}
+table(
+    ["paper that", "at 150 °F, against never", "at 165 °F, against never"],
+    [(name, *(sooner(gain) for gain in gains)) for name, gains in sheets.items()],
+)
+
+# %% jupyter={"source_hidden": true}
+early, late = ({name: gains[i] for name, gains in sheets.items()} for i in (0, 1))
+usual, free = late["as it is"], late["neither of the two"]
+loose, close = late["as loose as we think paper can be"], late["as tight as we think paper can be"]
+paper_165 = WAYS["paper at 165 °F"]
+wrapped_at = paper_165.stage_ends[0].time
+before, after = wrapped_at - 60.0, wrapped_at + HOUR
+
+
+def top(trace, moment):
+    """Read a trace of the faces at the top."""
+    return np.interp(moment, paper_165.time, trace[:, -1])
+
+
+def lost_as(path, name):
+    """Write what was lost in a way."""
+    return f"{sum(getattr(WAYS[name].loss, each) for each in path) / 0.45359237:.1f} lb"
+
+
+budget = paper_165.heat_budget("top")
+steam_takes = [abs(np.interp(moment, budget.time, budget.evaporation)) for moment in (before, after)]
+STEAM, JUICE = ("evaporated",), ("dripped", "in_wrap")
+tell(
+    f"Holding back heat costs {hours(late['holds back no heat'] - usual)} at 165 °F and drying the soaked paper "
+    f"{hours(late['soaks up no juice'] - usual)}: without both it would be done {sooner(free)} than never wrapped, instead "
+    f"of {sooner(usual)}. So these two explain the delay. But at 150 °F the same two brakes are on, and paper gains "
+    f"{hours(early['as it is'])}. The difference is the water. Paper does not end the evaporation, it makes it hotter: under "
+    f"it the top gets wet again (from {top(paper_165.surface_water, before):.1f} to "
+    f"{top(paper_165.surface_water, after):.1f} kg of water per kg of dry meat within an hour), warms from "
+    f"{degrees(top(paper_165.surface, before))} to {degrees(top(paper_165.surface, after))}, and then steam gets out "
+    f"through the sheet nearly as before: it takes {steam_takes[1]:.0f} W/m² instead of {steam_takes[0]:.0f}. What paper can save is the "
+    "juice that runs off, and so need not be boiled away. At 150 °F much of the squeezing is still to come: "
+    f"{lost_as(JUICE, 'paper at 150 °F')} of juice run off, and only {lost_as(STEAM, 'paper at 150 °F')} turn to steam "
+    f"over the whole cook. At 165 °F that juice is gone: {lost_as(JUICE, 'paper at 165 °F')} run off, and "
+    f"{lost_as(STEAM, 'paper at 165 °F')} turn to steam, as never wrapped ({lost_as(STEAM, 'never')}).\n\n"
+    "**Do not trust this too far.** Common practice, without a source, is that paper shortens a cook at 160 to 165 °F, too, "
+    f"though less than foil. Here it does not, whether it is as loose ({sooner(loose)}) or as tight ({sooner(close)}) as we "
+    "think paper can be. No measurement of butcher paper was found; paper soaked with fat may be tighter, and more juice "
+    'may run off. Your own log knows better: `lc.calibrate` fits the paper to it (`"wrap_resistance"`).'
 )
 
 # %% [markdown]

@@ -105,8 +105,8 @@ void read_come_up(const Outcome &outcome, Safety &safety) {
     }
   }
   if (spent > come_up_limit * seconds_per_hour) {
-    const std::string where =
-        safety.come_up < 0.0 ? "has not come from 10 to 54.4 °C after " : "takes from 10 to 54.4 °C ";
+    const std::string where = safety.come_up < 0.0 ? "has not come from 10 to 54.4 °C (50 to 130 °F) after "
+                                                   : "takes from 10 to 54.4 °C (50 to 130 °F) ";
     safety.warnings.push_back("The coldest part " + where + hours(spent) +
                               "; USDA FSIS guidance (Appendix A, from memory) limits it to 6 h.");
   }
@@ -120,7 +120,9 @@ void check_cooling(const Outcome &outcome, std::size_t from, double level, doubl
   if (spent > limit_hours * seconds_per_hour) {
     safety.warnings.push_back("The core " + std::string(reached ? "takes " : "has not cooled after ") +
                               hours(spent) + (reached ? " to cool" : "") + " from 57 to " +
-                              format_number(level) + " °C; FDA Food Code 3-501.14 allows " + rule + ".");
+                              format_number(level) + " °C (135 to " +
+                              format_number(std::round(fahrenheit_from_celsius(level))) +
+                              " °F); FDA Food Code 3-501.14 allows " + rule + ".");
   }
 }
 
@@ -132,7 +134,7 @@ void read_cooling(const Outcome &outcome, Safety &safety) {
   }
   safety.cooling_start = *falls;
   safety.warnings.push_back("From " + hours(*falls) +
-                            " on the core is below 57 °C: that is no hot holding (FDA Food Code "
+                            " on the core is below 57 °C (135 °F): that is no hot holding (FDA Food Code "
                             "3-501.16). Serve it by then, or cool it within the times of 3-501.14.");
   check_cooling(outcome, peak, cooling_middle, first_cooling, "2 h", safety);
   check_cooling(outcome, peak, cold_holding, whole_cooling, "6 h in all", safety);

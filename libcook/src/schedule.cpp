@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "cook/errors.hpp"
+#include "cook/units.hpp"
 #include "run_many.hpp"
 
 namespace cook {
@@ -27,6 +28,13 @@ std::string hours(double seconds) {
     std::snprintf(buffer.data(), buffer.size(), "%ld h %02ld min", minutes / 60, minutes % 60);
   }
   return buffer.data();
+}
+
+/// As cooks read it: whole °F, and °C to a tenth.
+std::string degrees(double celsius) {
+  std::array<char, 48> buffer{};
+  std::snprintf(buffer.data(), buffer.size(), "%.0f °F (", fahrenheit_from_celsius(celsius));
+  return buffer.data() + format_number(std::round(10.0 * celsius) / 10.0) + " °C)";
 }
 
 bool is_bare(const Stage &stage) { return stage.wrap.name == "none"; }
@@ -89,8 +97,8 @@ std::vector<Change> changes(const Plan &plan, std::size_t done) {
     Stage before = plan.stages[*wrapped - 1];
     if (const auto at = core_end(before);
         at && before.until[*at].value - schedule_earlier_by >= coolest_wrap) {
-      Change earlier{"wrapped at " + format_number(before.until[*at].value - schedule_earlier_by) +
-                         " °C instead of " + format_number(before.until[*at].value) + " °C",
+      const double usual = before.until[*at].value;
+      Change earlier{"wrapped at " + degrees(usual - schedule_earlier_by) + " instead of " + degrees(usual),
                      plan};
       earlier.plan.stages[*wrapped - 1].until[*at].value -= schedule_earlier_by;
       list.push_back(std::move(earlier));
@@ -102,8 +110,7 @@ std::vector<Change> changes(const Plan &plan, std::size_t done) {
   if (heats(last) && is_bare(last) && at &&
       last.until[*at].value > schedule_usual_wrap + schedule_earlier_by) {
     for (const char *name : {"butcher paper", "foil"}) {
-      Change wrapping{std::string("wrapped in ") + name + " at " + format_number(schedule_usual_wrap) + " °C",
-                      plan};
+      Change wrapping{std::string("wrapped in ") + name + " at " + degrees(schedule_usual_wrap), plan};
       Stage bare = last;
       bare.until[*at].value = schedule_usual_wrap;
       wrapping.plan.stages[done].wrap = wrap(name);
@@ -137,7 +144,7 @@ std::optional<double> stays_hot(const Plan &plan, double limit) {
   return out.coldest[out.times() - 1] >= limit ? std::optional(out.time.back() - end) : std::optional(0.0);
 }
 
-void warn(Schedule &made, const ScheduleOptions &wanted) {
+void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
   const double late = made.chance_late;
   if (made.start > made.latest) {
     made.warnings.push_back("started no earlier than asked, dinner is late in " +
@@ -146,15 +153,19 @@ void warn(Schedule &made, const ScheduleOptions &wanted) {
   if (made.stays_hot && made.hold95 > *made.stays_hot) {
     made.warnings.push_back("in one cook of 20 the meat waits " + hours(made.hold95) + " or longer after '" +
                             made.plan.stages.back().name + "', and there its surface stays above " +
-                            format_number(wanted.hold_limit) + " °C for only " + hours(*made.stays_hot) +
+                            degrees(wanted.hold_limit) + " for only " + hours(*made.stays_hot) +
                             ": have a warm oven ready to hold it");
   }
   constexpr double far_apart = 4 * 3600.0;
   const double spread = made.forecast.quantile(0.95, made.plan.stages.size() - 1) -
                         made.forecast.quantile(0.05, made.plan.stages.size() - 1);
   if (spread > far_apart) {
+    const std::string narrower =
+        fitted
+            ? "calibrating with further logs of your cooker may narrow it, and a forecast while it cooks does"
+            : "a log of your own cooker narrows it (calibrate)";
     made.warnings.push_back("the length of this cook is uncertain: 9 of 10 end within a span of " +
-                            hours(spread) + "; a log of your own cooker narrows it (calibrate)");
+                            hours(spread) + "; " + narrower);
   }
 }
 
@@ -229,10 +240,10 @@ Schedule start_by(const Plan &plan, const ScheduleOptions &options, const Fit *f
     std::sort(made.alternatives.begin(), made.alternatives.end(),
               [](const Alternative &a, const Alternative &b) { return a.sooner > b.sooner; });
   }
-  warn(made, options);
+  warn(made, options, fit != nullptr);
   made.caution = "Times are estimates, not safety advice: measure the core, keep hot food at " +
-                 format_number(options.hold_limit) +
-                 " °C or above, and follow your local food-safety rules and qualified advice.";
+                 degrees(options.hold_limit) +
+                 " or above, and follow your local food-safety rules and qualified advice.";
   return made;
 }
 

@@ -14,7 +14,9 @@ def _inline(self: Any, node: nodes.math) -> None:
 
 
 def _block(self: Any, node: nodes.math_block) -> None:
-    self.body.append(f'<div class="equation">{convert(node.astext(), display="block")}</div>')
+    # equations that share a line are pieces of their own, so that a narrow screen sets them below each other
+    pieces = (convert(each.strip(), display="block") for each in node.astext().split(r"\qquad"))
+    self.body.append(f'<div class="equation">{"".join(f"<div>{each}</div>" for each in pieces)}</div>')
     raise nodes.SkipNode
 
 

@@ -152,12 +152,12 @@ def _parameters() -> str:
                 "",
                 f"## {group.replace('_', ' ')}",
                 "",
-                "| default | value | unit | range | how sure | source |",
-                "|---|---|---|---|---|---|",
+                "| default: value; range; how sure | source |",
+                "|---|---|",
             ]
         source = row.source.replace("|", "\\|").replace("<", "&lt;").replace("$", "\\$").replace("*", "\\*")
-        span = f"{row.low:g} to {row.high:g}"
-        lines.append(f"| `{row.name}` | {row.value:g} | {row.unit} | {span} | {row.kind} | {source} |")
+        value = f"{row.value:g} {row.unit}".removesuffix(" -")
+        lines.append(f"| `{row.name}`<br>**{value}**; {row.low:g} to {row.high:g}; {row.kind} | {source} |")
     return "\n".join(lines) + "\n"
 
 

@@ -65,7 +65,7 @@ def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
             f"danger zone, {join(degrees[COLD], degrees[HOT])}, warming",
             f"core {format_duration(float(safety.core_danger_time))}, "
             f"surface {format_duration(float(safety.surface_danger_time))}",
-            "no single one; keep it short",
+            "keep it short",
             FDA_HOLD,
         ),
     ]
@@ -86,6 +86,6 @@ def _cooling(outcome: Any, safety: Any, degrees: dict[float, str]) -> list[Safet
         for level, limit in ((MIDDLE, f"{FIRST_LIMIT} h"), (COLD, f"{WHOLE_LIMIT} h in all")):
             at = outcome.falls_to(level)
             spent = format_duration((end if at is None else float(at)) - float(start))
-            took = f"not within {spent}, when the plan ends" if at is None else spent
+            took = f"not within {spent}; there the plan ends" if at is None else spent
             steps.append(SafetyRow(f"cooling {join(hot, degrees[level])}", took, limit, FDA_COOL))
     return [SafetyRow("hot holding, core", held, f"{hot} or above", FDA_HOLD), *steps]

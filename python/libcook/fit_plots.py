@@ -50,7 +50,7 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
     )
     figure.set_facecolor(colours.paper)
     hours = series.time / 3600.0
-    style.dress(upper, colours, "", f"core temperature (°{unit})")
+    style.dress(upper, colours, "", f"core temperature [°{unit}]")
     upper.plot(
         hours, _shown(series.observed, unit), ls="none", marker="o", ms=3.2, mfc="none", mec=colours.surface,
         label="log",
@@ -64,7 +64,7 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
         )  # fmt: skip
     upper.legend(frameon=False, labelcolor=colours.ink, fontsize=style.SMALL, loc="lower right")
     size = 1.8 if unit == "F" else 1.0
-    style.dress(lower, colours, "hours since the start", f"log - plan ({'°F' if unit == 'F' else 'K'})")
+    style.dress(lower, colours, "time since the start [h]", f"log - plan [{'°F' if unit == 'F' else 'K'}]")
     band = size * 1.645 * series.deviation
     lower.fill_between(hours, -band, band, color=colours.band, lw=0.0)
     lower.axhline(0.0, color=colours.faint, lw=0.8)
@@ -102,7 +102,7 @@ def plot_forecast(ahead: Any, units: str = "C", theme: str = "light", ax: Axes |
     """
     unit, colours = temperature_unit(units), style.theme_of(theme)
     axes = style.new_axes(colours)[0] if ax is None else ax
-    style.dress(axes, colours, "hours since the start", f"core temperature (°{unit})")
+    style.dress(axes, colours, "time since the start [h]", f"core temperature [°{unit}]")
     time = ahead.time
     latest = ahead.finish_quantile(0.97)
     shown = time <= (latest if np.isfinite(latest) else time[-1]) + 1800.0
@@ -152,7 +152,7 @@ def _finish(ahead: Any, axes: Axes, colours: style.Theme) -> None:
         )  # fmt: skip
     axes.plot([middle], [level], transform=top, marker="|", ms=11, mew=2.0, color=colours.ink, clip_on=False)
     clock = (
-        "" if ahead.plan.start is None else f" ({format_clock(float(ahead.plan.start) + ends[2], days=True)})"
+        "" if ahead.plan.start is None else f", {format_clock(float(ahead.plan.start) + ends[2], days=True)}"
     )
     axes.annotate(
         f"done: {format_duration(ends[2])}{clock}", (middle, level), xycoords=top, xytext=(0, 11),

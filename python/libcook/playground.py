@@ -151,7 +151,7 @@ class Still:
         return f"done after {format_duration(float(out.time[-1]))}, {stalls}, {lost:.0f} % of the weight lost"
 
     def picture(self) -> dict[str, Any]:
-        """Return what is shown: figure, headline and words as text, and the seconds of the solver."""
+        """Return what is shown: figure, headline, words and caution as text."""
         said = sentences(self.outcome, self.units)
         return {
             "svg": playground_svg(self.outcome, self.units, self._first),

@@ -107,12 +107,12 @@ TEST_CASE("danger zone and come-up of straight lines") {
 
   const Safety slow = safety(samples::outcome({{0, 2}, {15, 92}})); // 6 K/h: 7.4 h
   CHECK(slow.come_up == doctest::Approx((lethality_range_low - 10.0) / 6.0 * 3600).epsilon(1e-9));
-  CHECK(warns(slow, "takes from 10 to 54.4 °C 7.4 h"));
+  CHECK(warns(slow, "takes from 10 to 54.4 °C (50 to 130 °F) 7.4 h"));
   CHECK(warns(slow, "USDA FSIS guidance (Appendix A, from memory) limits it to 6 h"));
 
   const Safety never = safety(samples::outcome({{0, 2}, {8, 50}})); // 10 °C at 1.33 h
   CHECK(never.come_up == -1.0);
-  CHECK(warns(never, "has not come from 10 to 54.4 °C after 6.7 h"));
+  CHECK(warns(never, "has not come from 10 to 54.4 °C (50 to 130 °F) after 6.7 h"));
   CHECK_FALSE(warns(safety(samples::outcome({{0, 2}, {7, 44}})), "limits it to 6 h")); // 5.7 h so far
   CHECK(safety(samples::outcome({{0, 20}, {4, 60}})).come_up ==
         doctest::Approx((lethality_range_low - 20.0) / 10.0 * 3600).epsilon(1e-9)); // from its start
@@ -121,25 +121,27 @@ TEST_CASE("danger zone and come-up of straight lines") {
 TEST_CASE("hot holding and two-step cooling") {
   const Safety good = safety(cooled(1.9, 3.9));
   CHECK(good.cooling_start == doctest::Approx(12.0 * 3600).epsilon(1e-9));
-  CHECK(warns(good, "From 12 h on the core is below 57 °C"));
+  CHECK(warns(good, "From 12 h on the core is below 57 °C (135 °F)"));
   CHECK(warns(good, "FDA Food Code 3-501.16"));
   CHECK_FALSE(warns(good, "allows 2 h"));
   CHECK_FALSE(warns(good, "allows 6 h"));
 
   const Safety late = safety(cooled(2.2, 3.0));
-  CHECK(warns(late, "takes 2.2 h to cool from 57 to 21 °C; FDA Food Code 3-501.14 allows 2 h."));
+  CHECK(
+      warns(late, "takes 2.2 h to cool from 57 to 21 °C (135 to 70 °F); FDA Food Code 3-501.14 allows 2 h."));
   CHECK_FALSE(warns(late, "allows 6 h"));
 
   const Safety slow = safety(cooled(1.9, 4.3));
   CHECK_FALSE(warns(slow, "allows 2 h"));
-  CHECK(warns(slow, "takes 6.2 h to cool from 57 to 5 °C; FDA Food Code 3-501.14 allows 6 h in all."));
+  CHECK(warns(
+      slow, "takes 6.2 h to cool from 57 to 5 °C (135 to 41 °F); FDA Food Code 3-501.14 allows 6 h in all."));
 
   // Left out: the time is up although neither temperature was reached.
   Outcome left = samples::outcome({{0, 4}, {9, 92}, {12, 57}, {20, 22}});
   samples::end_stage(left, "smoke", 9.0, 110.0);
   samples::end_stage(left, "counter", 20.0, 21.0);
-  CHECK(warns(safety(left), "has not cooled after 8 h from 57 to 21 °C"));
-  CHECK(warns(safety(left), "has not cooled after 8 h from 57 to 5 °C"));
+  CHECK(warns(safety(left), "has not cooled after 8 h from 57 to 21 °C (135 to 70 °F)"));
+  CHECK(warns(safety(left), "has not cooled after 8 h from 57 to 5 °C (135 to 41 °F)"));
 
   // Held hot to the end: nothing to say about cooling.
   Outcome held = samples::outcome({{0, 4}, {9, 92}, {12, 66}, {20, 66}});

@@ -1,12 +1,14 @@
 // When to start: confidence, waiting, holding, what would be quicker.
 #include "cook/errors.hpp"
 #include "cook/schedule.hpp"
+#include "cook/units.hpp"
 
 #include "invented_logs.hpp"
 
 #include <doctest/doctest.h>
 
 #include <cmath>
+#include <string>
 
 using namespace cook;
 using namespace cook::testing;
@@ -69,6 +71,38 @@ TEST_CASE("an unwrapped plan is offered wraps") {
     foil = foil || a.what.find("foil at") != std::string::npos;
   }
   CHECK(foil);
+}
+
+TEST_CASE("temperatures are said as cooks read them, whatever the plan's digits") {
+  Plan plan = nominal_plan();
+  plan.stages[0].until = {{EndKind::core, celsius_from_fahrenheit(160.0)}};
+  const Schedule s = start_by(plan, dinner());
+  std::string said;
+  for (const Alternative &a : s.alternatives) {
+    said += a.what + "\n";
+  }
+  CAPTURE(said);
+  CHECK(said.find("wrapped at 149 °F (65.1 °C) instead of 160 °F (71.1 °C)\n") != std::string::npos);
+  CHECK(s.caution.find("keep hot food at 135 °F (57 °C) or above") != std::string::npos);
+}
+
+TEST_CASE("an uncertain cook asks for a log only where none was given") {
+  const auto about_length = [](const Schedule &s) {
+    for (const std::string &warning : s.warnings) {
+      if (warning.find("length of this cook is uncertain") != std::string::npos) {
+        return warning;
+      }
+    }
+    return std::string();
+  };
+  const std::string fresh = about_length(start_by(nominal_plan(), dinner()));
+  CHECK(fresh.find("a log of your own cooker narrows it") != std::string::npos);
+  // A log that ends long before the wrap leaves most of it open.
+  const InventedCook cook = invent(nominal_plan());
+  const Fit fit = calibrate(nominal_plan(), until(cook, 2 * 3600.0), named({"vapour_pressure"}));
+  const std::string tuned = about_length(start_by(nominal_plan(), dinner(), &fit));
+  CHECK(tuned.find("a log of your own") == std::string::npos);
+  CHECK(tuned.find("further logs of your cooker") != std::string::npos);
 }
 
 TEST_CASE("how long it stays hot") {

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "cook/units.hpp"
 
 namespace cook::engine {
 
@@ -37,7 +38,9 @@ std::string describe(const End &end) {
   case EndKind::tender:
     return "tender: " + rounded(100.0 * end.value, 0.1) + " % of the collagen converted";
   case EndKind::elapsed:
-    return rounded(end.value / 60.0, 0.01) + " min elapsed";
+    return end.value <= 2.0 * seconds_per_hour
+               ? rounded(minutes_from_seconds(end.value), 0.01) + " min elapsed"
+               : rounded(hours_from_seconds(end.value), 0.01) + " h elapsed";
   case EndKind::clock: {
     constexpr double day = 24.0 * 60.0; // in minutes; the remainder fits an int however large the value
     const auto minutes = static_cast<int>(std::fmod(std::round(end.value / 60.0), day));
