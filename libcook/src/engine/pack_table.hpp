@@ -100,7 +100,8 @@ public:
 
   /// The cubics of enthalpy per volume, c[0] + c[1] u + ..., for so much water [kg m⁻³] and a share of the
   /// denaturation heat.
-  static std::array<Pack, 4> enthalpy(const PackPlace &at, const Pack &water, const Pack &fresh) {
+  template <class Share>
+  static std::array<Pack, 4> enthalpy(const PackPlace &at, const Pack &water, const Share &fresh) {
     static_assert(col_dry_h == 0 && col_denat_h == 1 && col_water_h == 2);
     std::array<Pack, 4> c;
     const auto whole = [&](std::array<double, PropertyTable::padded> PropertyTable::Piece::*member) {
@@ -110,7 +111,7 @@ public:
       }
       std::array<Pack, columns> column;
       turn<0, 3>(0, rows, column);
-      return column[col_dry_h] + water * column[col_water_h] + fresh * column[col_denat_h];
+      return column[col_dry_h] + water * column[col_water_h] + fresh(column[col_denat_h]);
     };
     c[0] = whole(&PropertyTable::Piece::c0);
     c[1] = whole(&PropertyTable::Piece::c1);
@@ -185,11 +186,15 @@ inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack targ
   PackMask done{};
   Pack t = guess;
   for (int round = 0; round < most; ++round) {
-    const Slope<Pack> kept = memory_share(memory, t);
+    // Where all lanes warm, which is the usual case, nothing is kept, neither here nor at what is found.
+    const bool warm = all_warm(memory, t, small);
+    const Slope<Pack> kept = warm ? Slope<Pack>{Pack(0.0), Pack(0.0)} : memory_share(memory, t);
     Found<Pack, PackTable> next;
     next.at = table.place(t);
     const Pack u = next.at.u;
-    const auto c = PackTable::enthalpy(next.at, water, 1.0 - kept.value);
+    const auto c = warm ? PackTable::enthalpy(next.at, water, [](const Pack &denat) { return denat; })
+                        : PackTable::enthalpy(next.at, water,
+                                              [&](const Pack &denat) { return (1.0 - kept.value) * denat; });
     const Pack off = target - kept.value * memory.denat_floor - (c[0] + u * (c[1] + u * (c[2] + u * c[3])));
     const Pack curve = c[2] + 3.0 * u * c[3]; // half the second derivative
     const Pack per_slope = 1.0 / (c[1] + u * (c[2] + curve));
@@ -201,7 +206,7 @@ inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack targ
     const Pack left = 5.0 * abs(bend) * (abs(third) + square) * (d * d) * (d * d);
     next.at.u = u + change;
     next.t = t + select(abs(d) < Pack(1.0), change, d);
-    next.kept = memory_share(memory, next.t);
+    next.kept = warm ? kept : memory_share(memory, next.t);
     // Everything that must not be above zero, in one number: masks are dear.
     const Pack outside = max(max(-next.at.u, next.at.u - 1.0), max(left - tolerance, abs(d) - small));
     const Pack moved = abs(next.at.beyond) + kept.slope + next.kept.slope + abs(next.kept.value - kept.value);

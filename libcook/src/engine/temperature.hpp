@@ -35,6 +35,11 @@ template <class Real> Slope<Real> memory_share(const Memory<Real> &memory, Real 
   return smooth_step(drop, memory_half);
 }
 
+/// Whether all lanes warm, and would after a change by less than `margin` [K]: then nothing is kept.
+template <class Real> bool all_warm(const Memory<Real> &memory, Real t, double margin) {
+  return all(memory.peak - t < Real(memory_drop - memory_half - margin));
+}
+
 /// Enthalpy per kelvin at fixed water [J m⁻³ K⁻¹], from the first columns of a row.
 /// @param kept memory_share at the row's temperature
 /// @param denat_gap denaturation heat taken up at the peak less that of the row
