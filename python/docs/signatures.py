@@ -24,7 +24,7 @@ def read_stub() -> dict[str, str]:
 
 
 def _arguments(function: ast.FunctionDef) -> str:
-    """Write names and defaults, or nothing for what only the library makes; docstrings say what is accepted."""
+    """Write names and defaults, but nothing for what only the library makes."""
     arguments = function.args
     if (
         arguments.vararg
