@@ -81,7 +81,7 @@ cook_setup_env() {
 
   local stamp="$cook_venv/requirements.stamp"
   if ! cmp -s "$cook_root/tests/requirements.txt" "$stamp"; then
-    cook_say "installing tests/requirements.txt into .venv"
+    cook_say "installing tests/requirements.txt into .venv (a minute or more)"
     python -m pip install -q --disable-pip-version-check -r "$cook_root/tests/requirements.txt" ||
       cook_fail "the packages of tests/requirements.txt could not be installed"
     cp "$cook_root/tests/requirements.txt" "$stamp"
@@ -103,7 +103,7 @@ cook_install_package() {
       -not -path '*/__pycache__*' -print -quit)" ]; then
     return
   fi
-  cook_say "building and installing the libcook package"
+  cook_say "building and installing the libcook package (the first time: some four minutes on two free cores)"
   # Taken before the build: a source edited while it runs is built again next time.
   touch "$cook_venv/libcook.stamp.new"
   python -m pip install -q --disable-pip-version-check --no-build-isolation --no-deps --force-reinstall \

@@ -30,7 +30,8 @@ def summary_row(case: Case) -> str:
 
 
 def miss(case: Case, row: Row) -> str:
-    values = f"{wording.reference(row.reference)} against {wording.number(row.ours)} {row.unit.removeprefix('-')}".strip()
+    unit = row.unit.removeprefix("-")  # a pure number has none
+    values = f"{wording.reference(row.reference)} against {wording.number(row.ours)} {unit}".strip()
     return (
         f"| {cell(case.title)} | {cell(row.quantity)} | {cell(values)} | {cell(row.known_miss or row.why)} |"
     )

@@ -24,8 +24,14 @@ def read_stub() -> dict[str, str]:
 
 
 def _arguments(function: ast.FunctionDef) -> str:
-    """Write names and defaults; what is accepted stands in the docstring."""
+    """Write names and defaults, but nothing for what only the library makes."""
     arguments = function.args
+    if (
+        arguments.vararg
+        and isinstance(arguments.vararg.annotation, ast.Name)
+        and arguments.vararg.annotation.id == "Never"
+    ):
+        return ""
     for each in (
         *arguments.posonlyargs,
         *arguments.args,
@@ -50,8 +56,6 @@ def setup(app: Any) -> dict[str, Any]:
         last = name.removeprefix("libcook.").removeprefix("physics.")
         key = f"{last}.__init__" if what == "class" else last
         found = stub.get(key)
-        if found is not None and "Never" in found:
-            return "", None  # only the library makes one
         return None if found is None else (found, None)
 
     app.connect("autodoc-process-signature", tell)

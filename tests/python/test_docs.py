@@ -48,6 +48,7 @@ def test_compiled_functions_show_their_arguments(site):
         assert not re.findall(r"libcook\.physics\.\w+\(\)", text), page.name
         whole += text
     assert "wet_bulb(temperature, vapour_pressure, pressure=...)" in whole
+    assert "class libcook.Stall" in whole and "(*args, **kwargs)" not in whole  # made by the library alone
 
 
 def test_nothing_is_fetched_from_a_network(site):
@@ -65,6 +66,13 @@ def test_links_within_the_site_lead_somewhere(site):
     for page in site.rglob("*.html"):
         for target in re.findall(r'href="([^"#:?]+)(?:#[^"]*)?"', page.read_text(encoding="utf-8")):
             assert (page.parent / target).exists(), f"{page.name}: {target}"
+
+
+def test_places_within_a_page_that_links_name_exist(site):
+    for page in site.rglob("*.html"):
+        for target, place in re.findall(r'href="([^"#:?]*)#([^"]+)"', page.read_text(encoding="utf-8")):
+            whole = (page.parent / target if target else page).read_text(encoding="utf-8")
+            assert f'id="{place}"' in whole, f"{page.name}: {target}#{place}"
 
 
 def test_equations_are_drawn_by_the_browser(site):

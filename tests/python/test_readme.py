@@ -51,6 +51,14 @@ def run_cpp(folder: Path) -> str:
     return subprocess.run([build / "mycook"], capture_output=True, encoding="utf-8", check=True).stdout
 
 
+def indented(first: str) -> str:
+    """Return the indented block that begins with a line."""
+    text = README.read_text(encoding="utf-8")
+    block = re.search(rf"^    {re.escape(first)}.*\n(?:    .*\n)*", text, re.M)
+    assert block, first
+    return textwrap.dedent(block[0])
+
+
 def pixels(path: Path) -> np.ndarray:
     from matplotlib import image
 
@@ -85,6 +93,21 @@ def test_the_figure_is_the_one_that_is_saved(ran):
 def test_the_sweep_goes_on_from_the_ten_lines_and_prints_what_is_shown(tmp_path):
     assert len(blocks("python")) == 2
     assert run_python(tmp_path, 1).split() == blocks("text")[1].split()
+
+
+@pytest.mark.parametrize(
+    ("first", "begun"),
+    [("import libcook as lc", ""), ('log = lc.read_log("last_month.csv")', "the ten lines")],
+)
+def test_the_short_blocks_run_as_they_stand(first, begun, tmp_path):
+    for name, data in (("last_month", "last_week"), ("tonight_so_far", "tonight")):
+        shutil.copy(ROOT / "examples" / "data" / f"{data}.csv", tmp_path / f"{name}.csv")
+    done = subprocess.run(
+        [sys.executable, "-c", (blocks("python")[0] if begun else "") + indented(first)],
+        cwd=tmp_path, env={**os.environ, "MPLBACKEND": "Agg", "PYTHONIOENCODING": "utf-8"},
+        capture_output=True, encoding="utf-8", check=False,
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
 
 
 def test_the_cpp_example_finds_the_installed_library_and_prints_what_is_shown(tmp_path):
