@@ -221,9 +221,9 @@ TEST_CASE("one step of four cooks at once is, lane by lane, the step of each alo
             worst = std::fmax(worst, off);
             CHECK(off < agreement);
           };
-          agree(alone.next[k], together.next[k].lane[i], 1e-2);
-          agree(alone.error[k], together.error[k].lane[i], 1e-2);
-          agree(alone.f[k], together.f[k].lane[i], 1e-2);
+          agree(alone.next[k], together.next[k][i], 1e-2);
+          agree(alone.error[k], together.error[k][i], 1e-2);
+          agree(alone.f[k], together.f[k][i], 1e-2);
           change = std::fmax(change, std::fabs(alone.next[k] - alone.y[k]));
         }
         CHECK(change > 1e-3); // something happened
@@ -246,11 +246,10 @@ TEST_CASE("a pack remembers the peaks of its lanes, each its own") {
     alone.system.remember();
     for (std::size_t n = 0; n < alone.system.nodes(); ++n) {
       INFO("lane ", i, " node ", n);
-      CHECK(together.system.memory[n].peak.lane[i] ==
-            doctest::Approx(alone.system.memory[n].peak).epsilon(1e-10));
-      CHECK(together.system.memory[n].held_cap.lane[i] ==
+      CHECK(together.system.memory[n].peak[i] == doctest::Approx(alone.system.memory[n].peak).epsilon(1e-10));
+      CHECK(together.system.memory[n].held_cap[i] ==
             doctest::Approx(alone.system.memory[n].held_cap).epsilon(1e-8));
-      CHECK(together.system.memory[n].denat_floor.lane[i] ==
+      CHECK(together.system.memory[n].denat_floor[i] ==
             doctest::Approx(alone.system.memory[n].denat_floor).epsilon(1e-8));
     }
   }

@@ -2,8 +2,7 @@
 /// The property tables of the cooks in a pack, one for each lane: lanes may hold different meats.
 ///
 /// A lane's columns lie side by side in its own table. Each lane evaluates four of them at once, and four
-/// lanes by four columns are then turned into columns by lane, in registers: by way of memory a wide load
-/// would wait for the narrow stores before it.
+/// lanes by four columns are then turned into columns by lane.
 #pragma once
 
 #include <array>
@@ -13,6 +12,7 @@
 #include "engine/pack.hpp"
 #include "engine/property_table.hpp"
 #include "engine/temperature.hpp"
+#include "engine/transpose.hpp"
 
 namespace cook::engine {
 
@@ -47,12 +47,14 @@ public:
     static_assert(PropertyTable::spacing == 1.0, "written for pieces of one kelvin");
     const Pack inside = max(min(celsius, Pack(PropertyTable::highest - 1e-9)), Pack(PropertyTable::lowest));
     const Pack at = inside - PropertyTable::lowest;
-    const Whole whole = __builtin_convertvector(at.lane, Whole);
+    const Whole low = __builtin_convertvector(at.low, Whole);
+    const Whole high = __builtin_convertvector(at.high, Whole);
     PackPlace place;
-    place.u = at - Pack(__builtin_convertvector(whole, Pack::Lanes));
+    place.u = at - Pack(__builtin_convertvector(low, Quad), __builtin_convertvector(high, Quad));
     place.beyond = celsius - inside;
-    for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
-      place.piece[lane] = table_[lane]->pieces() + whole[lane];
+    for (std::size_t lane = 0; lane < half_lanes; ++lane) {
+      place.piece[lane] = table_[lane]->pieces() + low[lane];
+      place.piece[lane + half_lanes] = table_[lane + half_lanes]->pieces() + high[lane];
     }
     return place;
   }
@@ -121,8 +123,8 @@ public:
   }
 
 private:
-  typedef double Quad __attribute__((vector_size(32)));
-  typedef int Whole __attribute__((vector_size(32)));
+  using Quad = Pack::Half; ///< four columns, or four lanes
+  typedef int Whole __attribute__((vector_size(4 * half_lanes)));
 
   static Quad load(const double *from) {
     Quad q;
@@ -133,21 +135,11 @@ private:
   /// Four columns from c on, of rows by lane, as packs; those within [First, Last).
   template <std::size_t First, std::size_t Last>
   static void turn(std::size_t c, const Quad (&rows)[pack_lanes], std::array<Pack, columns> &out) {
-    Quad column[2][4];
-    for (std::size_t half = 0; half < 2; ++half) {
-      const Quad *r = &rows[4 * half];
-      const Quad low_a = __builtin_shufflevector(r[0], r[1], 0, 4, 2, 6);
-      const Quad high_a = __builtin_shufflevector(r[0], r[1], 1, 5, 3, 7);
-      const Quad low_b = __builtin_shufflevector(r[2], r[3], 0, 4, 2, 6);
-      const Quad high_b = __builtin_shufflevector(r[2], r[3], 1, 5, 3, 7);
-      column[half][0] = __builtin_shufflevector(low_a, low_b, 0, 1, 4, 5);
-      column[half][1] = __builtin_shufflevector(high_a, high_b, 0, 1, 4, 5);
-      column[half][2] = __builtin_shufflevector(low_a, low_b, 2, 3, 6, 7);
-      column[half][3] = __builtin_shufflevector(high_a, high_b, 2, 3, 6, 7);
-    }
+    const auto low = transposed(rows[0], rows[1], rows[2], rows[3]);
+    const auto high = transposed(rows[4], rows[5], rows[6], rows[7]);
     for (std::size_t k = 0; k < 4; ++k) {
       if (c + k >= First && c + k < Last) {
-        out[c + k] = Pack(__builtin_shufflevector(column[0][k], column[1][k], 0, 1, 2, 3, 4, 5, 6, 7));
+        out[c + k] = Pack(low[k], high[k]);
       }
     }
   }

@@ -17,12 +17,12 @@ namespace {
 constexpr std::size_t chains = 12; ///< that do not wait for each other: more than latency times width
 
 COOK_PACK_CLONES
-void multiply_and_add(std::array<engine::Pack, chains> &x, long rounds) {
-  std::array<engine::Pack, chains> y = x;
-  const engine::Pack a(0.999999);
-  const engine::Pack b(1e-6);
+void multiply_and_add(std::array<Neighbours, chains> &x, long rounds) {
+  std::array<Neighbours, chains> y = x;
+  const Neighbours a(0.999999);
+  const Neighbours b(1e-6);
   for (long round = 0; round < rounds; ++round) {
-    for (engine::Pack &pack : y) {
+    for (Neighbours &pack : y) {
       pack = pack * a + b;
     }
   }
@@ -53,15 +53,15 @@ long slab_step_operations(std::size_t intervals) {
 double peak_operations_per_second() {
   constexpr long rounds = 20000;
   constexpr int tries = 20;
-  std::array<engine::Pack, chains> x;
-  x.fill(engine::Pack(1.0));
+  std::array<Neighbours, chains> x;
+  x.fill(Neighbours(1.0));
   double best = 1e30;
   for (int i = 0; i < tries; ++i) {
     const auto begin = std::chrono::steady_clock::now();
     multiply_and_add(x, rounds);
     best = std::min(best, std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count());
   }
-  return 2.0 * static_cast<double>(chains * engine::pack_lanes) * static_cast<double>(rounds) / best;
+  return 2.0 * static_cast<double>(chains * Neighbours::count) * static_cast<double>(rounds) / best;
 }
 
 } // namespace cook::reference

@@ -12,11 +12,12 @@
 #include <cstdint>
 #include <utility>
 
+#include "benchmarks/reference/neighbours.hpp"
 #include "engine/pack.hpp"
 
 namespace cook::reference {
 
-/// The largest relative error of quick_exp(Pack), for arguments between -700 and 700.
+/// The largest relative error of quick_exp() of packs, for arguments between -700 and 700.
 inline constexpr double quick_exp_error = 1e-11;
 
 /// Additions and multiplications in it: the reduction, the polynomial of degree 9, and the scaling.
@@ -30,31 +31,37 @@ inline double quick_exp(double x) { return std::exp(x); }
 
 /// 1 + r + r²/2! + ..., by Horner's rule. The coefficients are spelt out one by one for the compiler: from a
 /// loop, GCC 12 puts them into the lanes singly.
-template <std::size_t... Power>
-engine::Pack taylor_exp(const engine::Pack &r, std::index_sequence<Power...> /*powers*/) {
+template <class Real, std::size_t... Power>
+Real taylor_exp(const Real &r, std::index_sequence<Power...> /*powers*/) {
   constexpr std::size_t degree = sizeof...(Power) - 1;
-  engine::Pack sum(0.0);
-  ((sum = sum * r + engine::Pack(inverse_factorial<degree - Power>)), ...);
+  Real sum(0.0);
+  ((sum = sum * r + Real(inverse_factorial<degree - Power>)), ...);
   return sum;
 }
 
-/// Arguments beyond +-700 are taken as +-700.
-inline engine::Pack quick_exp(const engine::Pack &argument) {
-  using engine::Pack;
-  using Bits = std::uint64_t __attribute__((vector_size(8 * engine::pack_lanes)));
+/// 2^k of the whole numbers k in the lowest bits of a vector of numbers.
+template <class Vector> Vector power_of_two(const Vector &rounded) {
+  typedef std::uint64_t Bits __attribute__((vector_size(sizeof(Vector))));
+  constexpr std::uint64_t exponent_of_one = 1023;
+  return reinterpret_cast<Vector>((reinterpret_cast<Bits>(rounded) + exponent_of_one) << 52);
+}
+inline engine::Pack power_of_two(const engine::Pack &rounded) {
+  return {power_of_two(rounded.low), power_of_two(rounded.high)};
+}
+inline Neighbours power_of_two(const Neighbours &rounded) { return Neighbours(power_of_two(rounded.vector)); }
+
+/// Of packs and neighbours. Arguments beyond +-700 are taken as +-700.
+template <class Real> Real quick_exp(const Real &argument) {
   constexpr double per_ln2 = 1.44269504088896340736;
   constexpr double ln2_first = 0x1.62e42fep-1; // 28 bits of ln 2
   constexpr double ln2_rest = 0x1.f473de6af278fp-30;
   // Added to a small number, it leaves that number rounded to an integer in the lowest bits.
   constexpr double rounder = 0x1.8p52;
-  const Pack x = min(max(argument, Pack(-700.0)), Pack(700.0));
-  const Pack rounded = x * per_ln2 + rounder;
-  const Pack k = rounded - rounder;
-  const Pack r = (x - k * ln2_first) - k * ln2_rest;
-  const Pack sum = taylor_exp(r, std::make_index_sequence<10>{});
-  constexpr std::uint64_t exponent_of_one = 1023;
-  const Bits scale = ((reinterpret_cast<Bits>(rounded.lane) + exponent_of_one) << 52);
-  return sum * Pack(reinterpret_cast<Pack::Lanes>(scale));
+  const Real x = min(max(argument, Real(-700.0)), Real(700.0));
+  const Real rounded = x * per_ln2 + rounder;
+  const Real k = rounded - rounder;
+  const Real r = (x - k * ln2_first) - k * ln2_rest;
+  return taylor_exp(r, std::make_index_sequence<10>{}) * power_of_two(rounded);
 }
 
 } // namespace cook::reference

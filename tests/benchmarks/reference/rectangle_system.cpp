@@ -8,24 +8,23 @@
 
 namespace cook::reference {
 
-using engine::Pack;
-using engine::pack_lanes;
+constexpr std::size_t eight = Neighbours::count;
 
 namespace {
 
-std::size_t whole_packs(std::size_t n) { return (n + pack_lanes - 1) / pack_lanes * pack_lanes; }
+std::size_t whole_packs(std::size_t n) { return (n + eight - 1) / eight * eight; }
 
 COOK_PACK_CLONES
 void mobilities(const double *t, const double *c, std::size_t n, double scale, double *d) {
-  const Pack scales(scale);
-  for_packs(n, [&](std::size_t i) { store(mobility(load(t + i), load(c + i), scales).value, d + i); });
+  const Neighbours scales(scale);
+  for_neighbours(n, [&](std::size_t i) { store(mobility(load(t + i), load(c + i), scales).value, d + i); });
 }
 
 COOK_PACK_CLONES
-void face_flows(const double *t, const double *c, std::size_t n, const FaceConditions<Pack> &at, double *heat,
-                double *water) {
-  for (std::size_t first = 0; first < n; first += pack_lanes) {
-    const FaceFlow<Pack> flow = face_flow(load(t + first), load(c + first), at);
+void face_flows(const double *t, const double *c, std::size_t n, const FaceConditions<Neighbours> &at,
+                double *heat, double *water) {
+  for (std::size_t first = 0; first < n; first += eight) {
+    const FaceFlow<Neighbours> flow = face_flow(load(t + first), load(c + first), at);
     store(flow.heat, heat + first);
     store(flow.water, water + first);
   }
@@ -55,25 +54,25 @@ template <class Real> struct Coefficients {
 struct RowOf {
   const double *t, *c, *d;
   std::size_t nx;
-  const Coefficients<Pack> &packs;
+  const Coefficients<Neighbours> &packs;
   const Coefficients<double> &by;
   bool top; ///< `above` is already what the face does
   double *heat_below, *water_below, *heat_above, *water_above;
   std::array<Flow<double>, 2> ends;
 
-  [[nodiscard]] Node<Pack> pack(std::size_t i) const { return {load(t + i), load(c + i), load(d + i)}; }
+  [[nodiscard]] Node<Neighbours> pack(std::size_t i) const { return {load(t + i), load(c + i), load(d + i)}; }
   [[nodiscard]] Node<double> node(std::size_t i) const { return {t[i], c[i], d[i]}; }
 };
 
 COOK_PACK_CLONES
 void rate_row(const RowOf &row, double *f_t, double *f_c) {
   // Between the ends; everything in one pass, for what has just been stored is slow to load at another place.
-  for_packs(row.nx - 2, [&](std::size_t first) {
+  for_neighbours(row.nx - 2, [&](std::size_t first) {
     const std::size_t i = first + 1;
-    const Node<Pack> own = row.pack(i);
-    const Flow<Pack> along =
+    const Node<Neighbours> own = row.pack(i);
+    const Flow<Neighbours> along =
         flow(row.pack(i + 1), own, row.packs.along) - flow(own, row.pack(i - 1), row.packs.along);
-    Flow<Pack> above;
+    Flow<Neighbours> above;
     if (row.top) {
       above = {load(row.heat_above + i), load(row.water_above + i)};
     } else {
@@ -81,7 +80,8 @@ void rate_row(const RowOf &row, double *f_t, double *f_c) {
       store(above.heat, row.heat_above + i);
       store(above.water, row.water_above + i);
     }
-    const Flow<Pack> across = above - Flow<Pack>{load(row.heat_below + i), load(row.water_below + i)};
+    const Flow<Neighbours> across =
+        above - Flow<Neighbours>{load(row.heat_below + i), load(row.water_below + i)};
     store(along.heat + row.packs.weight * across.heat, f_t + i);
     store(along.water + row.packs.weight * across.water, f_c + i);
   });
@@ -104,7 +104,7 @@ void rate_row(const RowOf &row, double *f_t, double *f_c) {
 
 RectangleSystem::RectangleSystem(std::size_t along, std::size_t across)
     : nx_(along + 1), ny_(across + 1), d_(nodes()) {
-  if (along < pack_lanes + 2 || across < pack_lanes + 2 || along % 2 != 0 || across % 2 != 0) {
+  if (along < eight + 2 || across < eight + 2 || along % 2 != 0 || across % 2 != 0) {
     throw std::invalid_argument("a reference rectangle has even numbers of intervals, at least 10");
   }
   const std::size_t faces = whole_packs(2 * (nx_ + ny_));
@@ -170,7 +170,7 @@ void RectangleSystem::evaluate_faces(const double *y) {
       face_c_[k] = y[nodes() + p];
     }
   }
-  face_flows(face_t_.data(), face_c_.data(), face_t_.size(), face_.as<Pack>(), face_heat_.data(),
+  face_flows(face_t_.data(), face_c_.data(), face_t_.size(), face_.as<Neighbours>(), face_heat_.data(),
              face_water_.data());
   // As flows through the outermost edges, towards larger x and y.
   constexpr double per_heat = 1.0 / (Constants::density * Constants::capacity);
@@ -197,12 +197,12 @@ void RectangleSystem::rhs(const double *y, double *f) {
   Coefficients<double> outer = inner;
   outer.weight = 2.0;
   const auto packed = [](const Coefficients<double> &by) {
-    return Coefficients<Pack>{.along = {Pack(by.along.heat), Pack(by.along.water)},
-                              .across = {Pack(by.across.heat), Pack(by.across.water)},
-                              .weight = Pack(by.weight)};
+    return Coefficients<Neighbours>{.along = {Neighbours(by.along.heat), Neighbours(by.along.water)},
+                                    .across = {Neighbours(by.across.heat), Neighbours(by.across.water)},
+                                    .weight = Neighbours(by.weight)};
   };
-  const Coefficients<Pack> inner_packs = packed(inner);
-  const Coefficients<Pack> outer_packs = packed(outer);
+  const Coefficients<Neighbours> inner_packs = packed(inner);
+  const Coefficients<Neighbours> outer_packs = packed(outer);
   std::copy_n(face_heat_.data(), nx_, heat_below_.data());
   std::copy_n(face_water_.data(), nx_, water_below_.data());
   const std::size_t left = 2 * nx_;

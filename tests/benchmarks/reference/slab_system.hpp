@@ -30,7 +30,7 @@ public:
   explicit SlabSystem(std::size_t intervals)
       : n_(intervals + 1), matrix_(n_), d_(n_), d_by_t_(n_), d_by_c_(n_) {
 
-    if (intervals < engine::pack_lanes || intervals % 2 != 0) {
+    if (intervals < Neighbours::count || intervals % 2 != 0) {
       throw std::invalid_argument("a reference slab has an even number of intervals, at least 8");
     }
   }
@@ -46,7 +46,7 @@ public:
     scales_.fill(lane_of(scale_, lane));
     face_.set(lane, recipe.phases[phase]);
     if constexpr (side_by_side) {
-      for (std::size_t other = 0; other < engine::pack_lanes; ++other) {
+      for (std::size_t other = 0; other < Neighbours::count; ++other) {
         face_pack_.set(other, recipe.phases[phase]);
       }
     }
@@ -109,16 +109,16 @@ public:
   [[nodiscard]] const engine::BlockTridiagonal<Real> &jacobian() const { return matrix_; }
 
 private:
-  /// One cook is solved with neighbouring nodes in a pack, several with a cook in each lane.
+  /// One cook is solved with neighbouring nodes side by side, several with a cook in each lane.
   static constexpr bool side_by_side = std::is_same_v<Real, double>;
 
   /// Mobilities of the nodes.
   template <bool slopes, class State> void evaluate(const State &y) {
     if constexpr (side_by_side) {
-      const engine::Pack scale = load(scales_.data());
-      for_packs(n_, [&](std::size_t first) {
-        const PackPair node = load_pairs(&y[2 * first]);
-        const Mobility<engine::Pack> d = mobility(node.first, node.second, scale);
+      const Neighbours scale = load(scales_.data());
+      for_neighbours(n_, [&](std::size_t first) {
+        const auto [t, c] = load_pairs(&y[2 * first]);
+        const Mobility<Neighbours> d = mobility(t, c, scale);
         store(d.value, &d_[first]);
         if constexpr (slopes) {
           store(d.by_t, &d_by_t_[first]);
@@ -195,15 +195,14 @@ private:
     }
   }
 
-  /// Of both faces; for one cook in two lanes of a pack, for the sake of the exponentials.
+  /// Of both faces; for one cook as two neighbours, for the sake of the exponentials.
   template <class State> std::array<FaceFlow<Real>, 2> face_flows(const State &y) const {
     const std::size_t last = 2 * (n_ - 1);
     if constexpr (side_by_side) {
-      using Lanes = engine::Pack::Lanes;
-      const engine::Pack t(Lanes{y[0], y[last], y[0], y[last], y[0], y[last], y[0], y[last]});
-      const engine::Pack c(
-          Lanes{y[1], y[last + 1], y[1], y[last + 1], y[1], y[last + 1], y[1], y[last + 1]});
-      const FaceFlow<engine::Pack> both = face_flow(t, c, face_pack_);
+      const Neighbours t(Neighbours::Vector{y[0], y[last], y[0], y[last], y[0], y[last], y[0], y[last]});
+      const Neighbours c(
+          Neighbours::Vector{y[1], y[last + 1], y[1], y[last + 1], y[1], y[last + 1], y[1], y[last + 1]});
+      const FaceFlow<Neighbours> both = face_flow(t, c, face_pack_);
       const auto lane = [&](std::size_t l) {
         return FaceFlow<double>{both.heat[l],  both.heat_by_t[l],  both.heat_by_c[l],
                                 both.water[l], both.water_by_t[l], both.water_by_c[l]};
@@ -218,10 +217,10 @@ private:
   engine::BlockTridiagonal<Real> matrix_;
   std::vector<Real> d_, d_by_t_, d_by_c_;
   Real heat_edge_{0.0}, water_edge_{0.0}, heat_face_{0.0}, water_face_{0.0}, scale_{0.0};
-  /// The same number in every lane, for one cook: GCC 12 puts a number into the lanes of a pack one by one.
-  std::array<double, engine::pack_lanes> scales_{};
+  /// The same number in every lane, for one cook: GCC 12 puts a number into the lanes of a vector one by one.
+  std::array<double, Neighbours::count> scales_{};
   FaceConditions<Real> face_;
-  FaceConditions<engine::Pack> face_pack_; ///< for one cook
+  FaceConditions<Neighbours> face_pack_; ///< for one cook
 };
 
 } // namespace cook::reference
