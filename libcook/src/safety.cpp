@@ -2,6 +2,7 @@
 /// Food-safety readings: lethality, danger zone, come-up, hot holding, cooling. Cautions, never permission.
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "cook/kinetics.hpp"
 #include "cook/readings.hpp"
@@ -30,24 +31,28 @@ std::string tenth(double value) { return format_number(std::round(value * 10.0) 
 std::string hours(double seconds) { return tenth(hours_from_seconds(seconds)) + " h"; }
 
 /// Integral of lethality_rate while the temperature goes from a to b in a straight line [decimal reductions].
+/// Exact: nothing below the range, an exponential within, constant beyond.
 double lethality(double a, double b, double seconds) {
   const double low = std::min(a, b);
   const double high = std::max(a, b);
   if (high < lethality_range_low) {
     return 0.0;
   }
-  if (low >= lethality_range_high) {
-    return lethality_rate(low) * seconds;
+  constexpr double steady = 1e-9; // K
+  if (high - low < steady) {
+    return lethality_rate(high) * seconds;
   }
-  // Trapezoids of at most 0.25 K, a twentieth of z: the error is below 0.1 %.
-  constexpr double finest = 0.25;
-  constexpr double most = 4000.0; // 1000 K between two times is no cook, but may be read from a file
-  const int parts = std::max(1, static_cast<int>(std::ceil(std::fmin((high - low) / finest, most))));
-  double sum = 0.5 * (lethality_rate(a) + lethality_rate(b));
-  for (int i = 1; i < parts; ++i) {
-    sum += lethality_rate(a + (b - a) * i / parts);
+  const double from = std::max(low, lethality_range_low);
+  const double to = std::min(high, lethality_range_high);
+  double integral = 0.0; // over the temperature
+  if (to > from) {
+    constexpr double per_kelvin = std::numbers::ln10 / lethality_z;
+    integral += lethality_rate(from) * std::expm1(per_kelvin * (to - from)) / per_kelvin;
   }
-  return sum * seconds / parts;
+  if (high > lethality_range_high) {
+    integral += lethality_rate(high) * (high - std::max(low, lethality_range_high));
+  }
+  return integral * seconds / (high - low);
 }
 
 /// Least decimal reductions of all places, over time.

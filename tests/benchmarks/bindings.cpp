@@ -235,6 +235,11 @@ int cook_benchmarks_sweep(long count, int threads, double *lost, double *seconds
   });
 }
 
+/// Variants of the full model's default cook, in batches, timed.
+int cook_benchmarks_full_sweep(long count, int threads, double *seconds) {
+  return guarded([&] { *seconds = benchmarks::sweep_full_model(static_cast<std::size_t>(count), threads); });
+}
+
 long cook_benchmarks_slab_step_operations() { return reference::slab_step_operations(intervals); }
 
 double cook_benchmarks_peak() { return reference::peak_operations_per_second(); }

@@ -1,17 +1,24 @@
 #include "benchmarks/full_model.hpp"
 
+#include <chrono>
+#include <stdexcept>
+#include <utility>
+#include <vector>
+
+#include "benchmarks/reference/halton.hpp"
 #include "cook/shape.hpp"
 #include "cook/simulate.hpp"
+#include "cook/simulate_many.hpp"
 #include "cook/units.hpp"
 
 namespace cook::benchmarks {
 
 namespace {
 
-Plan default_plan() {
-  Plan plan{.meat = brisket(), .stages = {}};
+Plan default_plan(double fahrenheit = 237.0, Meat meat = brisket()) {
+  Plan plan{.meat = std::move(meat), .stages = {}};
   plan.stages.push_back({.name = "smoke",
-                         .surroundings = pit("drum", celsius_from_fahrenheit(237.0)),
+                         .surroundings = pit("drum", celsius_from_fahrenheit(fahrenheit)),
                          .until = {{.kind = EndKind::elapsed, .value = full_model_end}}});
   return plan;
 }
@@ -35,6 +42,25 @@ reference::Trace simulate_full_model(double tolerance) {
   trace.rejected = outcome->ledger.rejected;
   trace.evaluations = outcome->ledger.evaluations;
   return trace;
+}
+
+double sweep_full_model(std::size_t count, int threads) {
+  std::vector<Plan> plans;
+  for (std::size_t i = 1; i <= count; ++i) {
+    plans.push_back(
+        default_plan(225.0 + 25.0 * reference::halton(i, 2), brisket(5.0 + 2.0 * reference::halton(i, 3))));
+  }
+  Options options;
+  options.output_every = 300.0;
+  std::size_t failed = 0;
+  const auto begin = std::chrono::steady_clock::now();
+  simulate_many(plans, options, threads,
+                [&failed](std::size_t /*index*/, const Result &result) { failed += result.failure ? 1 : 0; });
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
+  if (failed > 0) {
+    throw std::runtime_error("a cook of the sweep failed");
+  }
+  return took.count();
 }
 
 Equations full_model_equations() { return Equations(default_plan()); }

@@ -2,6 +2,8 @@
 /// The default cook of the full model: a brisket, never wrapped, for twelve hours in a generic drum.
 #pragma once
 
+#include <cstddef>
+
 #include "benchmarks/reference/trace.hpp"
 #include "cook/equations.hpp"
 
@@ -12,6 +14,10 @@ inline constexpr double full_model_end = 43200.0; ///< s
 /// Through simulate().
 /// @param tolerance local error per step [K]; 0: the default
 reference::Trace simulate_full_model(double tolerance);
+
+/// Variants of it in batches (simulate_many), in pits of 225 to 250 °F, of 5 to 7 kg; outputs every five
+/// minutes. Returns what the wall clock says [s].
+double sweep_full_model(std::size_t count, int threads);
 
 /// The same equations for other integrators.
 Equations full_model_equations();

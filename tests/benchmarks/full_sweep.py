@@ -1,7 +1,8 @@
-"""Sweeps of the full model's default cook on this machine: `libcook.sweep`, `simulate_many`, one at a time.
+"""Sweeps of the full model's default cook on this machine: batches in C++, `libcook.sweep`, one at a time.
 
 The cooks differ in pit temperature and mass, within what a cook would try; each runs for 12 h, with outputs
-every five minutes. A sweep also takes all its readings of each. The three take turns; the medians are given.
+every five minutes. `libcook.sweep` also takes all its readings of each. The three take turns; the medians are
+given.
 """
 
 from __future__ import annotations
@@ -11,6 +12,9 @@ import statistics
 import time
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
+
+from library import Library
 
 import libcook as lc
 
@@ -34,15 +38,15 @@ class FullSweep:
         cores = self.cores
         all_cores, one_core = (self.swept[used] / self.alone for used in (cores, 1))
         return (
-            f"Sweep of the full model, cooks of {HOURS:g} h: {self.swept[cores]:,.0f} a second on {cores} "
-            f"cores with all readings (`lc.sweep`), {self.swept[1]:,.0f} on one; the batches alone "
-            f"(`lc.simulate_many`) {self.packed[cores]:,.0f} and {self.packed[1]:,.0f}; one at a time on one "
-            f"core (`lc.simulate`) {self.alone:,.0f}: the sweep on {cores} cores is "
-            f"{all_cores:.1f} times, on one {one_core:.1f} times as fast."
+            f"Sweep of the full model, cooks of {HOURS:g} h: {self.packed[cores]:,.0f} a second on {cores} "
+            f"cores in batches (`simulate_many` in C++), {self.packed[1]:,.0f} on one; with all readings of "
+            f"each, in Python (`lc.sweep`), {self.swept[cores]:,.0f} and {self.swept[1]:,.0f}; one at a time "
+            f"on one core (`lc.simulate`) {self.alone:,.0f}. The sweep on {cores} cores is {all_cores:.1f} "
+            f"times, on one {one_core:.1f} times as fast as one at a time."
         )
 
 
-def measure() -> FullSweep:
+def measure(library: Library) -> FullSweep:
     """Take turns."""
     cores = os.cpu_count() or 1
     default = lc.Plan(
@@ -50,38 +54,33 @@ def measure() -> FullSweep:
     )
     ranges = {"pit.air": ("225 °F", "250 °F"), "meat.mass": ("5 kg", "7 kg")}
     sample = lc.sample(ranges, COOKS, seed=1)
-    plans = [
-        lc.Plan(
-            lc.brisket(mass=5.0 + 2.0 * mass),
-            [lc.Stage("smoke", lc.pit("drum", air=f"{225 + 25 * air} °F"), until=lc.elapsed(HOURS * 3600.0))],
-        )
-        for air, mass in sample.unit
-    ]
 
     def sweep(workers: int) -> None:
         found = lc.sweep(default, sample, workers=workers, progress=False)
         if found["finish_time"].isnull().any():
             raise RuntimeError("a cook of the sweep failed")
 
-    def batch(threads: int) -> None:
-        lc.simulate_many(plans, threads=threads, done=lambda index, outcome: None)
-
-    def alone(count: int) -> None:
-        for plan in plans[:count]:
-            lc.simulate(plan, output_every="5 min", keep_fields=False)
+    def alone() -> None:
+        for air, mass in sample.unit[:ALONE]:
+            stage = lc.Stage(
+                "smoke", lc.pit("drum", air=f"{225 + 25 * air} °F"), until=lc.elapsed(HOURS * 3600.0)
+            )
+            lc.simulate(
+                lc.Plan(lc.brisket(mass=5.0 + 2.0 * mass), [stage]), output_every=300.0, keep_fields=False
+            )
 
     rates: dict[str, list[float]] = {}
 
-    def turn(name: str, count: int, work: Callable[[int], None], argument: int) -> None:
+    def turn(name: str, count: int, work: Callable[[], float | None]) -> None:
         begin = time.perf_counter()
-        work(argument)
-        rates.setdefault(name, []).append(count / (time.perf_counter() - begin))
+        seconds = work()
+        rates.setdefault(name, []).append(count / (seconds or time.perf_counter() - begin))
 
     for _ in range(ROUNDS):
         for used in sorted({1, cores}):
-            turn(f"sweep {used}", COOKS, sweep, used)
-            turn(f"batch {used}", COOKS, batch, used)
-        turn("alone", ALONE, alone, ALONE)
+            turn(f"sweep {used}", COOKS, partial(sweep, used))
+            turn(f"batch {used}", COOKS, partial(library.full_sweep, COOKS, used))
+        turn("alone", ALONE, alone)
     median = {name: statistics.median(of) for name, of in rates.items()}
     return FullSweep(
         cores=cores,
@@ -89,7 +88,3 @@ def measure() -> FullSweep:
         packed={used: median[f"batch {used}"] for used in {1, cores}},
         alone=median["alone"],
     )
-
-
-if __name__ == "__main__":
-    print(measure().sentence())

@@ -57,6 +57,7 @@ class Library:
             _DOUBLES,
         ]
         lib.cook_benchmarks_recipe.argtypes = [ctypes.c_int, ctypes.c_void_p]
+        lib.cook_benchmarks_full_sweep.argtypes = [ctypes.c_long, ctypes.c_int, _DOUBLES]
         lib.cook_benchmarks_sweep.argtypes = [ctypes.c_long, ctypes.c_int, ctypes.c_void_p, _DOUBLES]
         lib.cook_benchmarks_slab_step_operations.restype = ctypes.c_long
         lib.cook_benchmarks_peak.restype = ctypes.c_double
@@ -120,6 +121,12 @@ class Library:
         seconds = ctypes.c_double()
         self._check(self.raw.cook_benchmarks_sweep(count, threads, _pointer(lost), ctypes.byref(seconds)))
         return seconds.value, lost
+
+    def full_sweep(self, count: int, threads: int) -> float:
+        """Seconds that so many variants of the full model's default cook take in batches."""
+        seconds = ctypes.c_double()
+        self._check(self.raw.cook_benchmarks_full_sweep(count, threads, ctypes.byref(seconds)))
+        return seconds.value
 
     def slab_step_operations(self) -> int:
         return int(self.raw.cook_benchmarks_slab_step_operations())

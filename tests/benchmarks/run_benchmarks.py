@@ -160,7 +160,7 @@ def main() -> None:
     swept = sweep(library, next(r.milliseconds for r in rows if r.problem == "slab") or 1.0)
     steps = next(r.steps for r in rows if r.problem == "slab") or 0.0
     slabs, bound = swept.sentences(steps)
-    full = full_sweep.measure().sentence()
+    full = full_sweep.measure(library).sentence()
     print("\n".join([as_text(rows), "", slabs, full, bound]))
     print(f"\n{machine()}; {time.perf_counter() - begin:.0f} s in all")
     (HERE / "RESULTS.md").write_text(as_markdown(rows, [slabs, full, bound]), encoding="utf-8")
