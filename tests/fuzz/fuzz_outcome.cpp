@@ -9,6 +9,7 @@
 #include "cook/errors.hpp"
 #include "cook/json.hpp"
 #include "cook/readings.hpp"
+#include "outcome_checks.hpp"
 #include "require.hpp"
 
 using namespace cook;
@@ -41,5 +42,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *data, std::size_t size
   ask([&] { (void)safety(outcome); });
   ask([&] { (void)heat_budget(outcome, 1); });
   ask([&] { (void)outcome.core_at(100.0); });
+  ask([&] { (void)fuzz::read_all(outcome); });
   return 0;
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cook/errors.hpp"
+#include "cook/reading_table.hpp"
 #include "cook/readings.hpp"
 #include "require.hpp"
 
@@ -49,6 +50,17 @@ void check_outcome(const Outcome &out) {
           std::to_string(ledger.water_residual * 1e9));
 }
 
+std::vector<double> read_all(const Outcome &out) {
+  std::vector<std::string> names;
+  for (const Reading &reading : reading_table()) {
+    names.push_back(reading.name);
+  }
+  const Reader reader(names, out.stage_ends.size(), 60.0);
+  std::vector<double> numbers(reader.width());
+  reader.read(out, numbers);
+  return numbers;
+}
+
 void check_readings(const Outcome &out) {
   try {
     if (const auto stall = find_stall(out)) {
@@ -70,6 +82,9 @@ void check_readings(const Outcome &out) {
     require(all_finite(budget.convection) && all_finite(budget.radiation) && all_finite(budget.evaporation) &&
                 all_finite(budget.into_meat),
             "heat budgets are finite");
+    const std::vector<double> numbers = read_all(out);
+    require(std::none_of(numbers.begin(), numbers.end(), [](double x) { return std::isinf(x); }),
+            "numbers read off are finite, or there are none");
   } catch (const InvalidInput &) {
     return; // too short a trace
   }

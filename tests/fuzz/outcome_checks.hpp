@@ -2,6 +2,8 @@
 /// What holds for every outcome, whole or partial, however odd the plan.
 #pragma once
 
+#include <vector>
+
 #include "cook/outcome.hpp"
 
 namespace cook::fuzz {
@@ -13,5 +15,7 @@ inline constexpr double rounding = 1e-9;
 void check_outcome(const Outcome &outcome);
 /// Every reading gives finite numbers, or InvalidInput.
 void check_readings(const Outcome &outcome);
+/// The whole table of readings.
+std::vector<double> read_all(const Outcome &outcome);
 
 } // namespace cook::fuzz
