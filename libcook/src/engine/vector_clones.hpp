@@ -13,8 +13,8 @@
 #endif
 
 /// In front of a function that works on packs (pack.hpp), with everything it calls inlined into it: three
-/// versions, four lanes an instruction with AVX-512's masks and registers, four with AVX2, and two. Fused multiply-adds are used here, so that a
-/// pack's last digits depend on the processor.
+/// versions, four lanes an instruction with AVX-512's masks and registers, four with AVX2, and two. Fused
+/// multiply-adds are used here, so that a pack's last digits depend on the processor.
 #if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) &&                 \
     !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 #define COOK_PACK_CLONES [[gnu::target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"), gnu::flatten]]
