@@ -119,12 +119,15 @@ void validate(const Outcome &outcome) {
   check_length("mean_temperature", outcome.mean_temperature.size(), times, time);
   for (std::size_t face = 0; face < 2; ++face) {
     const std::string at = "[" + std::to_string(face) + "]";
-    check_length_or_empty("surface" + at, outcome.surface[face].size(), times, time);
-    check_length_or_empty("surface_water" + at, outcome.surface_water[face].size(), times, time);
-    check_length_or_empty("film" + at, outcome.film[face].size(), times, time);
+    const std::string surface = "surface" + at;
+    const std::size_t samples = outcome.surface[face].size();
+    check_length_or_empty(surface, samples, times, time);
+    // A face has all of its traces, or none.
+    check_length("surface_water" + at, outcome.surface_water[face].size(), samples, surface);
+    check_length("film" + at, outcome.film[face].size(), samples, surface);
     for (std::size_t path = 0; path < face_paths; ++path) {
-      check_length_or_empty("paths" + at + "." + std::string(words(FacePath{})[path]),
-                            outcome.paths[face][path].size(), times, time);
+      check_length("paths" + at + "." + std::string(words(FacePath{})[path]),
+                   outcome.paths[face][path].size(), samples, surface);
     }
   }
   check_length("node_volume", outcome.node_volume.size(), outcome.nodes(), "position");

@@ -290,6 +290,26 @@ TEST_CASE("an outcome comes back bit by bit") {
     outcome.paths[0] = {};
     CHECK(contents_of(outcome_from_json(to_json(outcome, true))) == contents_of(outcome));
   }
+  SUBCASE("a face has all of its traces, or none") {
+    const auto field_of = [](const Outcome &changed) -> std::string {
+      try {
+        (void)outcome_from_json(to_json(changed, true));
+      } catch (const InvalidInput &error) {
+        return error.field();
+      }
+      return "";
+    };
+    CHECK(field_of(outcome).empty());
+    Outcome changed = outcome;
+    changed.film[1].clear();
+    CHECK(field_of(changed) == "film[1]");
+    changed = outcome;
+    changed.paths[1][static_cast<std::size_t>(FacePath::latent)].clear();
+    CHECK(field_of(changed) == "paths[1].latent");
+    changed = outcome;
+    changed.surface[0].clear();
+    CHECK(field_of(changed) == "surface_water[0]");
+  }
 }
 
 TEST_CASE("what JSON cannot hold is refused on writing") {
