@@ -24,10 +24,14 @@ struct alignas(8 * pack_lanes) PackMask {
   Half low, high;
 
   [[nodiscard]] bool operator[](std::size_t lane) const {
-    return (lane < half_lanes ? low : high)[lane % half_lanes] != 0;
+    return (lane < half_lanes ? low[lane] : high[lane - half_lanes]) != 0;
   }
   void set(std::size_t lane, bool value) {
-    (lane < half_lanes ? low : high)[lane % half_lanes] = value ? -1 : 0;
+    if (lane < half_lanes) {
+      low[lane] = value ? -1 : 0;
+    } else {
+      high[lane - half_lanes] = value ? -1 : 0;
+    }
   }
 
   friend PackMask operator&&(const PackMask &a, const PackMask &b) {
@@ -65,9 +69,15 @@ struct alignas(8 * pack_lanes) Pack {
   Pack(const Half &first, const Half &last) : low(first), high(last) {}
 
   [[nodiscard]] double operator[](std::size_t i) const {
-    return (i < half_lanes ? low : high)[i % half_lanes];
+    return i < half_lanes ? low[i] : high[i - half_lanes];
   }
-  void set(std::size_t i, double value) { (i < half_lanes ? low : high)[i % half_lanes] = value; }
+  void set(std::size_t i, double value) {
+    if (i < half_lanes) {
+      low[i] = value;
+    } else {
+      high[i - half_lanes] = value;
+    }
+  }
 
   friend Pack operator+(const Pack &a, const Pack &b) { return {a.low + b.low, a.high + b.high}; }
   friend Pack operator-(const Pack &a, const Pack &b) { return {a.low - b.low, a.high - b.high}; }
