@@ -7,6 +7,7 @@
 #include "engine/line_system.hpp"
 #include "engine/stage_setup.hpp"
 #include "engine/timeline.hpp"
+#include "equations_check.hpp"
 
 namespace cook {
 
@@ -45,13 +46,7 @@ struct Equations::State {
 };
 
 Equations::Equations(const Plan &plan, const Options &options) {
-  plan.validate();
-  options.validate();
-  const Surroundings &s = plan.stages[0].surroundings;
-  if (s.box || s.pit_air) {
-    throw InvalidInput(s.box ? "stages[0].surroundings.box" : "stages[0].surroundings.pit_air",
-                       "a state of its own that these equations leave out; use simulate()");
-  }
+  check_for_equations(plan, options);
   state_ = std::make_unique<State>(plan, options);
 }
 

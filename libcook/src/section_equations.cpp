@@ -9,6 +9,7 @@
 #include "engine/section_system.hpp"
 #include "engine/stage_setup.hpp"
 #include "engine/timeline.hpp"
+#include "equations_check.hpp"
 
 namespace cook {
 
@@ -175,13 +176,7 @@ struct SectionEquations::State {
 };
 
 SectionEquations::SectionEquations(const Plan &plan, const Options &options) {
-  plan.validate();
-  options.validate();
-  const Surroundings &s = plan.stages[0].surroundings;
-  if (s.box || s.pit_air) {
-    throw InvalidInput(s.box ? "stages[0].surroundings.box" : "stages[0].surroundings.pit_air",
-                       "a state of its own that these equations leave out; use simulate()");
-  }
+  check_for_equations(plan, options);
   state_ = std::make_unique<State>(plan, options);
 }
 
