@@ -4,7 +4,7 @@
 # apt-get is there and may be used, what is missing of those is installed.
 #
 # Functions: cook_setup_env, cook_install_package, cook_need_doctest.
-# Environment: COOK_PYTHON (interpreter to make .venv with), CXX (compiler), COOK_JOBS (parallel compile jobs).
+# Environment: COOK_PYTHON (interpreter to make .venv with), CXX (compiler), COOK_JOBS (parallel jobs).
 
 cook_root="$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)"
 cook_venv="$cook_root/.venv"
@@ -88,6 +88,7 @@ cook_setup_env() {
   fi
 
   export CMAKE_BUILD_PARALLEL_LEVEL="${COOK_JOBS:-$(nproc 2>/dev/null || echo 2)}"
+  export CTEST_PARALLEL_LEVEL="$CMAKE_BUILD_PARALLEL_LEVEL"
   if command -v ccache >/dev/null; then
     export CMAKE_CXX_COMPILER_LAUNCHER=ccache
   fi

@@ -40,3 +40,9 @@ function(cook_compile_options target)
     target_link_options(${target} PUBLIC ${sanitizers})
   endif()
 endfunction()
+
+# cook_unity(<target>): compiles it several files at a time, if COOK_UNITY is on; the headers are then read once for all
+# of them. The files of such a target share their unnamed namespaces, so a name in one stands in no other.
+function(cook_unity target)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ${COOK_UNITY})
+endfunction()

@@ -12,7 +12,7 @@ namespace cook {
 
 namespace {
 
-struct Row {
+struct KnownChamber {
   const char *kind;
   const char *fuel;
   double volume, wall_area, wall_resistance; // m3, m2, m2 K/W
@@ -21,18 +21,18 @@ struct Row {
 };
 
 // Provenance of every number: parameters_pit_air.cpp. Vents only count where nothing burns.
-constexpr std::array known{
-    Row{"ceramic", "charcoal", 0.09, 1.1, 0.03, 4.0, 1e-3, 0.5},
-    Row{"drum", "charcoal", 0.20, 2.1, 0.0, 5.0, 1e-3, 0.5},
-    Row{"kettle", "charcoal", 0.10, 1.0, 0.0, 7.0, 1e-3, 0.5},
-    Row{"cabinet", "electric", 0.15, 1.8, 0.6, 1.0, 1e-3, 0.6},
-    Row{"offset", "wood", 0.25, 3.5, 0.0, 9.0, 1e-3, 0.5},
-    Row{"pellet", "pellets", 0.15, 1.6, 0.0, 12.0, 1e-3, 0.5},
-    Row{"oven", "electric", 0.065, 1.0, 0.6, 1.0, 3e-3, 0.4},
+constexpr std::array known_chambers{
+    KnownChamber{"ceramic", "charcoal", 0.09, 1.1, 0.03, 4.0, 1e-3, 0.5},
+    KnownChamber{"drum", "charcoal", 0.20, 2.1, 0.0, 5.0, 1e-3, 0.5},
+    KnownChamber{"kettle", "charcoal", 0.10, 1.0, 0.0, 7.0, 1e-3, 0.5},
+    KnownChamber{"cabinet", "electric", 0.15, 1.8, 0.6, 1.0, 1e-3, 0.6},
+    KnownChamber{"offset", "wood", 0.25, 3.5, 0.0, 9.0, 1e-3, 0.5},
+    KnownChamber{"pellet", "pellets", 0.15, 1.6, 0.0, 12.0, 1e-3, 0.5},
+    KnownChamber{"oven", "electric", 0.065, 1.0, 0.6, 1.0, 3e-3, 0.4},
 };
 
-constexpr double windiest = 20.0; // m/s, a gale; a bigger number is km/h
-constexpr double hottest = 300.0; // °C
+constexpr double windiest = 20.0;     // m/s, a gale; a bigger number is km/h
+constexpr double hottest_air = 300.0; // °C
 
 } // namespace
 
@@ -60,8 +60,9 @@ const std::vector<std::string> &chamber_kinds() {
 }
 
 Chamber chamber(const std::string &kind) {
-  const auto *row = std::find_if(known.begin(), known.end(), [&](const Row &r) { return kind == r.kind; });
-  if (row == known.end()) {
+  const auto *row = std::find_if(known_chambers.begin(), known_chambers.end(),
+                                 [&](const KnownChamber &r) { return kind == r.kind; });
+  if (row == known_chambers.end()) {
     std::string names;
     for (const std::string &each : chamber_kinds()) {
       names += (names.empty() ? "" : ", ") + each;
@@ -126,7 +127,7 @@ Combustion firing(const Chamber &chamber, double air_temperature, double ambient
   chamber.validate("chamber");
   check::celsius("ambient_temperature", ambient_temperature, -40.0, 45.0);
   constexpr double least_difference = 10.0; // K; a cooker that is not warm does not breathe
-  check::celsius("air_temperature", air_temperature, ambient_temperature + least_difference, hottest);
+  check::celsius("air_temperature", air_temperature, ambient_temperature + least_difference, hottest_air);
   check::within("ambient_humidity", ambient_humidity, 0.0, 1.0, "",
                 "a relative humidity in per cent? 50 % is 0.5");
   check::within("pressure", pressure, 5e4, 1.1e5, "Pa", "pressures are in Pa: 1 atm is 101325");

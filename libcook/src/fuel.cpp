@@ -10,19 +10,19 @@ namespace cook {
 
 namespace {
 
-struct Row {
+struct KnownFuel {
   const char *name;
   double carbon, hydrogen, oxygen, ash, moisture;
   double dry_heating; // J/kg
 };
 
 // Provenance of every number: parameters_fuel.cpp.
-constexpr std::array known{
-    Row{"charcoal", 0.83, 0.03, 0.10, 0.04, 0.06, 30.7e6},
-    Row{"wood", 0.502, 0.060, 0.433, 0.004, 0.18, 18.8e6},
-    Row{"pellets", 0.502, 0.060, 0.433, 0.004, 0.07, 18.8e6},
-    Row{"propane", 36.033 / 44.097, 8.064 / 44.097, 0.0, 0.0, 0.0, 46.33e6},
-    Row{"electric", 0.0, 0.0, 0.0, 0.0, 0.0, 0.0},
+constexpr std::array known_fuels{
+    KnownFuel{"charcoal", 0.83, 0.03, 0.10, 0.04, 0.06, 30.7e6},
+    KnownFuel{"wood", 0.502, 0.060, 0.433, 0.004, 0.18, 18.8e6},
+    KnownFuel{"pellets", 0.502, 0.060, 0.433, 0.004, 0.07, 18.8e6},
+    KnownFuel{"propane", 36.033 / 44.097, 8.064 / 44.097, 0.0, 0.0, 0.0, 46.33e6},
+    KnownFuel{"electric", 0.0, 0.0, 0.0, 0.0, 0.0, 0.0},
 };
 
 } // namespace
@@ -55,8 +55,8 @@ void Fuel::validate(const std::string &field) const {
 const std::vector<std::string> &fuel_names() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> list;
-    list.reserve(known.size());
-    for (const Row &row : known) {
+    list.reserve(known_fuels.size());
+    for (const KnownFuel &row : known_fuels) {
       list.emplace_back(row.name);
     }
     return list;
@@ -65,8 +65,9 @@ const std::vector<std::string> &fuel_names() {
 }
 
 Fuel fuel(const std::string &name) {
-  const auto *row = std::find_if(known.begin(), known.end(), [&](const Row &r) { return name == r.name; });
-  if (row == known.end()) {
+  const auto *row = std::find_if(known_fuels.begin(), known_fuels.end(),
+                                 [&](const KnownFuel &r) { return name == r.name; });
+  if (row == known_fuels.end()) {
     std::string names;
     for (const std::string &each : fuel_names()) {
       names += (names.empty() ? "" : ", ") + each;

@@ -50,25 +50,25 @@ private:
 using Take = double (*)(Facts &);
 using TakeStage = double (*)(const StageEnd &);
 
-struct Row {
+struct KnownReading {
   Reading reading;
   Take take;
   TakeStage take_stage;
 };
 
-Row one(const char *name, const char *units, const char *long_name, Take take) {
+KnownReading one(const char *name, const char *units, const char *long_name, Take take) {
   return {.reading = {.name = name, .units = units, .long_name = long_name, .by_stage = false},
           .take = take,
           .take_stage = nullptr};
 }
 
-Row each(const char *name, const char *units, const char *long_name, TakeStage take) {
+KnownReading each(const char *name, const char *units, const char *long_name, TakeStage take) {
   return {.reading = {.name = name, .units = units, .long_name = long_name, .by_stage = true},
           .take = nullptr,
           .take_stage = take};
 }
 
-std::vector<Row> timing_rows() {
+std::vector<KnownReading> timing_rows() {
   return {
       one("finish_time", "s", "end of the last stage on the heat",
           [](Facts &f) { return f.carry() ? f.carry()->pulled_at : f.end(); }),
@@ -97,7 +97,7 @@ std::vector<Row> timing_rows() {
   };
 }
 
-std::vector<Row> weight_rows() {
+std::vector<KnownReading> weight_rows() {
   return {
       one("raw_mass", "kg", "raw mass, fat cap included", [](Facts &f) { return f.lost().raw; }),
       one("evaporated", "kg", "lost by evaporation", [](Facts &f) { return f.lost().evaporated; }),
@@ -111,7 +111,7 @@ std::vector<Row> weight_rows() {
   };
 }
 
-std::vector<Row> doneness_and_safety_rows() {
+std::vector<KnownReading> doneness_and_safety_rows() {
   return {
       one("tenderness", "1", "share of collagen converted at the core by the end",
           [](Facts &f) { return f.outcome.tenderness.empty() ? nan : f.outcome.tenderness.back(); }),
@@ -129,10 +129,10 @@ std::vector<Row> doneness_and_safety_rows() {
   };
 }
 
-const std::vector<Row> &rows() {
-  static const std::vector<Row> all = [] {
-    std::vector<Row> made = timing_rows();
-    for (const std::vector<Row> &more : {weight_rows(), doneness_and_safety_rows()}) {
+const std::vector<KnownReading> &known_readings() {
+  static const std::vector<KnownReading> all = [] {
+    std::vector<KnownReading> made = timing_rows();
+    for (const std::vector<KnownReading> &more : {weight_rows(), doneness_and_safety_rows()}) {
       made.insert(made.end(), more.begin(), more.end());
     }
     return made;
@@ -145,7 +145,7 @@ const std::vector<Row> &rows() {
 std::span<const Reading> reading_table() {
   static const std::vector<Reading> table = [] {
     std::vector<Reading> made;
-    for (const Row &row : rows()) {
+    for (const KnownReading &row : known_readings()) {
       made.push_back(row.reading);
     }
     return made;
@@ -176,7 +176,7 @@ void Reader::read(const Outcome &outcome, std::span<double> into) const {
   Facts facts(outcome, hold_);
   auto at = into.begin();
   for (const std::size_t i : wanted_) {
-    const Row &row = rows()[i];
+    const KnownReading &row = known_readings()[i];
     if (row.take != nullptr) {
       *at++ = row.take(facts);
       continue;

@@ -14,12 +14,12 @@ namespace cook {
 namespace {
 
 constexpr double day = 86400.0;
-constexpr double hottest = 150.0;         // °C: low and slow ends there
-constexpr double coolest_wrap = 55.0;     // °C: bark needs its time
-constexpr double worth_saying = 120.0;    // s
-constexpr double long_wait = 24 * 3600.0; // s over which the cooling is looked at
+constexpr double hottest_low_and_slow = 150.0; // °C: low and slow ends there
+constexpr double coolest_wrap = 55.0;          // °C: bark needs its time
+constexpr double worth_saying = 120.0;         // s
+constexpr double long_wait = 24 * 3600.0;      // s over which the cooling is looked at
 
-std::string hours(double seconds) {
+std::string hours_and_minutes(double seconds) {
   const long minutes = std::lround(seconds / 60.0);
   std::array<char, 32> buffer{};
   if (minutes < 60) {
@@ -59,7 +59,7 @@ std::optional<Change> hotter_pit(const Plan &plan, std::size_t done) {
   bool any = false;
   for (std::size_t i = 0; i <= done; ++i) {
     Stage &stage = change.plan.stages[i];
-    if (heats(stage) && stage.surroundings.air.maximum() + schedule_hotter_by <= hottest) {
+    if (heats(stage) && stage.surroundings.air.maximum() + schedule_hotter_by <= hottest_low_and_slow) {
       for (double &v : stage.surroundings.air.value) {
         v += schedule_hotter_by;
       }
@@ -151,10 +151,10 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
                             std::to_string(static_cast<int>(std::lround(100.0 * late))) + " of 100 cooks");
   }
   if (made.stays_hot && made.hold95 > *made.stays_hot) {
-    made.warnings.push_back("in one cook of 20 the meat waits " + hours(made.hold95) + " or longer after '" +
-                            made.plan.stages.back().name + "', and there its surface stays above " +
-                            degrees(wanted.hold_limit) + " for only " + hours(*made.stays_hot) +
-                            ": have a warm oven ready to hold it");
+    made.warnings.push_back(
+        "in one cook of 20 the meat waits " + hours_and_minutes(made.hold95) + " or longer after '" +
+        made.plan.stages.back().name + "', and there its surface stays above " + degrees(wanted.hold_limit) +
+        " for only " + hours_and_minutes(*made.stays_hot) + ": have a warm oven ready to hold it");
   }
   constexpr double far_apart = 4 * 3600.0;
   const double spread = made.forecast.quantile(0.95, made.plan.stages.size() - 1) -
@@ -165,7 +165,7 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
             ? "calibrating with further logs of your cooker may narrow it, and a forecast while it cooks does"
             : "a log of your own cooker narrows it (calibrate)";
     made.warnings.push_back("the length of this cook is uncertain: 9 of 10 end within a span of " +
-                            hours(spread) + "; " + narrower);
+                            hours_and_minutes(spread) + "; " + narrower);
   }
 }
 

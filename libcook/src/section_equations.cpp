@@ -60,18 +60,18 @@ private:
 constexpr std::size_t colours = 5;
 std::size_t colour(std::size_t node, std::size_t nz) { return (node / nz + 2 * (node % nz)) % colours; }
 
-/// Columns of the Jacobian that share no row, so that one product with their sum shows the entries of all.
-struct ColumnGroup {
-  struct Entry {
-    std::size_t at, row;
-  };
-  std::vector<std::size_t> columns;
-  std::vector<Entry> entries;
-};
-
 } // namespace
 
 struct SectionEquations::State {
+  /// Columns of the Jacobian that share no row, so that one product with their sum shows the entries of all.
+  struct ColumnGroup {
+    struct Entry {
+      std::size_t at, row;
+    };
+    std::vector<std::size_t> columns;
+    std::vector<Entry> entries;
+  };
+
   State(Plan the_plan, const Options &options)
       : plan(std::move(the_plan)), setup(plan, options), system(setup.grid, setup.tables()),
         timeline(plan, 0, 0.0), y(system.size(), 0.0), f(system.size(), 0.0), seed(system.size(), 0.0),
@@ -219,13 +219,13 @@ void SectionEquations::jacobian(double seconds, std::span<const double> y, std::
   s.system.linearise(seconds, s.y, s.f);
   // Curtis, Powell & Reid, On the estimation of sparse Jacobian matrices, J. Inst. Maths Applics 13 (1974)
   // 117.
-  for (const ColumnGroup &group : s.groups) {
+  for (const State::ColumnGroup &group : s.groups) {
     std::fill(s.seed.begin(), s.seed.end(), 0.0);
     for (const std::size_t j : group.columns) {
       s.seed[j] = 1.0;
     }
     s.system.multiply(s.seed, s.product);
-    for (const ColumnGroup::Entry &entry : group.entries) {
+    for (const State::ColumnGroup::Entry &entry : group.entries) {
       entries[entry.at] = s.product[entry.row];
     }
   }

@@ -12,8 +12,8 @@ namespace cook {
 
 namespace {
 
-constexpr double coldest = -40.0; // °C, of the film correlations
-constexpr double hottest = 300.0;
+constexpr double coldest_film = -40.0; // °C, of the film correlations
+constexpr double hottest_film = 300.0;
 
 /// Film coefficient of one side, with its slope by the difference air - pan.
 engine::Slope<double> film_at(double given, double cold, double hot, double gap) {
@@ -48,7 +48,7 @@ void WaterPan::validate(const std::string &field) const {
 
 PanSetting pan_setting(const WaterPan &pan, double film_temperature, double pressure) {
   pan.validate();
-  check::celsius("film_temperature", film_temperature, coldest, hottest);
+  check::celsius("film_temperature", film_temperature, coldest_film, hottest_film);
   check::within("pressure", pressure, 5e4, 1.1e5, "Pa", "pressures are in Pa: 1 atm is 101325");
   PanSetting s;
   s.area = pan.area;

@@ -12,7 +12,7 @@ namespace cook::python {
 
 namespace {
 
-py::array table(const py::object &self, const std::vector<double> &data, std::size_t columns) {
+py::array matrix(const py::object &self, const std::vector<double> &data, std::size_t columns) {
   const auto rows = static_cast<py::ssize_t>(self.cast<const Forecast &>().members());
   return view(self, data, {rows, static_cast<py::ssize_t>(columns)});
 }
@@ -61,21 +61,21 @@ void bind_forecast(py::module_ &m) {
           "core",
           [](const py::object &self) {
             const auto &f = self.cast<const Forecast &>();
-            return table(self, f.core, f.time.size());
+            return matrix(self, f.core, f.time.size());
           },
           "What the thermometer will show until it is done, held from then on [°C] (members, times).")
       .def_property_readonly(
           "stage_end",
           [](const py::object &self) {
             const auto &f = self.cast<const Forecast &>();
-            return table(self, f.stage_end, f.plan.stages.size());
+            return matrix(self, f.stage_end, f.plan.stages.size());
           },
           "When each stage ends [s] (members, stages); infinite: never.")
       .def_property_readonly(
           "values",
           [](const py::object &self) {
             const auto &f = self.cast<const Forecast &>();
-            return table(self, f.values, f.names.size());
+            return matrix(self, f.values, f.names.size());
           },
           "Free numbers in their units (members, names).")
       .def("_quantile", &Forecast::quantile, py::arg("q"), py::arg("stage"))

@@ -99,8 +99,8 @@ private:
   std::optional<py::error_already_set> raised_;
 };
 
-py::tuple run(const PlanBatch &batch, const Options &options, const Reader &reader, int threads,
-              const std::optional<py::function> &tick) {
+py::tuple read_plans(const PlanBatch &batch, const Options &options, const Reader &reader, int threads,
+                     const std::optional<py::function> &tick) {
   const std::size_t plans = batch.plans.size();
   py::array_t<double> values({plans, reader.width()});
   const std::span<double> filled(values.mutable_data(), plans * reader.width());
@@ -119,7 +119,7 @@ py::tuple run(const PlanBatch &batch, const Options &options, const Reader &read
   return py::make_tuple(values, watch.reasons());
 }
 
-py::list table() {
+py::list readings_as_tuples() {
   py::list rows;
   for (const Reading &reading : reading_table()) {
     rows.append(py::make_tuple(reading.name, reading.units, reading.long_name, reading.by_stage));
@@ -145,7 +145,7 @@ void restore(Plan &plan, const Plan &origin) {
 } // namespace
 
 void bind_read_many(py::module_ &m) {
-  m.def("reading_table", &table,
+  m.def("reading_table", &readings_as_tuples,
         "All readings of an outcome: (name, units, long name, whether there is one for each stage).");
   py::class_<Reader>(m, "Reader", "Takes readings off outcomes, by names of the table of readings.")
       .def(py::init([](const std::vector<std::string> &names, std::size_t stages, double hold) {
@@ -166,8 +166,8 @@ void bind_read_many(py::module_ &m) {
           "__getitem__", [](const PlanBatch &batch, std::size_t i) { return batch.plans.at(i); },
           py::arg("index"), "A copy of one of them.");
   m.def(
-      "read_many", &run, py::arg("plans"), py::arg("options"), py::arg("reader"), py::arg("threads") = 0,
-      py::arg("tick") = py::none(),
+      "read_many", &read_plans, py::arg("plans"), py::arg("options"), py::arg("reader"),
+      py::arg("threads") = 0, py::arg("tick") = py::none(),
       "Run plans side by side, read each outcome where it was made, and drop it. Returns the numbers, shape\n"
       "(plans, reader.width), NaN where a plan failed, and for each plan why it failed, or nothing.\n"
       "`tick(further, failed)` is called now and then from this thread, and may raise. Ctrl-C stops it.");

@@ -8,7 +8,7 @@ namespace cook::python {
 
 namespace {
 
-std::shared_ptr<Outcome> run(const Plan &plan, const Options &options) {
+std::shared_ptr<Outcome> simulate_plan(const Plan &plan, const Options &options) {
   return interruptible([own = plan, mine = options](const std::function<bool()> &interrupted) mutable {
     mine.interrupted = interrupted;
     return std::const_pointer_cast<Outcome>(simulate(own, mine));
@@ -44,7 +44,7 @@ void bind_simulate(py::module_ &m) {
       .count("max_steps", &Options::max_steps, "Steps over the whole cook.")
       .nested("physics", &Options::physics, "Switches.")
       .finish([](const Options &made) { made.validate(); });
-  m.def("simulate", &run, py::arg("plan"), py::arg("options"),
+  m.def("simulate", &simulate_plan, py::arg("plan"), py::arg("options"),
         "Run a plan with the interpreter free for other threads; Ctrl-C stops it.");
 }
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "fit/median.hpp"
+
 namespace cook::fit {
 
 namespace {
@@ -11,15 +13,6 @@ namespace {
 constexpr double shortest_spell = 300.0; // s
 constexpr double spells = 100.0;
 constexpr double least_noise = 0.1; // K: the last digit of a thermometer
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  if (values.size() % 2 == 1) {
-    return *middle;
-  }
-  return 0.5 * (*middle + *std::max_element(values.begin(), middle));
-}
 
 /// Standard deviation of one reading, from how far it lies off the line between its neighbours: the core
 /// itself bends too slowly to matter. Robust: from the median (times 1.4826 for a normal distribution).

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 
 #include "fit/discrepancy.hpp"
+#include "fit/followed_plan.hpp"
 #include "fit/outlook.hpp"
 #include "fit/random.hpp"
 #include "run_many.hpp"
@@ -17,7 +17,6 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double hottest_pit = 179.0;       // °C: what a pit's surroundings accept, and a little less
 constexpr double hottest_oven = 259.0;      // °C
 constexpr double patience = 36 * 3600.0;    // s: a member that needs longer counts as never there
@@ -25,7 +24,6 @@ constexpr double least_rate = 0.5 / 3600.0; // K/s: a slower core says nothing a
 constexpr double rate_window = 1800.0;      // s
 constexpr double soon = 60.0;               // s: a stage that is not over ends no sooner than that
 constexpr double grid_points = 160.0;
-constexpr double shortest = 1.0; // s
 
 bool waits_for_core(const Stage &stage) {
   return std::any_of(stage.until.begin(), stage.until.end(),
@@ -274,13 +272,13 @@ std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed) 
                             plan.stages.end());
   const double begun = followed.end.empty() ? 0.0 : followed.end.back();
   const double spent = followed.now - begun;
-  if (spent < shortest) {
+  if (spent < shortest_stage) {
     return stages;
   }
   Stage &stage = stages.front();
   for (End &end : stage.until) {
     if (end.kind == EndKind::elapsed) {
-      end.value = std::max(end.value - spent, shortest);
+      end.value = std::max(end.value - spent, shortest_stage);
     }
   }
   stage.at_most = std::max(stage.at_most - spent, soon);

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "cook/errors.hpp"
 #include "cook/free_parameter.hpp"
@@ -12,9 +11,7 @@ namespace cook::fit {
 
 namespace {
 
-constexpr double never = std::numeric_limits<double>::infinity();
 constexpr double day = 86400.0;
-constexpr double shortest = 1.0; // s: the engine takes no shorter stage
 
 /// When the log shows that an end condition of a stage that began at `from` was met; infinite: not yet, or it
 /// does not show it.
@@ -97,7 +94,7 @@ Followed follow(const Plan &plan, const CookLog &log) {
         std::find_if(log.ended.begin(), log.ended.end(), [i](const StageMark &m) { return m.stage == i; });
     if (mark != log.ended.end()) {
       end = mark->time;
-      if (end < from + shortest) {
+      if (end < from + shortest_stage) {
         throw InvalidInput(log.name + ".ended", "stage '" + stage.name + "' ended at " + format_number(end) +
                                                     " s, before it began at " + format_number(from) + " s");
       }
@@ -110,12 +107,12 @@ Followed follow(const Plan &plan, const CookLog &log) {
       }
     }
     const bool over = end <= made.now;
-    const double until = over ? std::max(end, from + shortest) : made.now;
+    const double until = over ? std::max(end, from + shortest_stage) : made.now;
     if (!over && made.now <= from) {
       break;
     }
-    stage.until = {{EndKind::elapsed, std::max(until - from, shortest)}};
-    stage.at_most = std::max(stage.at_most, until - from + shortest);
+    stage.until = {{EndKind::elapsed, std::max(until - from, shortest_stage)}};
+    stage.at_most = std::max(stage.at_most, until - from + shortest_stage);
     made.plan.stages.push_back(stage);
     if (!over) {
       break;

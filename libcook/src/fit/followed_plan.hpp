@@ -3,11 +3,18 @@
 #pragma once
 
 #include <cstddef>
+#include <limits>
 #include <vector>
 
 #include "cook/cook_log.hpp"
 
 namespace cook::fit {
+
+/// When something happens that does not happen.
+inline constexpr double never = std::numeric_limits<double>::infinity();
+
+/// The engine takes no shorter stage [s].
+inline constexpr double shortest_stage = 1.0;
 
 /// A plan up to the last reading.
 struct Followed {

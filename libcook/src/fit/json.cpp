@@ -140,7 +140,7 @@ template <class T> void read_value(const Json &node, const Path &path, T &target
   }
 }
 
-struct Reader {
+struct MemberOf {
   const Json &object;
   const Path &path;
   template <class T> void operator()(const char *name, T &target) {
@@ -161,7 +161,7 @@ template <class S> void read_struct(const Json &node, const Path &path, S &targe
     keys.names.emplace_back("version");
   }
   json::refuse_unknown_keys(node, path, keys.names);
-  Reader reader{node, path};
+  MemberOf reader{node, path};
   describe(reader, target, &target);
 }
 

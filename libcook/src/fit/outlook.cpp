@@ -5,20 +5,16 @@
 
 #include "cook/free_parameter.hpp"
 
+#include "fit/median.hpp"
+
 namespace cook::fit {
 
 namespace {
 
-constexpr double window = 3 * 3600.0; // s: what the pit did before that says little
-constexpr double shortest = 1800.0;   // s: less than that says nothing
-constexpr double least_ripple = 0.5;  // K
-constexpr double step = 1800.0;       // s between the points of a possible course: the meat feels no less
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
+constexpr double window = 3 * 3600.0;     // s: what the pit did before that says little
+constexpr double shortest_trace = 1800.0; // s: less than that says nothing
+constexpr double least_ripple = 0.5;      // K
+constexpr double course_step = 1800.0;    // s between the points of a possible course: the meat feels no less
 
 std::size_t stage_at(const std::vector<double> &stage_end, double time) {
   const auto after = std::upper_bound(stage_end.begin(), stage_end.end(), time);
@@ -40,7 +36,7 @@ PitOutlook look_ahead(const Plan &plan, const CookLog &log, const std::vector<do
       off.push_back(log.pit[i] - plan.stages[stage].surroundings.air.at(t));
     }
   }
-  if (time.size() < 4 || time.back() - time.front() < shortest) {
+  if (time.size() < 4 || time.back() - time.front() < shortest_trace) {
     return made;
   }
   const double span = time.back() - time.front();
@@ -59,7 +55,7 @@ PitOutlook look_ahead(const Plan &plan, const CookLog &log, const std::vector<do
   const double memory = std::clamp(square > 0.0 ? product / square : 0.5, 0.05, 0.98);
   const double spacing = span / static_cast<double>(time.size() - 1);
   made.ripple_time = std::clamp(-spacing / std::log(memory), 300.0, 7200.0);
-  made.level = level * span / (span + shortest);
+  made.level = level * span / (span + shortest_trace);
   const double of_mean = made.ripple * std::sqrt(std::min(1.0, 2.0 * made.ripple_time / span));
   made.level_deviation = std::hypot(outlook_drift, of_mean);
   return made;
@@ -71,11 +67,11 @@ Signal possible_air(const Signal &planned, const PitOutlook &outlook, double now
   air.time.clear();
   air.value.clear();
   const double level = outlook.level + outlook.level_deviation * normals[0];
-  const double memory = std::exp(-step / outlook.ripple_time);
+  const double memory = std::exp(-course_step / outlook.ripple_time);
   double ripple = 0.0;
   for (std::size_t k = 1; k < normals.size(); ++k) {
     ripple = k == 1 ? normals[k] : memory * ripple + std::sqrt(1.0 - memory * memory) * normals[k];
-    const double t = now + step * static_cast<double>(k - 1);
+    const double t = now + course_step * static_cast<double>(k - 1);
     air.time.push_back(t);
     air.value.push_back(std::min(planned.at(t) + level + outlook.ripple * ripple, hottest));
   }
