@@ -104,7 +104,7 @@ cook_install_package() {
       -not -path '*/__pycache__*' -print -quit)" ]; then
     return
   fi
-  cook_say "building and installing the libcook package (the first time: some four minutes on two free cores)"
+  cook_say "building and installing the libcook package (the first time: about two minutes on two free cores)"
   # Taken before the build: a source edited while it runs is built again next time.
   touch "$cook_venv/libcook.stamp.new"
   python -m pip install -q --disable-pip-version-check --no-build-isolation --no-deps --force-reinstall \
