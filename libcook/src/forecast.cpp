@@ -141,8 +141,8 @@ double effective(const std::vector<double> &weight) {
 std::vector<double> weights(const std::vector<double> &log_weight, const std::vector<double> &not_done,
                             double share) {
   double top = -std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i < log_weight.size(); ++i) {
-    top = std::max(top, share * log_weight[i]);
+  for (const double one : log_weight) {
+    top = std::max(top, share * one);
   }
   std::vector<double> made;
   for (std::size_t i = 0; i < log_weight.size(); ++i) {

@@ -69,6 +69,7 @@ const FreeKind &free_kind(const std::string &name, const std::string &field) {
     return *found;
   }
   std::vector<std::string> names;
+  names.reserve(kinds.size());
   for (const FreeKind &kind : kinds) {
     names.push_back(kind.name);
   }

@@ -7,7 +7,7 @@ import numpy.typing as npt
 
 from libcook._log_findings import Finding, Rows, at_times, count_of
 from libcook._log_table import Table, is_blank, to_number
-from libcook.units import fahrenheit_to_celsius, format_duration
+from libcook.units import fahrenheit_to_celsius, format_difference, format_duration, format_temperature
 
 FloatArray = npt.NDArray[np.float64]
 Mask = npt.NDArray[np.bool_]
@@ -76,9 +76,10 @@ def to_celsius(values: FloatArray, scale: str, name: str, rows: Rows) -> tuple[F
     where = rows.at(outside)
     number, worst = int(outside.sum()), float(celsius[outside][0])
     celsius[outside] = np.nan
+    low, high = (format_temperature(limit, scale, 0) for limit in READABLE)
     text = (
-        f"'{name}': {count_of(number, 'reading')} such as {worst:.0f} °C, outside {READABLE[0]:.0f} to "
-        f"{READABLE[1]:.0f} °C, {at_times(where['times'])}; marked missing"
+        f"'{name}': {count_of(number, 'reading')} such as {format_temperature(worst, scale, 0)}, "
+        f"outside {low} to {high}, {at_times(where['times'])}; marked missing"
     )
     return celsius, [Finding("mended", text, number, kind="dropout", column=name, **where)]
 
@@ -144,7 +145,7 @@ def mark_spikes(name: str, rows: Rows, values: FloatArray) -> tuple[FloatArray, 
 
 
 def merge_doubles(
-    rows: Rows, columns: dict[str, FloatArray]
+    rows: Rows, columns: dict[str, FloatArray], units: str
 ) -> tuple[Rows, dict[str, FloatArray], list[Finding]]:
     """Average rows of the same time, column by column over the readings there are."""
     unique, first, where = np.unique(rows.times, return_index=True, return_inverse=True)
@@ -163,7 +164,7 @@ def merge_doubles(
     again[first] = False
     number = int(again.sum())
     at = [float(time) for time in unique[np.bincount(where) > 1]]
-    same = "equal" if widest == 0.0 else f"up to {widest:.1f} K from their mean"
+    same = "equal" if widest == 0.0 else f"up to {format_difference(widest, units)} from their mean"
     text = f"{count_of(number, 'row')} with the time of another ({same}), {at_times(at)}; averaged"
     finding = Finding("mended", text, number, kind="double", **{**rows.at(again), "times": tuple(at)})
     return Rows(unique, rows.lines[first]), merged, [finding]

@@ -43,7 +43,7 @@ import numpy.typing as npt
 from libcook._log_cleaning import is_air, mark_spikes
 from libcook._log_events import Event, in_time, is_known
 from libcook._log_findings import Finding, Rows
-from libcook.units import format_duration
+from libcook.units import format_difference, format_duration, format_temperature
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -93,6 +93,7 @@ def propose(
     columns: Mapping[str, FloatArray],
     summary: Sequence[Finding] = (),
     known: Sequence[Event] = (),
+    units: str = "C",
 ) -> tuple[Event, ...]:
     """Propose events, except those that are known already; see the module for what each one means.
 
@@ -106,16 +107,18 @@ def propose(
         Spikes that were marked while reading are probes pulled.
     known : sequence of Event
         What the file or the call said.
+    units : str
+        ``"C"`` or ``"F"``, for the notes.
     """
     pit, core = (_series(time, columns, name) for name in ("pit", "core"))
     dips = lid_dips(*pit)
-    probes = _probes_pulled(time, columns, summary)
+    probes = _probes_pulled(time, columns, summary, units)
     core = _meat_only(*core, probes)
-    pulled = _pulled(pit, core, dips, probes)
-    wrapped = _wrapped(pit, core, dips, pulled)
+    pulled = _pulled(pit, core, dips, probes, units)
+    wrapped = _wrapped(pit, core, dips, pulled, units)
     firm = pulled + wrapped
     rest = [dip for dip in dips if not any(abs(dip.time - event.time) <= 5.0 * MINUTE for event in firm)]
-    lids = _lids(rest, [dip for dip in dips if dip not in rest])
+    lids = _lids(rest, [dip for dip in dips if dip not in rest], units)
     return tuple(event for event in in_time([*firm, *lids, *probes]) if not is_known(event, known))
 
 
@@ -187,7 +190,7 @@ def lid_dips(time: FloatArray, pit: FloatArray) -> list[Dip]:
     return [dip for dip in dips if dip.depth >= LID_FALL]
 
 
-def _lids(dips: Sequence[Dip], others: Sequence[Dip]) -> list[Event]:
+def _lids(dips: Sequence[Dip], others: Sequence[Dip], units: str) -> list[Event]:
     """Tell a rhythm of short dips from single ones; `others` keep the rhythm but are no spritz."""
     short = sorted(
         [dip for dip in dips if dip.back - dip.time <= SPRITZ_LONGEST] + list(others),
@@ -207,7 +210,7 @@ def _lids(dips: Sequence[Dip], others: Sequence[Dip]) -> list[Event]:
     events = []
     for dip in dips:
         half = format_duration(dip.back - dip.time)
-        shown = f"the pit fell {dip.depth:.0f} K, half of it was back after {half}"
+        shown = f"the pit fell {format_difference(dip.depth, units, 0)}, half of it was back after {half}"
         if dip.time in rhythm:
             events.append(_event("spritzed", dip.time, f"{shown}; one of an even series; check"))
         else:
@@ -275,6 +278,7 @@ def _wrapped(
     core: tuple[FloatArray, FloatArray],
     dips: Sequence[Dip],
     pulled: Sequence[Event],
+    units: str,
 ) -> list[Event]:
     when, values = core
     kept = when <= min((event.time for event in pulled), default=np.inf)
@@ -296,13 +300,16 @@ def _wrapped(
     if best is None:
         return []
     lid = min(dips, key=lambda dip: abs(dip.time + WRAP_LAG - best.time))
-    faster = f"from {best.before * HOUR:.1f} to {best.after * HOUR:.1f} K/h".replace("-", "−")
+    slow, fast = (
+        format_difference(rate * HOUR, units).replace("-", "−") for rate in (best.before, best.after)
+    )
+    faster = f"from {slow} to {fast} an hour"
     note = f"lid opened, then the core rose faster, {faster}; check"
     return [_event("wrapped", lid.time, note)]
 
 
 def _probes_pulled(
-    time: FloatArray, columns: Mapping[str, FloatArray], summary: Sequence[Finding]
+    time: FloatArray, columns: Mapping[str, FloatArray], summary: Sequence[Finding], units: str
 ) -> list[Event]:
     events: list[Event] = []
     rows = Rows(time, np.zeros(time.size, dtype=np.int64))
@@ -325,7 +332,8 @@ def _probes_pulled(
                 if when[to[i]] - when[i] > PROBE_TIME and not _stands_out(kept, int(i), int(to[i]), sign):
                     continue
                 word = "fell" if sign < 0.0 else "rose"
-                text = f"{word} {jumps[i]:.0f} K in {format_duration(when[to[i]] - when[i])}"
+                size = format_difference(jumps[i], units, 0)
+                text = f"{word} {size} in {format_duration(when[to[i]] - when[i])}"
                 marks.setdefault(float(when[i]), text)
         last = -np.inf
         for moment in sorted(marks):
@@ -345,6 +353,7 @@ def _pulled(
     core: tuple[FloatArray, FloatArray],
     dips: Sequence[Dip],
     probes: Sequence[Event],
+    units: str,
 ) -> list[Event]:
     when, values = core
     if when.size < 10:
@@ -361,7 +370,8 @@ def _pulled(
             start = int(i)
             while start > 0 and air[start - 1] > air[start] and time[i] - time[start - 1] < HOUR:
                 start -= 1
-            note = f"the pit fell {level[i] - later[i]:.0f} K and stayed there, or the fire went out; check"
+            fell = format_difference(level[i] - later[i], units, 0)
+            note = f"the pit fell {fell} and stayed there, or the fire went out; check"
             return [_event("pulled", float(time[start]), note)]
     smooth = _smooth(when, values)
     peak = int(np.argmax(smooth))
@@ -374,7 +384,7 @@ def _pulled(
     if after.size == 0 or float(np.median(after)) < smooth[peak] + PULL_HOT:
         return []
     near = [dip.time for dip in dips if when[peak] - PULL_LOOK_BACK <= dip.time <= when[peak]]
-    text = f"the core turned at {smooth[peak]:.0f} °C while the pit stayed hot"
+    text = f"the core turned at {format_temperature(smooth[peak], units, 0)} while the pit stayed hot"
     if near:
         return [_event("pulled", near[-1], f"{text}; the lid opened before it; check")]
     return [_event("pulled", float(when[peak]), f"{text}; pulled at this time at the latest; check")]

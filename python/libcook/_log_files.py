@@ -47,6 +47,7 @@ class Parts:
     start: Start
     summary: Sequence[Finding]
     events: Sequence[Event]
+    units: str = "C"
 
 
 def start_text(start: Start) -> tuple[str | None, str | None]:
@@ -55,18 +56,19 @@ def start_text(start: Start) -> tuple[str | None, str | None]:
     return None if start is None else start.isoformat(), zone.key if isinstance(zone, ZoneInfo) else None
 
 
-def _facts(start: Start, summary: Sequence[Finding]) -> str:
-    shown, zone = start_text(start)
+def _facts(log: Any) -> str:
+    shown, zone = start_text(log.start_clock)
     facts = {
         "version": _VERSION,
         "start": shown,
         "zone": zone,
-        "summary": [asdict(finding) for finding in summary],
+        "units": log.units,
+        "summary": [asdict(finding) for finding in log.summary],
     }
     return json.dumps(facts, ensure_ascii=False)
 
 
-def _read_facts(text: str) -> tuple[Start, tuple[Finding, ...]]:
+def _read_facts(text: str) -> tuple[Start, tuple[Finding, ...], str]:
     """Read what `_facts` wrote; ValueError, KeyError or TypeError where it did not."""
     facts = json.loads(text)
     if facts["version"] != _VERSION:
@@ -81,7 +83,8 @@ def _read_facts(text: str) -> tuple[Start, tuple[Finding, ...]]:
         start = dt.datetime.fromisoformat(text) if "T" in text else dt.time.fromisoformat(text)
         if facts["zone"] is not None and isinstance(start, dt.datetime):
             start = start.astimezone(ZoneInfo(facts["zone"]))
-    return start, summary
+    # files of before the scale was noted have none
+    return start, summary, temperature_unit(facts.get("units", "C"))
 
 
 def _layout(log: Any, units: str) -> tuple[list[str], list[list[Any]]]:
@@ -129,7 +132,7 @@ def write_csv(log: Any, path: str | Path, units: str) -> Path:
     """Write a log as CSV."""
     names, columns = _layout(log, units)
     text = io.StringIO(newline="")
-    text.write(f"{_MARK}{_facts(log.start_clock, log.summary)}\r\n")
+    text.write(f"{_MARK}{_facts(log)}\r\n")
     writer = csv.writer(text, lineterminator="\r\n")  # as RFC 4180; with "\n", a note's "\r" goes unquoted
     writer.writerow(names)
     writer.writerows(
@@ -150,7 +153,7 @@ def read_csv(text: str) -> tuple[Parts | None, list[Finding]]:
         return None, []
     first, _, rest = text.partition("\n")
     try:
-        start, summary = _read_facts(first[len(_MARK) :])
+        start, summary, units = _read_facts(first[len(_MARK) :])
         rows = [row for row in csv.reader(io.StringIO(rest, newline="")) if row]
         if any(len(row) != len(rows[0]) for row in rows):
             raise ValueError("rows of different lengths")
@@ -163,7 +166,7 @@ def read_csv(text: str) -> tuple[Parts | None, list[Finding]]:
         why = " ".join(str(error).split())[:80]
         text = f"the file was changed after libcook wrote it ({why}); read like any other log"
         return None, [Finding("found", text, kind="changed")]
-    return Parts(time, columns, start, summary, events), []
+    return Parts(time, columns, start, summary, events, units), []
 
 
 def write_parquet(log: Any, path: str | Path, units: str) -> Path:
@@ -178,7 +181,7 @@ def write_parquet(log: Any, path: str | Path, units: str) -> Path:
             for name, values in zip(names, columns, strict=True)
         ],
         names=names,
-    ).replace_schema_metadata({_KEY: _facts(log.start_clock, log.summary).encode("utf-8")})
+    ).replace_schema_metadata({_KEY: _facts(log).encode("utf-8")})
     target = Path(path)
     target.parent.mkdir(parents=True, exist_ok=True)
     parquet.write_table(table, target)
@@ -200,11 +203,11 @@ def read_parquet(raw: bytes) -> Parts | Table:
     findings: list[Finding] = []
     if _KEY in metadata:
         try:
-            start, summary = _read_facts(metadata[_KEY].decode("utf-8"))
+            start, summary, units = _read_facts(metadata[_KEY].decode("utf-8"))
             time, temperatures, events = _from_layout(names, columns, float)
             if not (np.diff(time) > 0.0).all() or time.size < 2:
                 raise ValueError("times that do not increase")
-            return Parts(time, temperatures, start, summary, events)
+            return Parts(time, temperatures, start, summary, events, units)
         except (ValueError, KeyError, TypeError, AttributeError, OSError) as error:
             text = f"the file was changed after libcook wrote it ({error}); read like any other log"
             findings.append(Finding("found", text, kind="changed"))

@@ -88,7 +88,7 @@ def _from_table(
             "log", None, came, "at least two rows are accepted", "a log cut short, or another delimiter"
         )
     rows = Rows(times.seconds[order], lines[order])
-    celsius, found = _temperatures(table, where, order, rows, units)
+    celsius, scale, found = _temperatures(table, where, order, rows, units)
     findings += found
     events: list[Event] = []
     if where.events is not None:
@@ -96,7 +96,7 @@ def _from_table(
         events, found = from_column(notes, rows)
         findings += found
         findings += _lost_notes(table, where.events, times.seconds)
-    rows, celsius, found = cleaning.merge_doubles(rows, celsius)
+    rows, celsius, found = cleaning.merge_doubles(rows, celsius, scale)
     findings += found
     if rows.times.size < 2:
         raise invalid(
@@ -110,14 +110,14 @@ def _from_table(
         span = (float(rows.times[0]), float(rows.times[-1]))
         events += from_list(listed, span, times.start, findings)
     known = in_time(events)
-    findings += say_proposed(propose(rows.times, celsius, findings, known))
-    return Parts(rows.times, celsius, times.start, findings, known)
+    findings += say_proposed(propose(rows.times, celsius, findings, known, scale))
+    return Parts(rows.times, celsius, times.start, findings, known, scale)
 
 
 def _temperatures(
     table: Table, where: columns_of.Columns, order: npt.NDArray[np.intp], rows: Rows, units: Any
-) -> tuple[dict[str, FloatArray], list[Finding]]:
-    """Read the columns of temperatures in order of time [°C]."""
+) -> tuple[dict[str, FloatArray], str, list[Finding]]:
+    """Read the columns of temperatures in order of time [°C], and tell the scale of the first."""
     findings: list[Finding] = []
     raw: dict[str, FloatArray] = {}
     for name, index in list(where.temperatures.items()):
@@ -135,7 +135,7 @@ def _temperatures(
     for name, values in raw.items():
         celsius[name], found = cleaning.to_celsius(values, scale[name], name, rows)
         findings += found
-    return celsius, findings
+    return celsius, scale[next(iter(celsius))], findings
 
 
 def _note(cell: str) -> str:

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 def _span(log: Log, name: str) -> tuple[str, str]:
     finite = log.columns[name][np.isfinite(log.columns[name])]
-    return format_temperature(float(finite.min())), format_temperature(float(finite.max()))
+    low, high = float(finite.min()), float(finite.max())
+    return format_temperature(low, log.units), format_temperature(high, log.units)
 
 
 def _start(log: Log) -> str:
@@ -72,7 +73,7 @@ def html(log: Log) -> str:
             str(finite.size),
             str(values.size - finite.size),
             *_span(log, name),
-            format_temperature(float(finite[-1])),
+            format_temperature(float(finite[-1]), log.units),
         )
         rows += (
             f"<tr><th>{markup.escape(name)}</th>" + "".join(f"<td>{fact}</td>" for fact in facts) + "</tr>"

@@ -25,6 +25,7 @@ from libcook._log_events import Event
 from libcook._log_findings import Finding
 from libcook._optional import need
 from libcook.errors import invalid
+from libcook.units import temperature_unit
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -51,6 +52,8 @@ class Log:
         What reading the log found, mended and ignored.
     events : sequence of Event or (duration, str), optional
         What happened, as for `with_events`.
+    units : str
+        ``"C"`` or ``"F"``: the scale in which the log speaks of itself and is drawn. The readings are in °C.
     **others : array_like
         Further temperatures [°C] by name, such as ``flat`` and ``point``.
 
@@ -60,6 +63,8 @@ class Log:
         Times [s], float64, read-only.
     columns : mapping of str to numpy.ndarray
         Temperatures [°C], float64, read-only.
+    units : str
+        ``"C"`` or ``"F"``: the scale in which the file was written, and the log speaks of itself.
     events : tuple of Event
         What happened, in order of time; only what the file or the user said. For what the traces suggest see
         `propose_events`.
@@ -83,6 +88,7 @@ class Log:
     start_clock: Start
     summary: tuple[Finding, ...]
     events: tuple[Event, ...]
+    units: str
 
     def __init__(
         self,
@@ -93,9 +99,10 @@ class Log:
         start_clock: Start = None,
         summary: Sequence[Finding] = (),
         events: Sequence[Event | tuple[Any, str]] = (),
+        units: str = "C",
         **others: npt.ArrayLike,
     ) -> None:
-        self._fill(time, {"core": core, "pit": pit, **others}, start_clock, summary, events)
+        self._fill(time, {"core": core, "pit": pit, **others}, start_clock, summary, events, units)
 
     def _fill(
         self,
@@ -104,12 +111,20 @@ class Log:
         start: Start,
         summary: Sequence[Finding],
         events: Sequence[Event | tuple[Any, str]],
+        units: str,
     ) -> None:
         seconds, named = checked(time, columns)
         span = (float(seconds[0]), float(seconds[-1]))
         happenings = happened.in_time(happened.from_list(events, span, start, summary))
-        values = (seconds, MappingProxyType(named), start, tuple(summary), happenings)
-        for name, value in zip(("time", "columns", "start_clock", "summary", "events"), values, strict=True):
+        values = {
+            "time": seconds,
+            "columns": MappingProxyType(named),
+            "start_clock": start,
+            "summary": tuple(summary),
+            "events": happenings,
+            "units": temperature_unit(units),
+        }
+        for name, value in values.items():
             object.__setattr__(self, name, value)
 
     def __setattr__(self, name: str, value: Any) -> None:
@@ -148,7 +163,7 @@ class Log:
         return float(self.time[0]), float(self.time[-1])
 
     def _with(self, events: Sequence[Event]) -> Log:
-        return _rebuild(self.time, self.columns, self.start_clock, self.summary, events)
+        return _rebuild(self.time, self.columns, self.start_clock, self.summary, events, self.units)
 
     def __len__(self) -> int:
         """Return the number of readings."""
@@ -229,21 +244,21 @@ class Log:
         tuple of Event
             With ``source="proposed"``, in order of time.
         """
-        return detect.propose(self.time, self.columns, self.summary, self.events)
+        return detect.propose(self.time, self.columns, self.summary, self.events, self.units)
 
     def report(self) -> str:
         """Return the log in words: what it holds, its events, and every line of its summary."""
         return report.full(self)
 
     def plot(
-        self, units: str = "C", ax: Axes | None = None, theme: str = "light", proposed: bool = False
+        self, units: str | None = None, ax: Axes | None = None, theme: str = "light", proposed: bool = False
     ) -> Axes:
         """Draw the temperatures with gaps shaded and events marked.
 
         Parameters
         ----------
-        units : str
-            ``"C"`` or ``"F"``.
+        units : str, optional
+            ``"C"`` or ``"F"``; the log's own by default.
         ax : matplotlib.axes.Axes, optional
             Where to draw; a new figure by default.
         theme : str
@@ -257,7 +272,7 @@ class Log:
             With a line for each column, labelled with its name.
         """
         plots = need("libcook._log_plot", "plots", "Log.plot")
-        axes: Axes = plots.plot_log(self, units, ax, theme, proposed)
+        axes: Axes = plots.plot_log(self, self.units if units is None else units, ax, theme, proposed)
         return axes
 
     def to_frame(self, units: str = "C") -> Any:
@@ -289,7 +304,7 @@ class Log:
         return files.write_parquet(self, path, units)
 
     def __eq__(self, other: object) -> bool:
-        """Compare all readings and findings; missing readings are equal to each other."""
+        """Compare all readings and findings, not `units`; missing readings are equal to each other."""
         if not isinstance(other, Log):
             return NotImplemented
         return (
@@ -304,7 +319,8 @@ class Log:
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle the arrays and facts, nothing live."""
-        return _rebuild, (self.time, dict(self.columns), self.start_clock, self.summary, self.events)
+        facts = (self.start_clock, self.summary, self.events, self.units)
+        return _rebuild, (self.time, dict(self.columns), *facts)
 
     def __repr__(self) -> str:
         """Return the one-line form."""
@@ -315,10 +331,15 @@ class Log:
 
 
 def _rebuild(
-    time: FloatArray, columns: Mapping[str, FloatArray], start: Start, summary: Any, events: Any
+    time: FloatArray,
+    columns: Mapping[str, FloatArray],
+    start: Start,
+    summary: Any,
+    events: Any,
+    units: str = "C",
 ) -> Log:
     log = Log.__new__(Log)  # a column of a file can have the name of an argument
-    log._fill(time, columns, start, summary, events)
+    log._fill(time, columns, start, summary, events, units)
     return log
 
 
@@ -391,4 +412,4 @@ def read_log(
         delimiter,
         decimal,
     )
-    return _rebuild(parts.time, parts.columns, parts.start, parts.summary, parts.events)
+    return _rebuild(parts.time, parts.columns, parts.start, parts.summary, parts.events, parts.units)

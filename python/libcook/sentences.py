@@ -11,8 +11,8 @@ from libcook._readable import Readable, faces
 from libcook._spread import Spread, join, spread_of
 from libcook.errors import invalid
 from libcook.units import (
-    celsius_to_fahrenheit,
     format_clock,
+    format_difference,
     format_duration,
     format_mass,
     format_temperature,
@@ -134,7 +134,7 @@ def _why_it_stalls(outcome: Readable, facts: Facts, unit: str, spread: Spread | 
     )
     arrives, taken = _budget_over(outcome, float(stall.start), float(stall.end))
     left = arrives - taken  # water that leaves takes its own heat along; that cools nothing that stays
-    slowest = f"at its slowest it rises {_difference(rate, unit)} per hour"
+    slowest = f"at its slowest it rises {format_difference(rate, unit)} per hour"
     if arrives <= 0.0 or taken <= 0.5 * arrives:
         text += (
             f"; evaporation takes {taken:.0f} of the {arrives:.0f} W/m² that reach the meat meanwhile, "
@@ -168,7 +168,7 @@ def _why_it_does_not(outcome: Readable, facts: Facts, unit: str) -> str:
     if rate < 0.5 * float(core[top] - core[0]) / float(time[top]):
         text = (
             f"There is no stall, which would have an end: the core slows to "
-            f"{_difference(rate * HOUR, unit)} per hour near {near} and does not speed up again"
+            f"{format_difference(rate * HOUR, unit)} per hour near {near} and does not speed up again"
         )
     else:
         text = (
@@ -219,7 +219,7 @@ def _after_the_pull(outcome: Readable, facts: Facts, unit: str, spread: Spread |
         climb = "After the pull the core climbs no further"
     else:
         climb = (
-            f"After the pull the core climbs another {_difference(facts.rise, unit)} to "
+            f"After the pull the core climbs another {format_difference(facts.rise, unit)} to "
             f"{format_temperature(facts.peak, unit)} within {format_duration(facts.peak_after)}"
         )
     if facts.held <= 0.0:
@@ -288,12 +288,7 @@ def _last_rate(outcome: Any) -> float:
 
 def _changes(rate: float, unit: str) -> str:
     way = "rises" if rate >= 0.0 else "falls"
-    return f"{way} {_difference(abs(rate), unit)} per hour"
-
-
-def _difference(kelvin: float, unit: str) -> str:
-    size = celsius_to_fahrenheit(kelvin) - celsius_to_fahrenheit(0.0) if unit == "F" else kelvin
-    return f"{size:.1f} °{unit}"
+    return f"{way} {format_difference(abs(rate), unit)} per hour"
 
 
 def _clock(facts: Facts, seconds: float) -> str:

@@ -26,6 +26,7 @@ __all__ = [
     "celsius_to_fahrenheit",
     "fahrenheit_to_celsius",
     "format_clock",
+    "format_difference",
     "format_duration",
     "format_mass",
     "format_temperature",
@@ -174,6 +175,15 @@ def format_temperature(celsius: float, units: str = "C", digits: int = 1) -> str
     unit = temperature_unit(units)
     number = celsius_to_fahrenheit(float(celsius)) if unit == "F" else celsius
     text = f"{number:.{digits}f}"
+    return f"{text.lstrip('-') if float(text) == 0.0 else text} °{unit}"
+
+
+def format_difference(kelvin: float, units: str = "C", digits: int = 1) -> str:
+    """Write a difference of temperatures [K] in °C or °F, such as ``"5.0 °C"`` or ``"9.0 °F"``."""
+    _finite(kelvin, "kelvin")
+    unit = temperature_unit(units)
+    size = celsius_to_fahrenheit(float(kelvin)) - celsius_to_fahrenheit(0.0) if unit == "F" else kelvin
+    text = f"{size:.{digits}f}"
     return f"{text.lstrip('-') if float(text) == 0.0 else text} °{unit}"
 
 

@@ -170,7 +170,7 @@ def test_double_times() -> None:
     log = read_log(text_of(rows))
     assert log.time.size == MINUTES
     assert log.core[50] == pytest.approx(core_at(50) + 0.5)
-    same = "1 row with the time of another (up to 0.5 K from their mean), at 50 min"
+    same = "1 row with the time of another (up to 0.5 °C from their mean), at 50 min"
     assert lines(log) == f"mended: {same}; averaged (line 53)"
 
 
@@ -281,7 +281,7 @@ def test_fahrenheit_called_celsius_is_refused() -> None:
         ),
         (
             "-127",
-            "mended: 'core': 1 reading such as -127 °C, outside -40 to 600 °C, at 50 min; marked missing",
+            "mended: 'core': 1 reading such as -127 °C, outside -40 °C to 600 °C, at 50 min; marked missing",
         ),
     ],
 )

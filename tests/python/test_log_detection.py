@@ -144,7 +144,7 @@ def test_a_probe_that_jumps_is_pulled_whether_it_comes_back_or_not() -> None:
     out = (time >= 3.0 * HOUR) & (time < 3.5 * HOUR)
     (event,) = Log(time, core=np.where(out, 24.0, core), pit=pit).propose_events()
     assert event.kind == "probe pulled" and abs(event.time - 3.0 * HOUR) <= 3.0 * MINUTE
-    assert "'core': fell 20 K" in event.note
+    assert "'core': fell 20 °C" in event.note
     (event,) = Log(time, core=np.where(time >= 3.0 * HOUR, 24.0, core), pit=pit).propose_events()
     assert event.kind == "probe pulled"
 

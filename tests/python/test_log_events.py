@@ -204,3 +204,39 @@ def test_the_report_lists_columns_events_and_summary() -> None:
     assert "  core: 4.0 °C to 63.8 °C" in text
     assert "Events\n  2 h: spritzed (spritz)\nSummary\n" in text
     assert "  found: the clock passes midnight 1 time (line 242)" in text
+
+
+# Invented data: a core and a pit in °F, a double time, a reading no probe can give, and an opened lid.
+IN_FAHRENHEIT = "minutes,core (°F),pit (°F)\n" + "".join(
+    f"{minute},{40 + minute / 2:.1f},{200 if 100 < minute <= 104 else 250}\n" for minute in range(0, 240, 2)
+).replace("50,65.0,250", "50,65.0,250\n50,67.0,250").replace("150,115.0", "150,1500.0")
+
+
+def test_a_log_speaks_in_the_scale_of_its_file(tmp_path) -> None:
+    log = read_log(IN_FAHRENHEIT)
+    assert log.units == "F"
+    assert "  core: 40.0 °F to 159.0 °F" in log.report()
+    assert "core 40.0 °F to 159.0 °F" in repr(log)
+    assert "<td>40.0 °F</td>" in log._repr_html_()
+    assert "up to 1.0 °F from their mean" in lines(log)
+    assert "such as 1500 °F, outside -40 °F to 1112 °F" in lines(log)
+    (lid,) = log.propose_events()
+    assert (lid.kind, lid.note.split(",")[0]) == ("lid opened", "the pit fell 50 °F")
+    told = "°C", " K ", " K,"
+    assert not any(word in text for text in (log.report(), lid.note) for word in told)
+    again = [
+        log.mark("wrapped", "1 h"),
+        pickle.loads(pickle.dumps(log)),
+        read_log(log.to_csv(tmp_path / "a.csv")),
+    ]
+    assert [one.units for one in again] == ["F", "F", "F"]
+    figure = pytest.importorskip("matplotlib.figure").Figure()
+    assert log.plot(ax=figure.subplots()).get_ylabel() == "temperature [°F]"
+    assert log.plot("C", ax=figure.subplots()).get_ylabel() == "temperature [°C]"
+
+
+def test_a_log_made_of_arrays_speaks_in_the_scale_it_is_told() -> None:
+    assert "core 4.0 °C to 21.5 °C" in repr(Log([0.0, 60.0], core=[4.0, 21.5]))
+    assert "core 39.2 °F to 70.7 °F" in repr(Log([0.0, 60.0], core=[4.0, 21.5], units="F"))
+    with pytest.raises(InvalidInput, match="units"):
+        Log([0.0, 60.0], core=[4.0, 21.5], units="kelvin")

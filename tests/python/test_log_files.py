@@ -111,7 +111,7 @@ def test_any_log_comes_back_equal(tmp_path_factory: pytest.TempPathFactory, data
     ]
     summary = [Finding("found", data.draw(WORDS), 2, (1.5,), (3, 4), "gap", "pit")]
     log = Log.__new__(Log)
-    log._fill(time, columns, None, summary, events)  # names that no keyword can have
+    log._fill(time, columns, None, summary, events, "C")  # names that no keyword can have
     folder = tmp_path_factory.mktemp("logs")
     assert read_log(log.to_csv(folder / "a.csv")) == log
     pytest.importorskip("pyarrow")

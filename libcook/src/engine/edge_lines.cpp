@@ -12,7 +12,7 @@ struct Pointers {
       : t(c[CellArrays::t]), k(c[CellArrays::k]), phi(c[CellArrays::phi]), juice(c[CellArrays::juice]),
         expressed(c[CellArrays::expressed]), held(c[CellArrays::held]), give(c[CellArrays::give]),
         hw(c[CellArrays::hw]) {}
-  [[gnu::always_inline]] EdgeSide at(std::size_t p) const {
+  [[nodiscard, gnu::always_inline]] EdgeSide at(std::size_t p) const {
     return {t[p], k[p], phi[p], juice[p], expressed[p], held[p], give[p], hw[p]};
   }
   const double *t, *k, *phi, *juice, *expressed, *held, *give, *hw;
@@ -24,7 +24,7 @@ struct SlopePointers {
         juice_phi(c[CellArrays::juice_phi]), expressed_t(c[CellArrays::expressed_t]),
         held_t(c[CellArrays::held_t]), held_x(c[CellArrays::held_x]), give_x(c[CellArrays::give_x]),
         hw_t(c[CellArrays::hw_t]) {}
-  [[gnu::always_inline]] EdgeSideSlopes at(std::size_t p) const {
+  [[nodiscard, gnu::always_inline]] EdgeSideSlopes at(std::size_t p) const {
     return {k_t[p], k_x[p], phi_t[p], juice_phi[p], expressed_t[p], held_t[p], held_x[p], give_x[p], hw_t[p]};
   }
   const double *k_t, *k_x, *phi_t, *juice_phi, *expressed_t, *held_t, *held_x, *give_x, *hw_t;

@@ -20,7 +20,7 @@ inline constexpr std::size_t pack_lanes = 2 * half_lanes;
 /// A truth value for each lane. Aligned by hand: without, the alignment would be that of the vectors of the
 /// baseline processor, which is less than the wider versions count on.
 struct alignas(8 * pack_lanes) PackMask {
-  typedef std::int64_t Half __attribute__((vector_size(8 * half_lanes))); ///< all ones or all zeros
+  using Half = std::int64_t __attribute__((vector_size(8 * half_lanes))); ///< all ones or all zeros
   Half low, high;
 
   [[nodiscard]] bool operator[](std::size_t lane) const {
@@ -53,14 +53,14 @@ struct alignas(8 * pack_lanes) PackMask {
   }
 
 private:
-  typedef std::int64_t Quarter __attribute__((vector_size(4 * half_lanes)));
+  using Quarter = std::int64_t __attribute__((vector_size(4 * half_lanes)));
   static Quarter first(const Half &h) { return __builtin_shufflevector(h, h, 0, 1); }
   static Quarter last(const Half &h) { return __builtin_shufflevector(h, h, 2, 3); }
 };
 
 struct alignas(8 * pack_lanes) Pack {
   static constexpr std::size_t lanes = pack_lanes;
-  typedef double Half __attribute__((vector_size(8 * half_lanes)));
+  using Half = double __attribute__((vector_size(8 * half_lanes)));
   using Mask = PackMask;
   Half low, high; ///< like a double: not set unless it is
 

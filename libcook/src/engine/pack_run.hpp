@@ -35,7 +35,9 @@ public:
   PackRun(const Options &options, PackQueue queue);
   ~PackRun();
   PackRun(const PackRun &) = delete;
+  PackRun(PackRun &&) = delete;
   PackRun &operator=(const PackRun &) = delete;
+  PackRun &operator=(PackRun &&) = delete;
 
   /// Until the queue is empty and all lanes are over.
   /// @param most lanes that are filled

@@ -78,8 +78,8 @@ public:
       }
     }
     for (std::size_t c = First / 4 * 4; c < Last; c += 4) {
-      Quad value[pack_lanes];
-      Quad slope[pack_lanes];
+      QuadOfLane value;
+      QuadOfLane slope;
       for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
         const PropertyTable::Piece &p = *at.piece[lane];
         const double u = at.u[lane];
@@ -107,7 +107,7 @@ public:
     static_assert(col_dry_h == 0 && col_denat_h == 1 && col_water_h == 2);
     std::array<Pack, 4> c;
     const auto whole = [&](std::array<double, PropertyTable::padded> PropertyTable::Piece::*member) {
-      Quad rows[pack_lanes];
+      QuadOfLane rows;
       for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
         rows[lane] = load((at.piece[lane]->*member).data());
       }
@@ -124,7 +124,9 @@ public:
 
 private:
   using Quad = Pack::Half; ///< four columns, or four lanes
-  typedef int Whole __attribute__((vector_size(4 * half_lanes)));
+  /// No std::array: GCC ignores the attributes of a template's argument.
+  using QuadOfLane = Quad[pack_lanes]; // NOLINT(modernize-avoid-c-arrays)
+  using Whole = int __attribute__((vector_size(4 * half_lanes)));
 
   static Quad load(const double *from) {
     Quad q;
@@ -134,7 +136,7 @@ private:
 
   /// Four columns from c on, of rows by lane, as packs; those within [First, Last).
   template <std::size_t First, std::size_t Last>
-  static void turn(std::size_t c, const Quad (&rows)[pack_lanes], std::array<Pack, columns> &out) {
+  static void turn(std::size_t c, const QuadOfLane &rows, std::array<Pack, columns> &out) {
     const auto low = transposed(rows[0], rows[1], rows[2], rows[3]);
     const auto high = transposed(rows[4], rows[5], rows[6], rows[7]);
     for (std::size_t k = 0; k < 4; ++k) {

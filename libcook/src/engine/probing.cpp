@@ -8,7 +8,7 @@ void place_probes(const Plan &plan, const std::vector<Probe> &always, const Loca
                   Outcome &outcome) {
   layout.spots.clear();
   const auto add = [&](const Probe &probe, const std::string &field) {
-    const Placed placed = locate(probe, field);
+    Placed placed = locate(probe, field);
     layout.spots.push_back(placed.spot);
     return placed;
   };

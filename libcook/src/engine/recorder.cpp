@@ -36,8 +36,8 @@ void take_snapshot(const System &system, double time, const std::vector<double> 
 }
 
 template <class System>
-Recorder<System>::Recorder(Outcome &outcome, Recording recording, const Layout &layout)
-    : outcome_(&outcome), recording_(recording), layout_(layout) {}
+Recorder<System>::Recorder(Outcome &outcome, Recording recording, Layout layout)
+    : outcome_(&outcome), recording_(recording), layout_(std::move(layout)) {}
 
 template <class System> void Recorder<System>::expect(const System &system, double spell) {
   constexpr double longest = 16.0 * 3600.0;            // s; a stage that may last 48 h seldom does

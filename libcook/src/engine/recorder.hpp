@@ -34,7 +34,7 @@ struct Recording {
 
 template <class System> class Recorder {
 public:
-  Recorder(Outcome &outcome, Recording recording, const Layout &layout);
+  Recorder(Outcome &outcome, Recording recording, Layout layout);
 
   /// Makes room for what will be stored in a spell [s], so that the arrays do not grow step by step.
   void expect(const System &system, double spell);

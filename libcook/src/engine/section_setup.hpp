@@ -18,8 +18,11 @@ namespace cook::engine {
 class SectionSetup {
 public:
   SectionSetup(const Plan &plan, const Options &options);
+  ~SectionSetup() = default;
   SectionSetup(const SectionSetup &) = delete;
+  SectionSetup(SectionSetup &&) = delete;
   SectionSetup &operator=(const SectionSetup &) = delete;
+  SectionSetup &operator=(SectionSetup &&) = delete;
 
   Section section;
   SectionGrid grid;

@@ -65,7 +65,8 @@ private:
           error[system.film_index(b)] * system.cells[i].t_liquid * system.area_of(b) / system.volume[i];
     }
   }
-  template <class System> Real of_cell(const System &system, const Vector &error, std::size_t i) const {
+  template <class System>
+  [[nodiscard]] Real of_cell(const System &system, const Vector &error, std::size_t i) const {
     const Cell<Real> &cell = system.cells[i];
     const Real heat = (error[2 * i] * cell.t_eta + error[2 * i + 1] * cell.t_x + film_heat_[i]) *
                       (1.0 / tolerance_.temperature);

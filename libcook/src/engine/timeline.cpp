@@ -78,7 +78,10 @@ Timeline::Timeline(const Plan &plan, std::size_t stage, double start)
   }
   if (stage_->spritz) {
     const Spritz &spritz = *stage_->spritz;
-    for (double at = start + spritz.first; at < last; at += spritz.every) {
+    const double since = last - start - spritz.first;
+    const double times = since > 0.0 ? std::ceil(since / spritz.every) : 0.0;
+    for (std::size_t k = 0; k < static_cast<std::size_t>(times); ++k) {
+      const double at = start + spritz.first + static_cast<double>(k) * spritz.every;
       spritzes_.push_back(at);
       if (spritz.lid_open > 0.0) {
         openings.push_back({at, spritz.lid_open});

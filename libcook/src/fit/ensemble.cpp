@@ -227,7 +227,7 @@ private:
     member.pace = normal_quantile(std::clamp(member.chance * made.not_done, 1e-12, 1.0 - 1e-12));
   }
 
-  double timed_end(const Stage &stage, double from, double simulated_length) const {
+  [[nodiscard]] double timed_end(const Stage &stage, double from, double simulated_length) const {
     for (const End &end : stage.until) {
       if (end.kind == EndKind::clock && ensemble_.plan.clock_start) {
         constexpr double day = 86400.0;
@@ -259,8 +259,10 @@ std::vector<double> make_grid(const std::vector<Finished> &members, std::size_t 
   std::sort(last.begin(), last.end());
   const double end = last[static_cast<std::size_t>(0.99 * static_cast<double>(last.size() - 1))];
   const double step = std::max(60.0, std::ceil(end / grid_points / 60.0) * 60.0);
-  for (double t = 0.0; t < end + step; t += step) {
-    grid.push_back(t);
+  const auto points = static_cast<std::size_t>(std::ceil(end / step)) + 1;
+  grid.reserve(points);
+  for (std::size_t i = 0; i < points; ++i) {
+    grid.push_back(static_cast<double>(i) * step); // whole minutes: exact
   }
   return grid;
 }

@@ -120,13 +120,11 @@ struct Keys {
 template <class S> void read_struct(const Json &node, const Path &path, S &target);
 
 template <class T> void read_value(const Json &node, const Path &path, T &target) {
-  if constexpr (std::is_arithmetic_v<T> || std::is_same_v<T, std::string>) {
+  // A plan is not validated: a tuned one may be one that cannot be cooked, and the fit's notes say so.
+  if constexpr (std::is_arithmetic_v<T> || std::is_same_v<T, std::string> || std::is_same_v<T, Plan>) {
     json::read(node, path, target);
   } else if constexpr (std::is_same_v<T, Scale>) {
     target = static_cast<Scale>(json::read_word(node, path, scale_words));
-  } else if constexpr (std::is_same_v<T, Plan>) {
-    // Not validated: a tuned plan may be one that cannot be cooked, and the fit's notes say so.
-    json::read(node, path, target);
   } else if constexpr (requires { target.push_back({}); }) {
     if (!node.is_array()) {
       json::refuse_type(node, path, "a list");

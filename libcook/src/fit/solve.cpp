@@ -68,6 +68,7 @@ std::vector<MatrixXd> sensitivities(const Problem &problem, const VectorXd &u, c
   }
   const std::vector<Trace> traces = problem.run(wanted);
   std::vector<MatrixXd> slopes;
+  slopes.reserve(base.size());
   for (const Trace &trace : base) {
     slopes.emplace_back(MatrixXd::Zero(trace.core.size(), at(problem.numbers.size())));
   }
@@ -125,8 +126,8 @@ double misfit_of(const std::vector<AtLog> &logs, double learned) {
 
 class Search {
 public:
-  Search(const Problem &problem, const VectorXd &from, double longest)
-      : problem_(&problem), u_(from), longest_(longest) {
+  Search(const Problem &problem, VectorXd from, double longest)
+      : problem_(&problem), u_(std::move(from)), longest_(longest) {
     traces_ = problem.run(everywhere(problem, u_));
     if (!all_whole(traces_)) {
       const auto bad = std::find_if(traces_.begin(), traces_.end(), [](const Trace &t) { return !t.whole; });
