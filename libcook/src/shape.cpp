@@ -8,6 +8,13 @@
 
 namespace cook {
 
+namespace {
+
+/// Of a piece by its mass [kg]; 24 lb (common practice, no source). A plain 12 or 14 is meant in pounds.
+constexpr double heaviest = 11.0;
+
+} // namespace
+
 void Shape::validate(const std::string &field) const {
   const char *what = kind == ShapeKind::slab ? ".thickness" : ".diameter";
   check::within(field + what, thickness, 0.005, 0.5, "m",
@@ -72,7 +79,7 @@ Meat with_section(Meat meat, Section section) {
 }
 
 Meat brisket(double mass, std::optional<double> thickness, double start) {
-  check::within("mass", mass, 0.3, 15.0, "kg",
+  check::within("mass", mass, 0.3, heaviest, "kg",
                 "a whole brisket weighs 4 to 8 kg; pounds are written '14 lb'");
   Meat meat;
   meat.start = start;
@@ -85,7 +92,7 @@ Meat brisket(double mass, std::optional<double> thickness, double start) {
 }
 
 Meat pork_shoulder(double mass, std::optional<double> diameter, double start) {
-  check::within("mass", mass, 0.3, 15.0, "kg", "pounds are written '8 lb'");
+  check::within("mass", mass, 0.3, heaviest, "kg", "pounds are written '8 lb'");
   constexpr double slenderness = 1.5; // length / diameter: common practice, no source
   Meat meat;
   meat.tissue = pork_shoulder_tissue();

@@ -118,9 +118,17 @@ def choice(value: Any, words: Sequence[str], field: str) -> str:
 
 
 def close(value: Any, words: Iterable[str]) -> str:
-    """Return the nearest of the words, quoted, or nothing."""
-    found = difflib.get_close_matches(str(value).lower(), list(words), n=1)
-    return f"'{found[0]}'" if found else ""
+    """Return the nearest of the words, quoted, or nothing.
+
+    Of several words one is enough: "paper" is near "butcher paper", and "aluminium foil" near "foil".
+    """
+    given, listed = str(value).lower(), list(words)
+    parts = {part: word for word in reversed(listed) for part in (*word.split(), word)}
+    for text in (given, *reversed(given.split())):
+        found = difflib.get_close_matches(text, list(parts), n=1, cutoff=0.6 if text == given else 0.8)
+        if found:
+            return f"'{parts[found[0]]}'"
+    return ""
 
 
 def refuse_type(value: Any, wanted: str, field: str) -> NoReturn:

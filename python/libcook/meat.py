@@ -54,7 +54,7 @@ def brisket(
     Parameters
     ----------
     mass : float, str or pint.Quantity
-        Raw mass with the fat cap, such as ``"14 lb"``; a plain number is in kg.
+        Raw mass with the fat cap, such as ``"14 lb"``; a plain number is in kg, 0.3 to 11 is accepted.
     thickness : float, str or pint.Quantity, optional
         Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 56 mm x (mass
         / 6 kg)^(1/3): common practice, no source. Cooking time goes with its square: measure yours.

@@ -36,8 +36,8 @@ inline Section straight_section(double from, double to) {
 class RefinedSections {
 public:
   [[nodiscard]] engine::SectionGrid next() {
-    const engine::SectionGrid grid = engine::make_section_grid(
-        section_, 2 * static_cast<int>(along_) + 1, 2 * static_cast<int>(across_) + 1, face_, end_);
+    engine::SectionGrid grid = engine::make_section_grid(section_, 2 * static_cast<int>(along_) + 1,
+                                                         2 * static_cast<int>(across_) + 1, face_, end_);
     face_ = halved(0.5 * section_.area() / section_.length, across_, face_);
     end_ = halved(0.5 * section_.length, along_, end_);
     along_ *= 2;

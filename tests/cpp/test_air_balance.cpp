@@ -33,7 +33,7 @@ AirBalance with_pan() {
   air.pan = WaterPan{};
   AirBalance balance;
   balance.pan = pan_setting(*air.pan, 85.0, air.pressure);
-  balance.air = std::move(air);
+  balance.air = air;
   return balance;
 }
 

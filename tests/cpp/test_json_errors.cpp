@@ -67,19 +67,18 @@ const std::vector<Bad> &bad_files() {
       {"bad_structure/key_in_capitals.json", "stages[1].Until", "unknown key 'Until'; did you mean 'until'?"},
       {"bad_structure/later_version.json", "version", "the number 2 came; this libcook reads version 1"},
       {"bad_structure/lid_not_a_list.json", "stages[1].lid", "an object came; a list is needed"},
-      {"bad_structure/mass_without_cut.json", "meat.mass",
-       "a mass goes with a cut: add \"cut\": \"brisket\""},
+      {"bad_structure/mass_without_cut.json", "meat.mass", R"(a mass goes with a cut: add "cut": "brisket")"},
       {"bad_structure/misspelt_key.json", "stages[1].surrondings",
        "unknown key 'surrondings'; did you mean 'surroundings'?"},
       {"bad_structure/misspelt_top_key.json", "maet", "unknown key 'maet'; did you mean 'meat'?"},
       {"bad_structure/no_end.json", "stages[1].until",
        "missing; say what ends stage 'smoke', for instance a core temperature"},
       {"bad_structure/no_header.json", "format",
-       "missing; start with \"format\": \"libcook plan\", \"version\": 1"},
+       R"(missing; start with "format": "libcook plan", "version": 1)"},
       {"bad_structure/no_stages.json", "stages", "empty; a plan needs at least one stage"},
       {"bad_structure/null_for_a_number.json", "stages[1].at_most", "null came; a number is needed"},
       {"bad_structure/other_format.json", "format",
-       "the text \"recipe\" came; \"format\": \"libcook plan\" is needed"},
+       R"(the text "recipe" came; "format": "libcook plan" is needed)"},
       {"bad_structure/oven_and_air.json", "stages[1].surroundings.air",
        "the temperature is given by 'oven' already; give one of the two"},
       {"bad_structure/pit_without_air.json", "stages[1].surroundings.air",
@@ -89,7 +88,7 @@ const std::vector<Bad> &bad_files() {
       {"bad_structure/signal_without_value.json", "stages[1].surroundings.air.value", "missing"},
       {"bad_structure/stages_an_object.json", "stages", "an object came; a list is needed"},
       {"bad_structure/two_ends_in_one.json", "stages[1].until",
-       "2 conditions in one object; give each its own, as in [{\"core\": 71}, {\"elapsed\": 3600}]"},
+       R"(2 conditions in one object; give each its own, as in [{"core": 71}, {"elapsed": 3600}])"},
       {"bad_structure/two_places.json", "stages[1].surroundings",
        "both 'pit' and 'counter' are given; give one of the two"},
       {"bad_structure/unheard_key.json", "stages[1].music",
@@ -276,7 +275,7 @@ TEST_CASE("hostile texts end quickly in an error") {
   const std::string key(100000, 'x');
   const InvalidInput long_key = error_of("{\"" + key + "\": 1}");
   CHECK(long_key.message().size() < 300);
-  const InvalidInput long_line = error_of("{\"format\": \"" + key + "\" 5}");
+  const InvalidInput long_line = error_of(R"({"format": ")" + key + R"(" 5})");
   CHECK(long_line.message().size() < 400);
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <memory>
 #include <random>
+#include <utility>
 
 #include "cook/shape.hpp"
 #include "engine/line_system.hpp"
@@ -22,9 +23,9 @@ struct Bench {
   LineSystem<double> system;
   std::vector<double> y;
 
-  Bench(const Meat &m, const Stage &s, double box_temperature = 60.0)
-      : meat(m), stage(s), table(m.tissue, Physics{}), grid(make_grid(m.shape, 21, 0.5e-3)),
-        system(grid, table) {
+  Bench(Meat m, Stage s, double box_temperature = 60.0)
+      : meat(std::move(m)), stage(std::move(s)), table(meat.tissue, Physics{}),
+        grid(make_grid(meat.shape, 21, 0.5e-3)), system(grid, table) {
     system.set_faces(face_settings(meat, stage, 0.0, Physics{}));
     system.drive.air.fill(stage.surroundings.air.at(0.0));
     system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);

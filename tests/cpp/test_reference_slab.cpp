@@ -20,8 +20,9 @@ constexpr double minute = 60.0; // s
 /// A state in which neighbours differ, from wet to dry.
 std::vector<double> uneven_state(std::size_t size) {
   std::vector<double> y(size);
-  for (std::size_t i = 0; i < size / 2; ++i) {
-    const double x = static_cast<double>(i) / static_cast<double>(size / 2 - 1);
+  const std::size_t nodes = size / 2;
+  for (std::size_t i = 0; i < nodes; ++i) {
+    const double x = static_cast<double>(i) / static_cast<double>(nodes - 1);
     y[2 * i] = 40.0 + 45.0 * x * x + 3.0 * std::sin(7.0 * x);
     y[2 * i + 1] = 0.7 - 0.62 * x + 0.02 * std::cos(11.0 * x);
   }

@@ -37,9 +37,9 @@ struct Bench {
   SectionSystem system;
   std::vector<double> y, f;
 
-  Bench(const Section &section, const Stage &s)
-      : stage(s), grid(make_section_grid(section, 11, 9, 0.5e-3, 2e-3)), flat(meat.tissue, Physics{}),
-        point(section.point.value_or(meat.tissue), Physics{}),
+  Bench(const Section &section, Stage s)
+      : stage(std::move(s)), grid(make_section_grid(section, 11, 9, 0.5e-3, 2e-3)),
+        flat(meat.tissue, Physics{}), point(section.point.value_or(meat.tissue), Physics{}),
         seam(section.seam.value_or(meat.tissue), Physics{}), system(grid, {&flat, &point, &seam}) {
     system.set_faces(face_settings(meat, stage, 0.0, Physics{}));
     system.drive.air.fill(stage.surroundings.air.at(0.0));

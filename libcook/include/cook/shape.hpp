@@ -62,7 +62,7 @@ struct Meat {
 /// A whole brisket. Thickness defaults to 56 mm x (mass / 6 kg)^(1/3), the mean of a thin flat (5 cm) and a
 /// thick point over the 0.45 m x 0.28 m of such a piece, rounded ends taken off: common practice, no source;
 /// measure yours.
-/// @param mass raw, trimmed [kg]  @param thickness mean of the lean part [m]  @param start [°C]
+/// @param mass raw, trimmed [kg], 0.3 to 11  @param thickness mean of the lean part [m]  @param start [°C]
 [[nodiscard]] Meat brisket(double mass = 6.0, std::optional<double> thickness = {}, double start = 4.0);
 /// A boneless pork shoulder, as a cylinder whose length is 1.5 diameters: common practice, no source.
 [[nodiscard]] Meat pork_shoulder(double mass = 3.5, std::optional<double> diameter = {}, double start = 4.0);
