@@ -4,6 +4,8 @@
 #include <cmath>
 #include <cstdio>
 
+#include "cook/units.hpp"
+
 namespace cook {
 
 namespace {
@@ -46,6 +48,11 @@ std::string format_number(double value) {
   std::array<char, 32> buffer{};
   std::snprintf(buffer.data(), buffer.size(), "%.6g", value);
   return buffer.data();
+}
+
+std::string format_degrees(double celsius) {
+  return format_number(std::round(fahrenheit_from_celsius(celsius))) + " °F (" +
+         format_number(std::round(10.0 * celsius) / 10.0) + " °C)";
 }
 
 namespace check {

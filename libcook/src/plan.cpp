@@ -33,12 +33,14 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
     // checked.
     if (!stage.surroundings.box && range.high > 60.0 && end.value >= range.high) {
       const double slip = (end.value - 32.0) / 1.8;
-      std::string text = "core " + format_number(end.value) + " °C is hotter than the " +
-                         stage.surroundings.kind + ", " +
-                         format_number(std::round(range.high * 10.0) / 10.0) + " °C";
+      std::string text = "a core of " + format_degrees(end.value) + " is hotter than the " +
+                         stage.surroundings.kind + ", " + format_degrees(range.high) +
+                         (range.high > stage.surroundings.air.maximum() ? " with the heat it radiates" : "");
       constexpr double least_wanted = 40.0; // °C: nobody waits for a core below that
-      if (slip < range.high && slip > least_wanted) {
-        text += "; did you mean '" + format_number(end.value) + " °F'?";
+      // A number of many digits was converted, and so was typed with its unit.
+      const bool plain = std::fabs(10.0 * end.value - std::round(10.0 * end.value)) < 1e-6;
+      if (plain && slip < range.high && slip > least_wanted) {
+        text += "; plain numbers are °C: did you mean '" + format_number(end.value) + " °F'?";
       }
       throw InvalidInput(field, text);
     }

@@ -30,13 +30,6 @@ std::string hours_and_minutes(double seconds) {
   return buffer.data();
 }
 
-/// As cooks read it: whole °F, and °C to a tenth.
-std::string degrees(double celsius) {
-  std::array<char, 48> buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%.0f °F (", fahrenheit_from_celsius(celsius));
-  return buffer.data() + format_number(std::round(10.0 * celsius) / 10.0) + " °C)";
-}
-
 bool is_bare(const Stage &stage) { return stage.wrap.name == "none"; }
 
 /// Ends at a core temperature; the position among its ends.
@@ -55,7 +48,7 @@ struct Change {
 };
 
 std::optional<Change> hotter_pit(const Plan &plan, std::size_t done) {
-  Change change{"the pit " + format_number(schedule_hotter_by) + " K (25 °F) hotter", plan};
+  Change change{"the pit 25 °F (" + format_number(schedule_hotter_by) + " °C) hotter", plan};
   bool any = false;
   for (std::size_t i = 0; i <= done; ++i) {
     Stage &stage = change.plan.stages[i];
@@ -98,7 +91,8 @@ std::vector<Change> changes(const Plan &plan, std::size_t done) {
     if (const auto at = core_end(before);
         at && before.until[*at].value - schedule_earlier_by >= coolest_wrap) {
       const double usual = before.until[*at].value;
-      Change earlier{"wrapped at " + degrees(usual - schedule_earlier_by) + " instead of " + degrees(usual),
+      Change earlier{"wrapped at " + format_degrees(usual - schedule_earlier_by) + " instead of " +
+                         format_degrees(usual),
                      plan};
       earlier.plan.stages[*wrapped - 1].until[*at].value -= schedule_earlier_by;
       list.push_back(std::move(earlier));
@@ -110,7 +104,7 @@ std::vector<Change> changes(const Plan &plan, std::size_t done) {
   if (heats(last) && is_bare(last) && at &&
       last.until[*at].value > schedule_usual_wrap + schedule_earlier_by) {
     for (const char *name : {"butcher paper", "foil"}) {
-      Change wrapping{std::string("wrapped in ") + name + " at " + degrees(schedule_usual_wrap), plan};
+      Change wrapping{std::string("wrapped in ") + name + " at " + format_degrees(schedule_usual_wrap), plan};
       Stage bare = last;
       bare.until[*at].value = schedule_usual_wrap;
       wrapping.plan.stages[done].wrap = wrap(name);
@@ -151,10 +145,11 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
                             std::to_string(static_cast<int>(std::lround(100.0 * late))) + " of 100 cooks");
   }
   if (made.stays_hot && made.hold95 > *made.stays_hot) {
-    made.warnings.push_back(
-        "in one cook of 20 the meat waits " + hours_and_minutes(made.hold95) + " or longer after '" +
-        made.plan.stages.back().name + "', and there its surface stays above " + degrees(wanted.hold_limit) +
-        " for only " + hours_and_minutes(*made.stays_hot) + ": have a warm oven ready to hold it");
+    made.warnings.push_back("in one cook of 20 the meat waits " + hours_and_minutes(made.hold95) +
+                            " or longer after '" + made.plan.stages.back().name +
+                            "', and there its surface stays above " + format_degrees(wanted.hold_limit) +
+                            " for only " + hours_and_minutes(*made.stays_hot) +
+                            ": have a warm oven ready to hold it");
   }
   constexpr double far_apart = 4 * 3600.0;
   const double spread = made.forecast.quantile(0.95, made.plan.stages.size() - 1) -
@@ -242,7 +237,7 @@ Schedule start_by(const Plan &plan, const ScheduleOptions &options, const Fit *f
   }
   warn(made, options, fit != nullptr);
   made.caution = "Times are estimates, not safety advice: measure the core, keep hot food at " +
-                 degrees(options.hold_limit) +
+                 format_degrees(options.hold_limit) +
                  " or above, and follow your local food-safety rules and qualified advice.";
   return made;
 }

@@ -80,7 +80,7 @@ Meat with_section(Meat meat, Section section) {
 
 Meat brisket(double mass, std::optional<double> thickness, double start) {
   check::within("mass", mass, 0.3, heaviest, "kg",
-                "a whole brisket weighs 4 to 8 kg; pounds are written '14 lb'");
+                "a whole brisket weighs 4 to 8 kg, 9 to 18 lb; a plain number is in kg");
   Meat meat;
   meat.start = start;
   meat.shape.thickness = thickness.value_or(0.056 * std::cbrt(mass / 6.0));
@@ -92,7 +92,7 @@ Meat brisket(double mass, std::optional<double> thickness, double start) {
 }
 
 Meat pork_shoulder(double mass, std::optional<double> diameter, double start) {
-  check::within("mass", mass, 0.3, heaviest, "kg", "pounds are written '8 lb'");
+  check::within("mass", mass, 0.3, heaviest, "kg", "a plain number is in kg; pounds are written '8 lb'");
   constexpr double slenderness = 1.5; // length / diameter: common practice, no source
   Meat meat;
   meat.tissue = pork_shoulder_tissue();

@@ -210,6 +210,9 @@ def signal(value: Any, kind: str, field: str) -> _core.Signal:
             "one value, a schedule, a log, or a pair (times, values) is accepted",
             'libcook.schedule([("0 h", ...), ...])',
         )
+    if isinstance(value, str) and value.lower().endswith((".csv", ".tsv", ".txt", ".parquet")):
+        came, meant = f"'{value}' is the name of a file", f"libcook.read_log({value!r})"
+        raise invalid(field, value, came, "a log is accepted", meant)
     return _core.Signal([0.0], [to_si(value, kind, field)])
 
 
@@ -223,6 +226,7 @@ def ends(value: Any, field: str) -> list[_core.End]:
         value,
         f"{value!r} came",
         "an end such as libcook.core('160 °F'), or a list of them, is accepted",
+        f"libcook.core({value!r})" if isinstance(value, str) else "",
     )
 
 

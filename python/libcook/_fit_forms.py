@@ -171,26 +171,38 @@ def forecast_html(ahead: Any) -> str:
     return _page("When will it be done", [table((), _forecast_rows(ahead))], ahead.notes)
 
 
+def _before(clock: str) -> str:
+    """Say "(-1 d)" in words."""
+    return clock.replace(" (-1 d)", " the day before")
+
+
 def _schedule_rows(s: Any) -> list[tuple[str, str]]:
     percent = f"{100.0 * (1.0 - s.chance_late):.0f} %"
     rows = [
-        ("start", f"{s.start_clock}, dinner at {format_clock(s.serve)}"),
+        ("start", f"{_before(s.start_clock)}, dinner at {format_clock(s.serve)}"),
         ("on time", f"in {percent} of the possible cooks"),
         (
             "the plan takes",
-            f"{format_duration(s.duration50)}; up to {format_duration(s.duration)} allowed for",
+            f"{format_duration(s.duration50)} in the middle of the possible cooks; "
+            f"{format_duration(s.duration)} is allowed for",
         ),
         (
             "it then waits",
-            f"{format_duration(s.hold50)}; up to {format_duration(s.hold95)} in 19 cooks of 20",
+            f"for dinner {format_duration(s.hold50)}; up to {format_duration(s.hold95)} in 19 cooks of 20",
         ),
     ]
     if s.stays_hot is not None:
         last = s.plan.stages[len(s.plan.stages) - 1].name
-        rows.append((f"stays hot in '{last}'", f"for {format_duration(s.stays_hot)} after the plan's end"))
+        lasts = f"{format_duration(s.stays_hot)} longer than the plan, if it just stays in '{last}'"
+        rows.append(
+            ("hot enough to serve", lasts if s.stays_hot >= 60.0 else f"no longer than '{last}' lasts")
+        )
     for a in s.alternatives:
         rows.append(
-            (a.what, f"{format_duration(a.sooner)} sooner: start at {format_clock(a.start, days=True)}")
+            (
+                a.what,
+                f"{format_duration(a.sooner)} sooner: start at {_before(format_clock(a.start, days=True))}",
+            )
         )
     return rows
 

@@ -106,7 +106,7 @@ def load(source: Any) -> str | bytes:
     if path.is_dir():
         raise invalid("log", source, f"'{path}' is a folder", "a file of delimited text is accepted")
     if not path.is_file():
-        came = f"there is no file '{path}'"
+        came = f"there is no file '{path}'" + ("" if path.is_absolute() else f" in {Path.cwd()}")
         raise invalid("log", source, came, "a path, an open file, or text of more than one line is accepted")
     return path.read_bytes()
 

@@ -65,6 +65,9 @@ def _physics(physics: Physics | Mapping[str, bool] | None, switches: Mapping[str
         refuse_type(physics, "Physics", "physics")
     for name, value in {**given, **switches}.items():
         if name not in _SWITCHES:
+            if name == "units":
+                came = "a cook is computed in SI and °C; units belong where it is printed or drawn"
+                raise invalid("units", value, came, "as in libcook.sentences(outcome, units='F')")
             raise invalid(
                 f"physics.{name}",
                 value,

@@ -45,7 +45,7 @@ KINDS: dict[str, Kind] = {
             "mass",
             "kilogram",
             "kg",
-            ("g", "lb", "kg", "oz", "lbs", "pound", "pounds", "ounces", "gram", "kilogram"),
+            ("lb", "kg", "g", "oz", "lbs", "pound", "pounds", "ounces", "gram", "kilogram"),
         ),
         Kind(
             "duration",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from libcook import _compare_text as text
+from libcook._arguments import named
 from libcook._facts import Facts, read_facts
 from libcook._optional import need
 from libcook._plot_marks import hour_ticks
@@ -30,6 +31,7 @@ __all__ = ["Comparison", "compare"]
 HOUR = 3600.0  # s
 
 
+@named
 def compare(cooks: Mapping[str, Any], units: str = "C", hold: Any = "60 °C") -> Comparison:
     """Put several cooks side by side.
 
@@ -58,7 +60,7 @@ def compare(cooks: Mapping[str, Any], units: str = "C", hold: Any = "60 °C") ->
             "cooks",
             cooks,
             f"{type(cooks).__name__} came",
-            "a mapping such as {'paper': plan, 'foil': other} is accepted",
+            "names and plans are accepted, as in libcook.compare({'paper': plan, 'foil': other})",
         )
     temperature_unit(units)
     level = to_si(hold, "temperature", "hold", low=0.0, high=100.0)

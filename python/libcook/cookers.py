@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from libcook import _core
+from libcook._arguments import named
 from libcook._coerce import choice, number, refuse_type, signal
 from libcook._coerce import film as read_film
 from libcook._core import Box, Film, Surroundings
@@ -16,6 +17,7 @@ from libcook.units import to_si
 __all__ = ["Box", "Film", "Pit", "Surroundings", "counter", "holding_oven", "insulated_box", "oven", "pit"]
 
 
+@named
 def pit(
     kind: str,
     air: Course,
@@ -109,6 +111,7 @@ def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds th
     return _adjust(made, "pit", vapour_pressure, film, bottom, top, view, ambient)
 
 
+@named
 def oven(air: Course, fan: bool = False) -> Surroundings:
     """Return a kitchen oven.
 
@@ -130,6 +133,7 @@ def oven(air: Course, fan: bool = False) -> Surroundings:
     return _core.oven(signal(air, "temperature", "oven.air"), fan)
 
 
+@named
 def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     """Return an oven that holds finished meat at a set temperature.
 
@@ -163,6 +167,7 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     return made
 
 
+@named
 def counter(room: Quantity = 21.0) -> Surroundings:
     """Return a kitchen counter: still air and walls at room temperature [°C], half of saturation.
 
@@ -171,6 +176,7 @@ def counter(room: Quantity = 21.0) -> Surroundings:
     return _core.counter(to_si(room, "temperature", "counter.room"))
 
 
+@named
 def insulated_box(
     room: Quantity = 21.0,
     *,

@@ -64,7 +64,10 @@ def cooled(temperature: Quantity) -> End:
 
 
 def elapsed(duration: Quantity) -> End:
-    """End after a duration in the stage, such as ``"90 min"``; a plain number is in s."""
+    """End after a duration in the stage, such as ``"90 min"``; a plain number is in s, 60 or more."""
+    if isinstance(duration, (int, float)) and 0.0 < duration < 60.0:  # hours, most likely
+        came = f"a plain number is in s, and {duration:g} s is no time to cook"
+        raise invalid("elapsed", duration, came, "text such as '90 min' is accepted", f"'{duration:g} h'")
     return End("elapsed", to_si(duration, "duration", "elapsed"))
 
 

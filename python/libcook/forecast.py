@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook import _core
+from libcook._arguments import named
 from libcook._coerce import close, signal
 from libcook._coerce import wrap as read_wrap
 from libcook._core import FreeParameter, ModelError, PitOutlook, Plan, Stage
@@ -231,6 +232,7 @@ def _share(q: float) -> float:
     return share
 
 
+@named
 def forecast(
     plan: Plan,
     log: Log,

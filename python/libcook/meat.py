@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from libcook import _core
+from libcook._arguments import named
 from libcook._coerce import choice
 from libcook._core import (
     Composition,
@@ -43,6 +44,12 @@ __all__ = [
 ]
 
 
+def _raw(start: Quantity) -> float:
+    """Read the temperature of raw meat [°C]: a plain 40 is °F."""
+    return to_si(start, "temperature", "start", low=-5.0, high=30.0)
+
+
+@named
 def brisket(
     mass: Quantity = 6.0, thickness: Quantity | None = None, start: Quantity = 4.0, fat: str = "down"
 ) -> Meat:
@@ -59,7 +66,7 @@ def brisket(
         Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 56 mm x (mass
         / 6 kg)^(1/3): common practice, no source. Cooking time goes with its square: measure yours.
     start : float, str or pint.Quantity
-        Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C.
+        Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C. -5 to 30 °C.
     fat : str
         Where the fat cap is: ``"down"``, ``"up"`` or ``"none"``.
 
@@ -78,7 +85,7 @@ def brisket(
     6.35
     """
     size = None if thickness is None else to_si(thickness, "length", "thickness", low=0.005, high=0.5)
-    made = _core.brisket(to_si(mass, "mass", "mass"), size, to_si(start, "temperature", "start"))
+    made = _core.brisket(to_si(mass, "mass", "mass"), size, _raw(start))
     side = choice(fat, ("down", "up", "none"), "fat")
     if side != made.fat_cap.side:
         made.fat_cap.side = side
@@ -87,6 +94,7 @@ def brisket(
     return made
 
 
+@named
 def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start: Quantity = 4.0) -> Meat:
     """Return a boneless pork shoulder, solved as a cylinder.
 
@@ -100,7 +108,7 @@ def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start:
         Such as ``"13 cm"``; a plain number is in m. By default that of a cylinder 1.5 times as long as wide:
         common practice, no source. Measure yours.
     start : float, str or pint.Quantity
-        Temperature throughout at the start; a plain number is in °C.
+        Temperature throughout at the start; a plain number is in °C. -5 to 30 °C.
 
     Returns
     -------
@@ -112,4 +120,4 @@ def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start:
         When a value is out of range; names the argument and the likely slip.
     """
     size = None if diameter is None else to_si(diameter, "length", "diameter", low=0.005, high=0.5)
-    return _core.pork_shoulder(to_si(mass, "mass", "mass"), size, to_si(start, "temperature", "start"))
+    return _core.pork_shoulder(to_si(mass, "mass", "mass"), size, _raw(start))

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from libcook import _core
+from libcook._arguments import named
 from libcook._core import Alternative, FreeParameter, ModelError, Plan
 from libcook._fit_forms import schedule_form, schedule_html
 from libcook._fit_inputs import read_free, read_model_error, read_plan, read_whole
@@ -76,6 +77,7 @@ def _again(inputs: dict[str, Any]) -> Schedule:
     return start_by(**inputs)
 
 
+@named
 def start_by(
     plan: Plan,
     serve: Any,

@@ -297,7 +297,7 @@ TEST_CASE("a target that is out of reach: where the core levels off, and what wa
   sealed.physics.evaporation = false;
   const std::string level = failure<Unreachable>(plan, sealed).what();
   MESSAGE(level);
-  CHECK(has(level, "the core levels off at 70 °C"));
+  CHECK(has(level, "the core levels off at 158 °F (70 °C)"));
   // Given up early, it is still on its way.
   plan.stages[0].at_most = 3.0 * hour;
   const std::string early = failure<Unreachable>(plan, sealed).what();

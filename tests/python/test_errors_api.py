@@ -8,6 +8,10 @@ import libcook as lc
 OVEN = lc.oven(110.0)
 
 
+def to_core(temperature):
+    return lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.core(temperature))])
+
+
 @pytest.mark.parametrize(
     ("make", "field", "says"),
     [
@@ -24,15 +28,27 @@ OVEN = lc.oven(110.0)
             "increase",
         ),
         (lambda: lc.brisket(mass=14000), "mass", "0.3 to 11 kg"),
-        (lambda: lc.brisket(mass=14), "mass", "pounds are written '14 lb'"),
+        (lambda: lc.brisket(mass=14), "mass", "a plain number is in kg"),
         (lambda: lc.brisket(thickness=65), "thickness", "'65 mm'"),
-        (lambda: lc.brisket(start=100), "brisket.start", "accepted"),
+        (lambda: lc.brisket(start=100), "start", "accepted"),
         (lambda: lc.brisket(fat="Down"), "fat", "did you mean 'down'"),
         (lambda: lc.core("abc"), "core", "abc"),
         (lambda: lc.tender(80), "tender", "0.8"),
         (lambda: lc.clock("6"), "clock", "'6:00' or '6 pm'"),
         (lambda: lc.Stage("x", OVEN, until="160 °F"), "stage.until", "libcook.core"),
         (lambda: lc.Stage("x", OVEN, until=lc.core(70.0), wrap="foyl"), "stage.wrap", "did you mean 'foil'"),
+        (lambda: lc.brisket(start=40), "start", "did you mean '40 °F'"),
+        (lambda: lc.pork_shoulder(start=38), "start", "did you mean '38 °F'"),
+        (lambda: lc.elapsed(3), "elapsed", "did you mean '3 h'"),
+        (lambda: lc.pit("drum", air="cook.csv"), "pit.air", "did you mean libcook.read_log('cook.csv')"),
+        (lambda: lc.Stage("x", OVEN, until="200 °F"), "stage.until", "did you mean libcook.core('200 °F')"),
+        (lambda: lc.simulate(to_core(70.0), units="F"), "units", "libcook.sentences(outcome, units='F')"),
+        (
+            lambda: lc.simulate(to_core("270 °F")),
+            "stages[0].until",
+            "270 °F (132.2 °C) is hotter than the oven",
+        ),
+        (lambda: lc.simulate(to_core(203)), "stages[0].until", "plain numbers are °C: did you mean '203 °F'"),
         (lambda: lc.Stage("x", OVEN, wrap="papper"), "stage.wrap", "did you mean 'butcher paper'"),
         (lambda: lc.Stage("x", OVEN, wrap="tin foil"), "stage.wrap", "did you mean 'foil'"),
         (lambda: lc.Stage("x", "oven", until=lc.core(70.0)), "stage.surroundings", "libcook.Surroundings"),
@@ -74,6 +90,8 @@ def test_messages_name_the_field_and_the_slip(make, field, says):
     [
         (lambda: lc.Stage("x", OVEN, untill=3), "did you mean 'until'"),
         (lambda: lc.Stage("x", OVEN, name="y"), "'name' came twice"),
+        (lambda: lc.brisket(weight="12 lb"), "it takes: mass, thickness, start, fat"),
+        (lambda: lc.compare({"a": to_core(70.0)}, unit="F"), "did you mean 'units'"),
         (lambda: lc.LidOpening(1.0, 2.0, 3.0), "takes 2 values, but 3 came"),
     ],
 )

@@ -90,9 +90,10 @@ def test_the_figure_is_the_one_that_is_saved(ran):
     assert_same_picture(FIGURES / "brisket.png", ran[0] / "brisket.png")
 
 
-def test_the_sweep_goes_on_from_the_ten_lines_and_prints_what_is_shown(tmp_path):
-    assert len(blocks("python")) == 2
-    assert run_python(tmp_path, 1).split() == blocks("text")[1].split()
+@pytest.mark.parametrize("sequel", [1, 2], ids=["what-if", "sweep"])
+def test_what_goes_on_from_the_ten_lines_prints_what_is_shown(tmp_path, sequel):
+    assert len(blocks("python")) == 3
+    assert run_python(tmp_path, sequel).split() == blocks("text")[sequel].split()
 
 
 @pytest.mark.parametrize(
@@ -149,6 +150,7 @@ def update() -> None:
         shown = [
             run_python(Path(one)),
             run_python(Path(one), 1),
+            run_python(Path(one), 2),
             run_cpp(Path(two)) if PREFIX.is_dir() else blocks("text")[-1],
         ]
         example = ROOT / "examples" / "wrap_or_wait.py"

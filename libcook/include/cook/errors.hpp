@@ -80,4 +80,7 @@ double celsius(const std::string &field, double value, double low, double high);
 /// A number as the messages print it: up to six significant digits, no trailing zeros.
 std::string format_number(double value);
 
+/// A temperature [°C] as cooks read it: whole °F, and °C to a tenth: "203 °F (95 °C)".
+std::string format_degrees(double celsius);
+
 } // namespace cook

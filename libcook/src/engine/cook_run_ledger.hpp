@@ -153,16 +153,16 @@ template <class System> void CookRun<System>::give_up() {
   std::string text = "stages[" + std::to_string(stage_) + "].until: " + wanted + " was not reached within " +
                      format_number((timeline_->limit() - timeline_->start()) / 3600.0) + " h; the core ";
   if (std::fabs(per_hour) < level) {
-    text += "levels off at " + tenth(core) + " °C";
+    text += "levels off at " + format_degrees(core);
   } else {
-    text += "is at " + tenth(core) + " °C and still " + (per_hour > 0.0 ? "rises " : "falls ") +
+    text += "is at " + format_degrees(core) + " and still " + (per_hour > 0.0 ? "rises " : "falls ") +
             tenth(std::fabs(per_hour)) + " K per hour";
     if (const auto end = levels_off_at()) {
-      text += ", towards about " + tenth(*end) + " °C";
+      text += ", towards about " + format_degrees(*end);
     }
   }
   if (stage_peak_core_ > core + 0.1) {
-    text += " after a peak of " + tenth(stage_peak_core_) + " °C";
+    text += " after a peak of " + format_degrees(stage_peak_core_);
   }
   throw Unreachable(text, outcome_);
 }

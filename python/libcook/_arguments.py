@@ -1,0 +1,29 @@
+"""Wrong arguments, told to a cook: what the function takes, and what was probably meant."""
+
+from __future__ import annotations
+
+import functools
+import inspect
+from collections.abc import Callable
+from typing import ParamSpec, TypeVar
+
+from libcook._coerce import close
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
+def named(function: Callable[P, R]) -> Callable[P, R]:
+    """Make a function list its arguments when one comes that it does not have."""
+    names = tuple(inspect.signature(function).parameters)
+
+    @functools.wraps(function)
+    def call(*args: P.args, **kwargs: P.kwargs) -> R:
+        for name in kwargs:
+            if name not in names:
+                meant = close(name, names)
+                hint = f"; did you mean {meant}?" if meant else ""
+                raise TypeError(f"{function.__name__}() has no '{name}'; it takes: {', '.join(names)}{hint}")
+        return function(*args, **kwargs)
+
+    return call
