@@ -66,9 +66,13 @@ __all__ = [
 def quantity(value: Any, kind: str, field: str) -> float:
     """Read a number or text with a unit; the kind ``"clock"`` is a time of day [s after midnight]."""
     if kind == "clock":
-        return (
-            to_si(value, "duration", field) if isinstance(value, numbers.Real) else parse_clock(value, field)
-        )
+        if not isinstance(value, numbers.Real):
+            return parse_clock(value, field)
+        if 0.0 < float(value) <= 24.0:  # an hour, most likely
+            came = f"a plain number is in s after midnight, and {value} came"
+            accepted = "a time of day such as '18:00' or '6 pm' is accepted"
+            raise invalid(field, value, came, accepted, f"'{int(float(value)):02d}:00'")
+        return to_si(value, "duration", field)
     return to_si(value, kind, field)
 
 

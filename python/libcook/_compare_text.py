@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html as _html
+from collections.abc import Sequence
 from typing import Any
 
 _NONE = "–"
@@ -38,7 +39,7 @@ def headings(rows: list[dict[str, Any]]) -> list[tuple[str, str]]:
     return pairs
 
 
-def plain(rows: list[dict[str, Any]]) -> str:
+def plain(rows: list[dict[str, Any]], notes: Sequence[str] = ()) -> str:
     """Align the table for a terminal: names left, numbers right, units under the names."""
     heads = [[*_two_lines(words), unit] for words, unit in headings(rows)]
     body = [cells(row) for row in rows]
@@ -53,12 +54,11 @@ def plain(rows: list[dict[str, Any]]) -> str:
         lines.append("  ".join(parts).rstrip())
         if k == 2:
             lines.append("-" * (sum(widths) + 2 * (len(widths) - 1)))
-    if any(row["still held"] for row in rows):
-        lines.append(_FOOT)
+    lines += _feet(rows, notes)
     return "\n".join(lines)
 
 
-def html(rows: list[dict[str, Any]]) -> str:
+def html(rows: list[dict[str, Any]], notes: Sequence[str] = ()) -> str:
     """Write the table as HTML that takes its colours from the page."""
     line = "border-bottom:1px solid currentColor"
     head = "".join(
@@ -74,13 +74,16 @@ def html(rows: list[dict[str, Any]]) -> str:
             + "".join(f'<td style="text-align:right;padding:2px 8px">{_html.escape(c)}</td>' for c in others)
             + "</tr>"
         )
-    foot = (
-        f'<p style="opacity:.75">{_html.escape(_FOOT)}</p>' if any(row["still held"] for row in rows) else ""
-    )
+    foot = "".join(f'<p style="opacity:.75">{_html.escape(note)}</p>' for note in _feet(rows, notes))
     return (
         '<div style="overflow-x:auto"><table style="border-collapse:collapse;background:none;color:inherit">'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{foot}</div>"
     )
+
+
+def _feet(rows: list[dict[str, Any]], notes: Sequence[str]) -> list[str]:
+    held = [_FOOT] if any(row["still held"] for row in rows) else []
+    return held + list(notes)
 
 
 def _two_lines(words: str) -> tuple[str, str]:

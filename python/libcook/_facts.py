@@ -34,6 +34,7 @@ class Facts:
     clock_start: float | None  # time of day at the start [s after midnight]
     unfinished: str | None  # the stage that was given up; None where the plan was run to its end
     only_cools: bool  # it is never on the heat
+    skipped: tuple[str, ...]  # stages whose end was met when they began, each with what to check
 
 
 def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
@@ -55,7 +56,9 @@ def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
     ends, stages = list(outcome.stage_ends), outcome.plan.stages
     unfinished = str(stages[len(ends)].name) if len(ends) < len(stages) else None
     pulled_at = float(carry.pulled_at) if carry is not None else float(outcome.time[-1])
-    names = [(abs(float(end.time) - pulled_at), str(end.name)) for end in ends]
+    since = [0.0, *(float(end.time) for end in ends)]
+    lasted = [end for end, start in zip(ends, since, strict=False) if float(end.time) > start]
+    names = [(abs(float(end.time) - pulled_at), str(end.name)) for end in lasted or ends]
     if carry is None and unfinished is not None:
         names = [(0.0, unfinished)]
     clock = outcome.plan.start
@@ -82,7 +85,17 @@ def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
         clock_start=None if clock is None else float(clock),
         unfinished=unfinished,
         only_cools=carry is None and float(outcome.core[-1]) < float(outcome.core[0]),
+        skipped=tuple(
+            _skipped(stages, i) for i, end in enumerate(ends) if float(end.time) <= since[i] and len(ends) > 1
+        ),
     )
+
+
+def _skipped(stages: Any, i: int) -> str:
+    """Say that a stage never was, and the likely slip."""
+    for_rest = i == len(stages) - 1 and any(end.kind == "core" for end in stages[i].until)
+    check = "a rest ends when the core has cooled()" if for_rest else "is the order right?"
+    return f"the stage '{stages[i].name}' is skipped, as what ends it was so when it began: {check}"
 
 
 def loss_words(facts: Facts, units: str) -> str:

@@ -99,7 +99,7 @@ def load(source: Any) -> str | bytes:
         raise invalid("log", source, f"a {type(source).__name__} came", accepted)
     if isinstance(source, str) and not source.strip():
         raise invalid("log", source, "an empty text", accepted)
-    path = Path(source)
+    path = Path(os.path.expanduser(source))  # leaves a home that it does not know as it is
     if len(str(path)) > 4096 or "\0" in str(path):
         came = f"'{str(path)[:60]}...' is no path"
         raise invalid("log", None, came, "a path, an open file, or text of more than one line is accepted")

@@ -17,6 +17,7 @@ from libcook.errors import invalid
 from libcook.units import (
     KILOGRAMS_PER_POUND,
     celsius_to_fahrenheit,
+    format_clock,
     format_temperature,
     temperature_unit,
     to_si,
@@ -124,6 +125,19 @@ class Comparison:
             "tenderness [%]": 100.0 * facts.tenderness,
         }
 
+    def _notes(self) -> list[str]:
+        """Say by the clock when each is off the heat and ready, and which stages never were."""
+        notes = []
+        for label, facts in self.facts.items():
+            if facts.clock_start is not None and facts.unfinished is None:
+                start, off, ready = (
+                    format_clock(facts.clock_start + t, days=True) for t in (0.0, facts.pulled_at, facts.end)
+                )
+                rest = f", the plan ends at {ready}" if facts.end > facts.pulled_at else ""
+                notes.append(f"{label}: on at {start}, off the heat at {off}{rest}")
+            notes += [f"{label}: {skipped}" for skipped in facts.skipped]
+        return notes
+
     def _mass(self, name: str, kilograms: float) -> dict[str, float]:
         if self.units == "F":
             return {f"{name} [lb]": kilograms / KILOGRAMS_PER_POUND}
@@ -155,7 +169,7 @@ class Comparison:
         Returns
         -------
         matplotlib.axes.Axes
-            One line for each cook, labelled with its name; ``savefig`` takes it too.
+            One line for each cook, labelled with its name; ``.figure.savefig("cooks.png")`` saves it.
         """
         colours = theme_of(theme)
         ax = ax if ax is not None else new_axes(colours)[0]
@@ -197,8 +211,8 @@ class Comparison:
 
     def __repr__(self) -> str:
         """Return the table as aligned plain text."""
-        return text.plain(self.table)
+        return text.plain(self.table, self._notes())
 
     def _repr_html_(self) -> str:
         """Return the table as HTML, for notebooks."""
-        return text.html(self.table)
+        return text.html(self.table, self._notes())

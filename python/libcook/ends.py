@@ -42,7 +42,7 @@ def core(temperature: Quantity, every: Quantity = 0.0) -> End:
     Parameters
     ----------
     temperature : float, str or pint.Quantity
-        Such as ``"160 °F"``; a plain number is in °C.
+        Such as ``"160 °F"``; a plain number is in °C. Up to 110 °C.
     every : float, str or pint.Quantity
         How often it is looked at, from the start of the stage, such as ``"30 min"``; 0: all the time.
 
@@ -55,7 +55,9 @@ def core(temperature: Quantity, every: Quantity = 0.0) -> End:
     >>> core("160 °F").value
     71.11111111111111
     """
-    return End("core", to_si(temperature, "temperature", "core"), to_si(every, "duration", "core.every"))
+    # wet meat stays below 100 °C; only a crust gets hotter
+    wanted = to_si(temperature, "temperature", "core", low=-1.0, high=110.0)
+    return End("core", wanted, to_si(every, "duration", "core.every"))
 
 
 def cooled(temperature: Quantity) -> End:
@@ -64,8 +66,8 @@ def cooled(temperature: Quantity) -> End:
 
 
 def elapsed(duration: Quantity) -> End:
-    """End after a duration in the stage, such as ``"90 min"``; a plain number is in s, 60 or more."""
-    if isinstance(duration, (int, float)) and 0.0 < duration < 60.0:  # hours, most likely
+    """End after a duration in the stage, such as ``"90 min"``; a plain number is in s."""
+    if isinstance(duration, (int, float)) and 0.0 < duration <= 24.0:  # hours, most likely
         came = f"a plain number is in s, and {duration:g} s is no time to cook"
         raise invalid("elapsed", duration, came, "text such as '90 min' is accepted", f"'{duration:g} h'")
     return End("elapsed", to_si(duration, "duration", "elapsed"))

@@ -45,8 +45,10 @@ __all__ = [
 
 
 def _raw(start: Quantity) -> float:
-    """Read the temperature of raw meat [°C]: a plain 40 is °F."""
-    return to_si(start, "temperature", "start", low=-5.0, high=30.0)
+    """Read the temperature at the start [°C]; a plain 40 is °F, but text may start a rest with hot meat."""
+    return to_si(
+        start, "temperature", "start", low=-5.0, high=30.0 if isinstance(start, (int, float)) else 100.0
+    )
 
 
 @named
@@ -66,7 +68,7 @@ def brisket(
         Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 56 mm x (mass
         / 6 kg)^(1/3): common practice, no source. Cooking time goes with its square: measure yours.
     start : float, str or pint.Quantity
-        Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C. -5 to 30 °C.
+        Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C, up to 30.
     fat : str
         Where the fat cap is: ``"down"``, ``"up"`` or ``"none"``.
 
@@ -108,7 +110,7 @@ def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start:
         Such as ``"13 cm"``; a plain number is in m. By default that of a cylinder 1.5 times as long as wide:
         common practice, no source. Measure yours.
     start : float, str or pint.Quantity
-        Temperature throughout at the start; a plain number is in °C. -5 to 30 °C.
+        Temperature throughout at the start; a plain number is in °C, up to 30.
 
     Returns
     -------

@@ -57,6 +57,9 @@ def sentences(outcome: Readable, units: str = "C", hold: float = 60.0, variants:
     count: Any = variants  # what came may be anything
     if isinstance(count, bool) or not isinstance(count, int) or (count and not 8 <= count <= 200):
         raise invalid("variants", count, f"{count!r} came", "0, or 8 to 200 re-runs, is accepted")
+    if not hasattr(outcome, "carryover"):
+        came = f"a {type(outcome).__name__} came, which is not cooked yet"
+        raise invalid("outcome", outcome, came, "an outcome is accepted, as libcook.simulate(plan) gives it")
     facts = read_facts(outcome, hold)
     spread = spread_of(outcome, facts, variants) if variants else None
     return [
@@ -68,6 +71,11 @@ def sentences(outcome: Readable, units: str = "C", hold: float = 60.0, variants:
 
 
 def _when_it_ends(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
+    warned = "".join(f"{text[0].upper()}{text[1:]}. ".replace("?. ", "? ") for text in facts.skipped)
+    return warned + _how_it_ends(outcome, facts, unit, spread)
+
+
+def _how_it_ends(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
     core = format_temperature(float(outcome.core[-1]), unit)
     if facts.unfinished is not None:
         return (

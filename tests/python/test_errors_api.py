@@ -8,8 +8,8 @@ import libcook as lc
 OVEN = lc.oven(110.0)
 
 
-def to_core(temperature):
-    return lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.core(temperature))])
+def to_core(temperature, air=110.0):
+    return lc.Plan(lc.brisket(), [lc.Stage("x", lc.oven(air), until=lc.core(temperature))])
 
 
 @pytest.mark.parametrize(
@@ -43,12 +43,15 @@ def to_core(temperature):
         (lambda: lc.pit("drum", air="cook.csv"), "pit.air", "did you mean libcook.read_log('cook.csv')"),
         (lambda: lc.Stage("x", OVEN, until="200 °F"), "stage.until", "did you mean libcook.core('200 °F')"),
         (lambda: lc.simulate(to_core(70.0), units="F"), "units", "libcook.sentences(outcome, units='F')"),
+        (lambda: to_core("270 °F"), "core", "-1 to 110 °C is accepted"),
+        (lambda: to_core(203), "core", "did you mean '203 °F'"),
         (
-            lambda: lc.simulate(to_core("270 °F")),
+            lambda: lc.simulate(to_core(109.99, 105.0)),
             "stages[0].until",
-            "270 °F (132.2 °C) is hotter than the oven",
+            "is hotter than the oven, 221 °F (105 °C)",
         ),
-        (lambda: lc.simulate(to_core(203)), "stages[0].until", "plain numbers are °C: did you mean '203 °F'"),
+        (lambda: lc.Plan(lc.brisket(), [], start=21), "plan.start", "did you mean '21:00'"),
+        (lambda: lc.sentences(to_core(70.0)), "outcome", "libcook.simulate(plan)"),
         (lambda: lc.Stage("x", OVEN, wrap="papper"), "stage.wrap", "did you mean 'butcher paper'"),
         (lambda: lc.Stage("x", OVEN, wrap="tin foil"), "stage.wrap", "did you mean 'foil'"),
         (lambda: lc.Stage("x", "oven", until=lc.core(70.0)), "stage.surroundings", "libcook.Surroundings"),
@@ -58,7 +61,7 @@ def to_core(temperature):
         (lambda: lc.Plan("brisket", []), "plan.meat", "libcook.Meat"),
         (lambda: lc.Plan(lc.brisket(), [3]), "stages[0]", "libcook.Stage"),
         (
-            lambda: lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.core(200.0))]),
+            lambda: lc.Plan(lc.brisket(), [lc.Stage("x", OVEN, until=lc.End("core", 200.0))]),
             "stages[0].until",
             "'200 °F'",
         ),

@@ -2,6 +2,7 @@ import numpy as np
 import pytest
 from invented_outcome import invented_outcome
 
+import libcook as lc
 from libcook.sentences import sentences
 
 
@@ -79,3 +80,34 @@ def test_what_was_sprayed_on_is_told_apart_from_what_the_meat_lost():
     loss = sentences(invented_outcome(sprayed=0.2))[3]
     assert "40 % is lost: 1.80 kg evaporated" in loss and "(0.20 kg of this was sprayed on)" in loss
     assert "sprayed" not in sentences(invented_outcome())[3]
+
+
+def test_a_stage_that_never_was_is_said_first_and_is_not_the_pull():
+    pit, room = lc.pit("drum", air="275 °F"), lc.counter("70 °F")
+    stages = [
+        lc.Stage("smoke", pit, until=lc.core("160 °F")),
+        lc.Stage("wrapped", pit, wrap="foil", until=lc.core("150 °F")),
+        lc.Stage("rest", room, until=lc.core("140 °F")),
+    ]
+    out = lc.simulate(lc.Plan(lc.brisket(mass="8 lb"), stages, start="21:00"))
+    said = lc.sentences(out, units="F")[0]
+    wrapped, rest = (
+        f"he stage '{name}' is skipped, as what ends it was so when it began: "
+        for name in ("wrapped", "rest")
+    )
+    assert said.startswith(
+        f"T{wrapped}is the order right? T{rest}a rest ends when the core has cooled(). The meat"
+    )
+    assert "at the end of the stage 'smoke'" in said
+    table = repr(lc.compare({"mine": out}, units="F"))
+    assert f"mine: t{wrapped}" in table and f"mine: t{rest}" in table
+    assert f"mine: t{rest}" in lc.compare({"mine": out})._repr_html_().replace("&#x27;", "'")
+
+
+def test_a_comparison_says_the_time_of_day():
+    pit = lc.pit("drum", air="275 °F")
+    plan = lc.Plan(lc.brisket(mass="8 lb"), [lc.Stage("smoke", pit, until=lc.core("160 °F"))], start="21:00")
+    out = lc.simulate(plan)
+    off = lc.units.format_clock(21 * 3600.0 + out.time[-1], days=True)
+    assert f"mine: on at 21:00, off the heat at {off}\n" in repr(lc.compare({"mine": plan, "twin": out}))
+    assert "on at" not in repr(lc.compare({"mine": plan.replace(start=None)}))

@@ -109,7 +109,7 @@ def test_reasons_are_those_of_simulate(more):
         try:
             made.meat.tissue.composition.water = float(cook["meat.tissue.composition.water"])
             made.meat.start = float(cook["meat.start"])
-            made.stages[0].until = lc.core(float(cook["stages.smoke.until"]))
+            made.stages[0].until = lc.End("core", float(cook["stages.smoke.until"]))
             made.stages[1].at_most = float(cook["stages.wrapped.at_most"])
             (result,) = lc.simulate_many([made], output_every=300.0, keep_fields=False)
         except lc.InvalidInput as error:

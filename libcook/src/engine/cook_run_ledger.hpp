@@ -147,7 +147,9 @@ template <class System> void CookRun<System>::give_up() {
   const auto tenth = [](double value) { return format_number(std::round(value * 10.0) / 10.0); };
   std::string wanted;
   for (const End &end : plan_->stages[stage_].until) {
-    wanted += (wanted.empty() ? "" : " or ") + describe(end);
+    const bool by_core = end.kind == EndKind::core;
+    wanted +=
+        (wanted.empty() ? "" : " or ") + (by_core ? "core at " + format_degrees(end.value) : describe(end));
   }
   constexpr double level = 0.05; // K per hour
   std::string text = "stages[" + std::to_string(stage_) + "].until: " + wanted + " was not reached within " +
