@@ -188,7 +188,7 @@ def _schedule_rows(s: Any) -> list[tuple[str, str]]:
         ),
         (
             "it then waits",
-            f"for dinner {format_duration(s.hold50)}; up to {format_duration(s.hold95)} in 19 cooks of 20",
+            f"{format_duration(s.hold50)} for dinner; up to {format_duration(s.hold95)} in 19 cooks of 20",
         ),
     ]
     if s.stays_hot is not None:
