@@ -33,7 +33,7 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
     // checked.
     if (!stage.surroundings.box && range.high > 60.0 && end.value >= range.high) {
       const double slip = (end.value - 32.0) / 1.8;
-      std::string text = "a core of " + format_degrees(end.value) + " is hotter than the " +
+      std::string text = "a core of " + format_degrees(end.value) + " cannot be reached in the " +
                          stage.surroundings.kind + ", " + format_degrees(range.high) +
                          (range.high > stage.surroundings.air.maximum() ? " with the heat it radiates" : "");
       constexpr double least_wanted = 40.0; // °C: nobody waits for a core below that

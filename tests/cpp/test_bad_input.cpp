@@ -151,11 +151,11 @@ TEST_CASE("the plan: stages and what ends them") {
   plan_refused("stages[1].until", {"missing", "'wrapped'"}, [](Plan &p) { p.stages[1].until.clear(); });
   plan_refused(
       "stages[1].until",
-      {"a core of 397 °F (203 °C) is hotter than the drum, 250 °F (121 °C)", "did you mean '203 °F'?"},
+      {"a core of 397 °F (203 °C) cannot be reached in the drum, 250 °F (121 °C)", "did you mean '203 °F'?"},
       [](Plan &p) {
         p.stages[1].until = {{EndKind::core, 203.0}};
       });
-  plan_refused("stages[0].until", {"core 121 °C is hotter"}, [](Plan &p) {
+  plan_refused("stages[0].until", {"a core of 250 °F (121 °C) cannot be reached in the drum"}, [](Plan &p) {
     p.stages[0].until = {{EndKind::core, 121.0}};
   });
   plan_refused("stages[0].until", {"-5 °C"}, [](Plan &p) { p.stages[0].until = {{EndKind::core, -5.0}}; });

@@ -280,7 +280,7 @@ TEST_CASE("a target that is out of reach: where the core levels off, and what wa
   const std::string text = stop.what();
   MESSAGE(text);
   CHECK(has(text, "stages[0].until"));
-  CHECK(has(text, "core at 69.9 °C"));
+  CHECK(has(text, "core at 158 °F (69.9 °C)"));
   CHECK(has(text, "48 h"));
   REQUIRE(stop.outcome());
   const Outcome &part = *stop.outcome();

@@ -37,7 +37,7 @@ const std::vector<Bad> &bad_files() {
       {"bad_meaning/diameter_in_millimetres.json", "meat.diameter", "120 m"},
       {"bad_meaning/emissivity_percent.json", "stages[1].wrap.top.emissivity", "93"},
       {"bad_meaning/fahrenheit_core.json", "stages[1].until[1].core",
-       "a core of 392 °F (200 °C) is hotter than the drum, 250 °F (121 °C)"},
+       "a core of 392 °F (200 °C) cannot be reached in the drum, 250 °F (121 °C)"},
       {"bad_meaning/lengths_differ.json", "stages[1].surroundings.air", "2 times but 3 values"},
       {"bad_meaning/mass_in_grams.json", "meat.mass", "6400 kg"},
       {"bad_meaning/mobility_negative.json", "meat.tissue.mobility.held", "-1e-10 m²/s"},

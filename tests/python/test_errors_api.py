@@ -48,7 +48,7 @@ def to_core(temperature, air=110.0):
         (
             lambda: lc.simulate(to_core(109.99, 105.0)),
             "stages[0].until",
-            "is hotter than the oven, 221 °F (105 °C)",
+            "cannot be reached in the oven, 221 °F (105 °C)",
         ),
         (lambda: lc.Plan(lc.brisket(), [], start=21), "plan.start", "did you mean '21:00'"),
         (lambda: lc.sentences(to_core(70.0)), "outcome", "libcook.simulate(plan)"),
