@@ -48,7 +48,10 @@ struct Change {
 };
 
 std::optional<Change> hotter_pit(const Plan &plan, std::size_t done) {
-  Change change{"the pit 25 °F (" + format_number(schedule_hotter_by) + " °C) hotter", plan};
+  const double fahrenheit = fahrenheit_from_celsius(schedule_hotter_by) - fahrenheit_from_celsius(0.0);
+  Change change{"the pit " + format_number(std::round(fahrenheit)) + " °F (" +
+                    format_number(schedule_hotter_by) + " °C) hotter",
+                plan};
   bool any = false;
   for (std::size_t i = 0; i <= done; ++i) {
     Stage &stage = change.plan.stages[i];

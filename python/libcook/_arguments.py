@@ -7,7 +7,7 @@ import inspect
 from collections.abc import Callable
 from typing import ParamSpec, TypeVar
 
-from libcook._coerce import close
+from libcook._coerce import list_names
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -21,9 +21,7 @@ def named(function: Callable[P, R]) -> Callable[P, R]:
     def call(*args: P.args, **kwargs: P.kwargs) -> R:
         for name in kwargs:
             if name not in names:
-                meant = close(name, names)
-                hint = f"; did you mean {meant}?" if meant else ""
-                raise TypeError(f"{function.__name__}() has no '{name}'; it takes: {', '.join(names)}{hint}")
+                raise TypeError(f"{function.__name__}() has no '{name}'; it takes: {list_names(name, names)}")
         return function(*args, **kwargs)
 
     return call

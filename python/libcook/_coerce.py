@@ -135,6 +135,12 @@ def close(value: Any, words: Iterable[str]) -> str:
     return ""
 
 
+def list_names(name: str, names: Sequence[str]) -> str:
+    """List the names there are, with the one that was probably meant."""
+    meant = close(name, names)
+    return ", ".join(names) + (f"; did you mean {meant}?" if meant else "")
+
+
 def refuse_type(value: Any, wanted: str, field: str) -> NoReturn:
     """Say that something else was wanted."""
     shown = "nothing (None) came" if value is None else f"{value!r} of type {type(value).__name__} came"
@@ -162,9 +168,7 @@ def fields(
     given = dict(zip(names, positional, strict=False))
     for name, value in named.items():
         if name not in names:
-            meant = close(name, names)
-            hint = f"; did you mean {meant}?" if meant else ""
-            raise TypeError(f"{what} has no field '{name}'; it has: {', '.join(names)}{hint}")
+            raise TypeError(f"{what} has no field '{name}'; it has: {list_names(name, names)}")
         if name in given:
             raise TypeError(f"{what}: '{name}' came twice")
         given[name] = value
