@@ -84,22 +84,55 @@ def address(tmp_path_factory):
         log.close()
 
 
+def run_the_first_cell(page):
+    """Run it until it has a number, which takes the kernel some seconds.
+
+    A cell that is run while the kernel's connection is still being made is not run at all, so the
+    kernel must say "idle" first; and it is run again if the kernel is idle and has given no number.
+    """
+    cell = page.locator(".jp-Notebook .jp-Cell").first
+    cell.locator(".cm-content").click(timeout=90_000)
+    kernel = page.locator(".jp-Notebook-ExecutionIndicator").first
+    status = prompt = None
+    for _ in range(90):
+        page.wait_for_timeout(1000)
+        status, prompt = kernel.get_attribute("data-status"), cell.locator(".jp-InputPrompt").inner_text()
+        if re.fullmatch(r"\[\d+\]:", prompt.strip()):
+            return
+        if status == "idle":
+            cell.locator(".cm-content").click()
+            page.keyboard.press("Control+Enter")
+    raise AssertionError(f"the cell did not run in 90 s: kernel {status!r}, prompt {prompt!r}")
+
+
+def notebook_page(browser, address, said):
+    """Open the notebook and run its cell; what the page complains of is added to `said`."""
+    page = browser.new_page(viewport={"width": 1250, "height": 1000})
+    page.on("console", lambda line: said.append(line.text) if line.type == "error" else None)
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.goto(address)
+    run_the_first_cell(page)
+    return page
+
+
 @pytest.fixture(scope="module")
 def page(address):
     playwright = pytest.importorskip("playwright.sync_api", reason="playwright is not installed")
+    said = []
     with playwright.sync_playwright() as driver:
         browser = driver.chromium.launch(executable_path=BROWSER, args=["--no-sandbox", "--disable-gpu"])
         try:
-            shown = browser.new_page(viewport={"width": 1250, "height": 1000})
-            shown.goto(address)
-            first = shown.locator(".jp-Notebook .jp-Cell").first
-            first.locator(".cm-content").click(timeout=90_000)
-            for _ in range(60):  # a cell that is run before the kernel has come up is not run at all
-                shown.keyboard.press("Control+Enter")
-                shown.wait_for_timeout(1000)
-                if first.locator(".jp-InputPrompt").inner_text().strip() not in ("[ ]:", ""):
+            for _ in range(3):  # a page whose widget does not come up is opened again, as a cook would
+                shown = notebook_page(browser, address, said)
+                try:
+                    shown.locator(".libcook-playground svg").wait_for(timeout=30_000)
                     break
-            shown.locator(".libcook-playground svg").wait_for(timeout=60_000)
+                except playwright.TimeoutError:
+                    output = shown.locator(".jp-Notebook .jp-Cell").first.locator(".jp-OutputArea")
+                    said.append(f"no playground in 30 s; output: {output.all_inner_texts()}")
+                    shown.close()
+            else:
+                pytest.fail("; ".join(said))
             yield shown
         finally:
             browser.close()
