@@ -94,12 +94,12 @@ double celsius(const std::string &field, double value, double low, double high) 
   if (value >= low && value <= high) {
     return value;
   }
-  const double if_fahrenheit = (value - 32.0) / 1.8;
+  const double if_fahrenheit = celsius_from_fahrenheit(value);
   std::string hint;
   if (value > high && if_fahrenheit >= low && if_fahrenheit <= high) {
     hint = "plain numbers are °C: did you mean '" + format_number(value) + " °F' (" +
            format_number(std::round(if_fahrenheit * 10.0) / 10.0) + " °C)?";
-  } else if (value > high && value - 273.15 >= low && value - 273.15 <= high) {
+  } else if (value > high && celsius_from_kelvin(value) >= low && celsius_from_kelvin(value) <= high) {
     hint = "plain numbers are °C: did you give kelvin?";
   }
   refuse(field, value, "accepted: " + format_number(low) + " to " + quantity(high, "°C"), "°C", hint);

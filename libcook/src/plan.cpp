@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "cook/units.hpp"
 
 namespace cook {
 
@@ -32,7 +33,7 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
     // In an insulated box or on a counter the core may still rise by carryover, so only heated stages are
     // checked.
     if (!stage.surroundings.box && range.high > 60.0 && end.value >= range.high) {
-      const double slip = (end.value - 32.0) / 1.8;
+      const double slip = celsius_from_fahrenheit(end.value);
       std::string text = "a core of " + format_degrees(end.value) + " cannot be reached in the " +
                          stage.surroundings.kind + ", " + format_degrees(range.high) +
                          (range.high > stage.surroundings.air.maximum() ? " with the heat it radiates" : "");

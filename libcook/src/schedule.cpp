@@ -48,7 +48,7 @@ struct Change {
 };
 
 std::optional<Change> hotter_pit(const Plan &plan, std::size_t done) {
-  const double fahrenheit = fahrenheit_from_celsius(schedule_hotter_by) - fahrenheit_from_celsius(0.0);
+  const double fahrenheit = fahrenheit_difference_from_kelvin(schedule_hotter_by);
   Change change{"the pit " + format_number(std::round(fahrenheit)) + " °F (" +
                     format_number(schedule_hotter_by) + " °C) hotter",
                 plan};

@@ -35,7 +35,8 @@ py::object as_python_error(const std::exception_ptr &failure) {
   throw py::type_error("a failure that is none"); // never: the function above throws
 }
 
-void bind_errors(py::module_ &) {
+void bind_errors(py::module_ &m) {
+  m.def("format_degrees", &format_degrees, py::arg("celsius"), "Both scales as messages print them.");
   py::register_local_exception_translator([](std::exception_ptr pointer) {
     try {
       std::rethrow_exception(std::move(pointer));

@@ -27,22 +27,14 @@ void bind_core_readings(py::module_ &m) {
       .def_readonly("core_start", &Stall::core_start, "Core temperature at the start [°C].")
       .def_readonly("core_end", &Stall::core_end, "Core temperature at the end [°C].")
       .def_property_readonly("duration", &Stall::duration, "How long it lasted [s].")
-      .def("__repr__", [](const Stall &s) {
-        return coerce("facts", "Stall",
-                      py::dict(py::arg("start") = s.start, py::arg("end") = s.end,
-                               py::arg("plateau") = s.plateau, py::arg("slowest") = s.slowest));
-      });
+      .def("__repr__", [](const py::object &self) { return coerce("stall_form", self); });
   py::class_<Carryover>(m, "Carryover", "Rise of the core after the heat is off.")
       .def_readonly("pulled_at", &Carryover::pulled_at, "End of the last stage hotter than the core [s].")
       .def_readonly("pulled_core", &Carryover::pulled_core, "Core temperature then [°C].")
       .def_readonly("peak", &Carryover::peak, "Highest core temperature afterwards [°C].")
       .def_readonly("peak_at", &Carryover::peak_at, "When [s].")
       .def_property_readonly("rise", &Carryover::rise, "By how much the core rose [K].")
-      .def("__repr__", [](const Carryover &c) {
-        return coerce("facts", "Carryover",
-                      py::dict(py::arg("pulled_at") = c.pulled_at, py::arg("rise") = c.rise(),
-                               py::arg("peak") = c.peak, py::arg("peak_at") = c.peak_at));
-      });
+      .def("__repr__", [](const py::object &self) { return coerce("carryover_form", self); });
 }
 
 void bind_loss(py::module_ &m) {
@@ -56,12 +48,7 @@ void bind_loss(py::module_ &m) {
                     "Sprayed on [kg]: in what evaporated or dripped, but never in the meat.")
       .def_property_readonly("total", &Loss::total, "What the meat has lost [kg].")
       .def_property_readonly("yield_", &Loss::yield, "Share of the raw weight that is left [-].")
-      .def("__repr__", [](const Loss &l) {
-        return coerce("facts", "Loss",
-                      py::dict(py::arg("total") = l.total(), py::arg("yield_") = l.yield(),
-                               py::arg("evaporated") = l.evaporated, py::arg("dripped") = l.dripped,
-                               py::arg("in_wrap") = l.in_wrap, py::arg("fat") = l.fat));
-      });
+      .def("__repr__", [](const py::object &self) { return coerce("loss_form", self); });
 }
 
 void bind_heat_budget(py::module_ &m) {
@@ -102,7 +89,7 @@ void bind_safety(py::module_ &m) {
           "When the core falls through 57 °C after the cook [s], or None.")
       .def_readonly("warnings", &Safety::warnings, "In plain words, each with the rule it rests on.")
       .def_readonly("caution", &Safety::caution, "Shown with every outcome.")
-      .def("__repr__", [](const Safety &s) { return coerce("safety_form", s.warnings, s.caution); });
+      .def("__repr__", [](const py::object &self) { return coerce("safety_form", self); });
 }
 
 } // namespace

@@ -19,25 +19,32 @@ from libcook import _core
 from libcook._fit_forms import alternative_form, estimate_form, free_form
 from libcook._forms import (
     end_form,
-    facts,
     parameter_form,
     plan_form,
-    safety_form,
     section_form,
     short_form_of,
     signal_form,
+)
+from libcook._reading_forms import (
+    bark_form,
+    carryover_form,
+    hold_form,
+    loss_form,
+    safety_form,
+    stall_form,
 )
 from libcook.errors import InvalidInput, invalid
 from libcook.units import parse_clock, to_si
 
 __all__ = [
     "alternative_form",
+    "bark_form",
+    "carryover_form",
     "choice",
     "count",
     "end_form",
     "ends",
     "estimate_form",
-    "facts",
     "fat_cap",
     "fields",
     "film",
@@ -45,6 +52,8 @@ __all__ = [
     "flag",
     "free_form",
     "lid",
+    "hold_form",
+    "loss_form",
     "number",
     "numbers_of",
     "parameter_form",
@@ -57,6 +66,7 @@ __all__ = [
     "signal",
     "signal_form",
     "stages",
+    "stall_form",
     "state",
     "text",
     "wrap",

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Any
 
+from libcook._core import format_degrees
+from libcook._reading_forms import parts_of_loss, warmer, weight
 from libcook._safety_rows import safety_rows
-from libcook.units import format_clock, format_duration, format_mass, format_temperature
+from libcook.units import format_clock, format_duration, format_temperature
 
 
 def _value(value: Any) -> str:
@@ -16,16 +18,6 @@ def _value(value: Any) -> str:
 def short_form(name: str, told: Mapping[str, Any]) -> str:
     """Write a struct with the fields that differ from its defaults."""
     return f"{name}({', '.join(f'{key}={_value(value)}' for key, value in told.items())})"
-
-
-def facts(name: str, told: Mapping[str, float]) -> str:
-    """Write a reading: name and numbers."""
-    return short_form(name, told)
-
-
-def safety_form(warnings: Sequence[str], caution: str) -> str:
-    """Write the warnings, one a line, and the caution."""
-    return "\n".join([*warnings, caution])
 
 
 def short_form_of(thing: Any) -> str:
@@ -67,19 +59,17 @@ def signal_form(signal: Any) -> str:
     return f"Signal({points}{ripple}{', measured' if signal.measured else ''})"
 
 
-def course(signal: Any, units: str = "C") -> str:
-    """Write an air temperature as a cook reads it."""
+def course(signal: Any) -> str:
+    """Write an air temperature as a cook reads it, in both scales."""
     low, high = signal.minimum, signal.maximum
-    if low == high:
-        return format_temperature(low, units, 0)
-    return f"{format_temperature(low, units, 0)} to {format_temperature(high, units, 0)}"
+    return format_degrees(low) if low == high else f"{format_degrees(low)} to {format_degrees(high)}"
 
 
-def end_words(end: Any) -> str:
+def end_words(end: Any, degrees: Callable[[float], str] = format_degrees) -> str:
     """Write one end condition in words."""
     words: dict[str, Callable[[float], str]] = {
-        "core": lambda v: f"core {format_temperature(v)}",
-        "cooled": lambda v: f"core cooled to {format_temperature(v)}",
+        "core": lambda v: f"core {degrees(v)}",
+        "cooled": lambda v: f"core cooled to {degrees(v)}",
         "elapsed": format_duration,
         "clock": format_clock,
         "surface_dry": lambda v: f"bark at {v:g} kg/kg",
@@ -105,7 +95,7 @@ def stage_form(stage: Any) -> str:
 def plan_form(plan: Any) -> str:
     """Write a plan: the meat, then a line a stage."""
     start = "" if plan.start is None else f", start {format_clock(plan.start)}"
-    lines = [f"Plan: {plan.meat.tissue.name} {format_mass(plan.meat.mass)}{start}"]
+    lines = [f"Plan: {plan.meat.tissue.name} {weight(plan.meat.mass)}{start}"]
     return "\n".join(lines + [f"  {stage_form(stage)}" for stage in plan.stages])
 
 
@@ -132,9 +122,7 @@ def probe_words(outcome: Any, units: str = "C") -> list[str]:
 def outcome_form(outcome: Any) -> str:
     """Write when each stage ended, the stall, the carryover, the loss and the caution."""
     meat = outcome.plan.meat
-    lines = [
-        f"Outcome: {meat.tissue.name} {format_mass(meat.mass)}, {format_duration(float(outcome.time[-1]))}"
-    ]
+    lines = [f"Outcome: {meat.tissue.name} {weight(meat.mass)}, {format_duration(float(outcome.time[-1]))}"]
     if grid_words(outcome):
         lines.append(f"  {grid_words(outcome)}; at the pull {'; '.join(probe_words(outcome))}")
     start = outcome.plan.start
@@ -143,28 +131,23 @@ def outcome_form(outcome: Any) -> str:
         lines.append(f"  {end.name} ended at {format_duration(end.time)}{when}: {end.reason}")
     if len(outcome.stage_ends) < len(outcome.plan.stages):
         stage = outcome.plan.stages[len(outcome.stage_ends)]
-        lines.append(
-            f"  {stage.name} was not finished: core at {format_temperature(float(outcome.core[-1]))}"
-        )
+        lines.append(f"  {stage.name} was not finished: core at {format_degrees(float(outcome.core[-1]))}")
     stall = outcome.stall()
     if stall is not None:
         lines.append(
             f"  stall of {format_duration(stall.duration)} from {format_duration(stall.start)} "
-            f"near {format_temperature(stall.plateau)}"
+            f"near {format_degrees(stall.plateau)}"
         )
     carry = outcome.carryover()
     if carry is not None:
-        lines.append(f"  carryover {carry.rise:.1f} K, peak {format_temperature(carry.peak)}")
+        lines.append(f"  carryover {warmer(carry.rise)}, peak {format_degrees(carry.peak)}")
     loss = outcome.loss
-    lines.append(
-        f"  loss {100.0 * loss.total / loss.raw:.0f} %: {loss.evaporated:.2f} kg evaporated, "
-        f"{loss.dripped + loss.in_wrap:.2f} kg juice, {loss.fat:.2f} kg fat (estimate)"
-    )
+    lines.append(f"  loss {100.0 * loss.total / loss.raw:.0f} %: {parts_of_loss(loss)}")
     safety = outcome.safety()
     lines += [f"  note: {note}" for note in outcome.notes]
     lines += [
         f"  safety: {row.what}: {row.computed}; limit {row.limit} ({row.source})"
-        for row in safety_rows(outcome)
+        for row in safety_rows(outcome, "both")
     ]
     lines += [f"  warning: {warning}" for warning in safety.warnings]
     return "\n".join([*lines, f"  {safety.caution}"])

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from libcook._core import format_degrees
 from libcook._spread import join
 from libcook.units import format_duration, format_temperature
 
@@ -35,7 +36,7 @@ def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
     outcome : Outcome
         A simulated cook.
     units : str
-        ``"C"`` or ``"F"``.
+        ``"C"``, ``"F"`` or ``"both"``.
 
     Returns
     -------
@@ -43,10 +44,22 @@ def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
         Lethality, warming, danger zone, hot holding and the two steps of cooling.
     """
     safety = outcome.safety()
-    degrees = {t: format_temperature(t, units, 0) for t in (HOT, MIDDLE, COLD, WARM_FROM)}
-    warm = join(degrees[WARM_FROM], format_temperature(WARM_TO, units, 1 if units == "C" else 0))
+    return warming_rows(safety, units) + _cooling(outcome, safety, _limits(units))
+
+
+def _limits(units: str) -> dict[float, str]:
+    """Write every limit in one scale or in both."""
+    if units == "both":
+        return {t: format_degrees(t) for t in (HOT, MIDDLE, COLD, WARM_FROM, WARM_TO)}
+    rounded = {t: format_temperature(t, units, 0) for t in (HOT, MIDDLE, COLD, WARM_FROM)}
+    return {**rounded, WARM_TO: format_temperature(WARM_TO, units, 1 if units == "C" else 0)}
+
+
+def warming_rows(safety: Any, units: str = "both") -> list[SafetyRow]:
+    """Read lethality and the times of warming off a `Safety`."""
+    degrees = _limits(units)
     passed, come_up = safety.lethality_at, safety.come_up
-    rows = [
+    return [
         SafetyRow(
             "kill at the slowest place",
             f"only {float(safety.log_reduction):.1f} log by the end"
@@ -56,7 +69,7 @@ def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
             f"{FSIS}; its humidity is not checked",
         ),
         SafetyRow(
-            f"warming, coldest part {warm}",
+            f"warming, coldest part {join(degrees[WARM_FROM], degrees[WARM_TO])}",
             "not within the plan" if come_up is None else format_duration(float(come_up)),
             f"{WARM_LIMIT} h",
             f"{FSIS}, from memory",
@@ -69,7 +82,6 @@ def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
             FDA_HOLD,
         ),
     ]
-    return rows + _cooling(outcome, safety, degrees)
 
 
 def _cooling(outcome: Any, safety: Any, degrees: dict[float, str]) -> list[SafetyRow]:

@@ -16,6 +16,7 @@ from libcook._forms import end_words
 from libcook._sweep_paths import AnyTarget, Put, Target
 from libcook._sweep_units import END_KINDS, described
 from libcook.errors import InvalidInput, invalid
+from libcook.units import format_temperature
 
 FloatArray = npt.NDArray[np.float64]
 
@@ -189,7 +190,7 @@ def _words(value: Any) -> str:
     if isinstance(value, str):
         return value
     if isinstance(value, tuple) and value and isinstance(value[0], End):
-        return " | ".join(end_words(end) for end in value)
+        return " | ".join(end_words(end, format_temperature) for end in value)
     name = getattr(value, "name", None)
     return name if isinstance(name, str) and name else repr(value)
 

@@ -93,7 +93,7 @@ TEST_CASE("a check that never passes: given up, with where the core is and what 
   } catch (const Unreachable &failure) {
     const std::string text = failure.what();
     INFO(text);
-    CHECK(text.find("stages[0].until: core at 302 °F (150 °C)") != std::string::npos);
+    CHECK(text.find("stages[0].until: in 'smoke' core at 302 °F (150 °C)") != std::string::npos);
     CHECK(text.find("within 3 h") != std::string::npos);
     CHECK(failure.outcome()->time.back() == doctest::Approx(3.0 * hour));
     CHECK(failure.outcome()->core.back() < 150.0);

@@ -60,7 +60,7 @@ TEST_CASE("a stage ends exactly at its core temperature, at a time that toleranc
   REQUIRE(outcome->stage_ends.size() == 2);
   CHECK(std::fabs(outcome->stage_ends[0].core - 65.6) < 1e-3);
   CHECK(std::fabs(outcome->stage_ends[1].core - 93.0) < 1e-3);
-  CHECK(outcome->stage_ends[0].reason == "core at 65.6 °C");
+  CHECK(outcome->stage_ends[0].reason == "core at 150 °F (65.6 °C)");
   CHECK(outcome->stage_ends[1].start == outcome->stage_ends[0].time);
   CHECK(outcome->time.back() == outcome->stage_ends[1].time);
   CHECK(std::fabs(outcome->core.back() - 93.0) < 1e-3);
@@ -97,11 +97,11 @@ TEST_CASE("the first of several conditions ends a stage") {
   CHECK(by_time->stage_ends[0].core < 59.0);
   plan.stages[0].until[1].value = 20.0 * hour;
   const auto by_core = simulate(plan);
-  CHECK(by_core->stage_ends[0].reason == "core at 60 °C");
+  CHECK(by_core->stage_ends[0].reason == "core at 140 °F (60 °C)");
   CHECK(by_core->stage_ends[0].time < 20.0 * hour);
   // Of two core temperatures the lower one, in whatever order.
   plan.stages[0].until = {{EndKind::core, 60.0}, {EndKind::core, 50.0}};
-  CHECK(simulate(plan)->stage_ends[0].reason == "core at 50 °C");
+  CHECK(simulate(plan)->stage_ends[0].reason == "core at 122 °F (50 °C)");
 }
 
 TEST_CASE("the words for an end hold for any finite number") {
@@ -164,7 +164,7 @@ TEST_CASE("cooled: a rest ends when the core has come down, after carryover") {
   plan.stages.push_back(rest);
   const auto outcome = simulate(plan);
   CHECK(std::fabs(outcome->core.back() - 63.0) < 1e-3);
-  CHECK(outcome->stage_ends[2].reason == "core cooled to 63 °C");
+  CHECK(outcome->stage_ends[2].reason == "core cooled to 145 °F (63 °C)");
   CHECK(*std::max_element(outcome->core.begin(), outcome->core.end()) > outcome->stage_ends[1].core + 0.1);
 }
 
@@ -178,7 +178,7 @@ TEST_CASE("a stage whose end is met when it begins is skipped with a note, and t
   CHECK(outcome->stage_ends[1].time == outcome->stage_ends[0].time);
   REQUIRE(outcome->notes.size() == 1);
   CHECK(has(outcome->notes[0], "stage 'again' was skipped"));
-  CHECK(has(outcome->notes[0], "core at 60 °C"));
+  CHECK(has(outcome->notes[0], "core at 140 °F (60 °C)"));
   const auto direct = simulate(wrapped_cook(121.0, "foil", 70.0, 80.0));
   CHECK(outcome->stage_ends[2].time == doctest::Approx(direct->stage_ends[1].time).epsilon(1e-3));
 }
@@ -313,7 +313,7 @@ TEST_CASE("a hopeless second stage keeps the first one") {
   const auto stop = failure<Unreachable>(plan);
   CHECK(has(stop.what(), "stages[1].until"));
   REQUIRE(stop.outcome()->stage_ends.size() == 1);
-  CHECK(stop.outcome()->stage_ends[0].reason == "core at 65.6 °C");
+  CHECK(stop.outcome()->stage_ends[0].reason == "core at 150 °F (65.6 °C)");
   CHECK(stop.outcome()->time.back() ==
         doctest::Approx(stop.outcome()->stage_ends[0].time + 2.0 * hour).epsilon(1e-12));
 }

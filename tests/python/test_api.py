@@ -187,8 +187,11 @@ def test_the_schema_describes_what_to_json_writes():
 
 def test_text_forms_say_what_differs():
     plan = lc.Plan(lc.brisket(mass=6.0), [smoke(wrap="foil")], start="05:30")
-    assert repr(plan) == "Plan: brisket 6.00 kg, start 05:30\n  smoke: drum 110 °C, foil, until 1 h"
-    assert repr(lc.core(94.0) | lc.elapsed("6 h")) == "End(core 94.0 °C) | End(6 h)"
+    assert repr(plan).splitlines() == [
+        "Plan: brisket 13.2 lb (6.00 kg), start 05:30",
+        "  smoke: drum 230 °F (110 °C), foil, until 1 h",
+    ]
+    assert repr(lc.core(94.0) | lc.elapsed("6 h")) == "End(core 201 °F (94 °C)) | End(6 h)"
     assert repr(lc.Spritz(every=1800.0)) == "Spritz(every=1800)"
     assert repr(lc.ripple(110.0, 5.0, "12 min")) == "Signal(110, ±5 every 12 min)"
 

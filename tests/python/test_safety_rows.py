@@ -59,7 +59,7 @@ def test_text_and_html_of_every_outcome_show_it(cooled):
     for out in (cooled, caught.value.outcome):
         assert LOCAL in out._repr_html_() and "Follow your local food-safety rules" in out._repr_html_()
         assert out.safety().caution in repr(out) and "safety: kill at the slowest place" in repr(out)
-        for row in safety_rows(out):
+        for row in safety_rows(out, "both"):
             assert row.computed in repr(out) and row.limit in repr(out) and row.source in repr(out)
     panel = rows(caught.value.outcome)
     assert panel["kill at the slowest place"].computed == "only 0.0 log by the end"

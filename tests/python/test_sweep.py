@@ -129,7 +129,9 @@ def test_cooks_that_fail_are_counted_with_their_reason_and_the_others_are_whole(
         if name != "failure":
             assert np.isnan(found[name].where(failed, drop=False).values).all()
     reasons = found["failure"].values
-    assert reasons[0, 0].startswith("Unreachable: stages[1].until: core at 176 °F (80 °C) was not reached")
+    assert reasons[0, 0].startswith(
+        "Unreachable: stages[1].until: in 'wrapped' core at 176 °F (80 °C) was not reached"
+    )
     assert reasons[1, 0].startswith(
         "InvalidInput: stages[0].until: a core of 392 °F (200 °C) cannot be reached"
     )

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cook/units.hpp"
+
 #include "engine/cook_run.hpp"
 #include "engine/lumped.hpp"
 
@@ -147,18 +149,18 @@ template <class System> void CookRun<System>::give_up() {
   const auto tenth = [](double value) { return format_number(std::round(value * 10.0) / 10.0); };
   std::string wanted;
   for (const End &end : plan_->stages[stage_].until) {
-    const bool by_core = end.kind == EndKind::core;
-    wanted +=
-        (wanted.empty() ? "" : " or ") + (by_core ? "core at " + format_degrees(end.value) : describe(end));
+    wanted += (wanted.empty() ? "" : " or ") + describe(end);
   }
   constexpr double level = 0.05; // K per hour
-  std::string text = "stages[" + std::to_string(stage_) + "].until: " + wanted + " was not reached within " +
+  std::string text = "stages[" + std::to_string(stage_) + "].until: in '" + plan_->stages[stage_].name +
+                     "' " + wanted + " was not reached within " +
                      format_number((timeline_->limit() - timeline_->start()) / 3600.0) + " h; the core ";
   if (std::fabs(per_hour) < level) {
     text += "levels off at " + format_degrees(core);
   } else {
     text += "is at " + format_degrees(core) + " and still " + (per_hour > 0.0 ? "rises " : "falls ") +
-            tenth(std::fabs(per_hour)) + " K per hour";
+            tenth(std::fabs(fahrenheit_difference_from_kelvin(per_hour))) + " °F (" +
+            tenth(std::fabs(per_hour)) + " K) per hour";
     if (const auto end = levels_off_at()) {
       text += ", towards about " + format_degrees(*end);
     }

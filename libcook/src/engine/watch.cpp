@@ -30,9 +30,9 @@ std::string describe(const End &end) {
   };
   switch (end.kind) {
   case EndKind::core:
-    return "core at " + rounded(end.value, 0.01) + " °C";
+    return "core at " + format_degrees(end.value);
   case EndKind::cooled:
-    return "core cooled to " + rounded(end.value, 0.01) + " °C";
+    return "core cooled to " + format_degrees(end.value);
   case EndKind::surface_dry:
     return "surface dried to " + format_number(end.value) + " kg/kg";
   case EndKind::tender:
