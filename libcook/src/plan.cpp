@@ -50,8 +50,8 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
   case EndKind::cooled:
     check::celsius(field, end.value, -20.0, 150.0);
     if (end.value <= range.low) {
-      throw InvalidInput(field, "the core cannot cool to " + format_number(end.value) +
-                                    " °C in surroundings of " + format_number(range.low) + " °C");
+      throw InvalidInput(field, "the core cannot cool to " + format_degrees(end.value) +
+                                    " in surroundings of " + format_degrees(range.low));
     }
     break;
   case EndKind::elapsed:

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <limits>
 
 #include "cook/errors.hpp"
 #include "cook/units.hpp"
@@ -155,13 +156,21 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
                             ": have a warm oven ready to hold it");
   }
   constexpr double far_apart = 4 * 3600.0;
-  const double spread = made.forecast.quantile(0.95, made.plan.stages.size() - 1) -
-                        made.forecast.quantile(0.05, made.plan.stages.size() - 1);
-  if (spread > far_apart) {
-    const std::string narrower =
-        fitted
-            ? "calibrating with further logs of your cooker may narrow it, and a forecast while it cooks does"
-            : "a log of your own cooker narrows it (calibrate)";
+  const std::size_t last = made.plan.stages.size() - 1;
+  const double spread = made.forecast.quantile(0.95, last) - made.forecast.quantile(0.05, last);
+  const std::string narrower =
+      fitted
+          ? "calibrating with further logs of your cooker may narrow it, and a forecast while it cooks does"
+          : "a log of your own cooker narrows it (calibrate)";
+  if (!std::isfinite(spread)) {
+    const double never = made.forecast.chance_after(std::numeric_limits<double>::max(), last);
+    made.warnings.push_back(
+        "the length of this cook is uncertain, and " +
+        std::to_string(static_cast<int>(std::lround(100.0 * never))) +
+        " of 100 possible cooks never get done: this pit is hardly hot enough for the plan; a "
+        "hotter pit, an earlier wrap or a lower core at the end would help; " +
+        narrower);
+  } else if (spread > far_apart) {
     made.warnings.push_back("the length of this cook is uncertain: 9 of 10 end within a span of " +
                             hours_and_minutes(spread) + "; " + narrower);
   }

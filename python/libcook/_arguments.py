@@ -15,13 +15,20 @@ R = TypeVar("R")
 
 def named(function: Callable[P, R]) -> Callable[P, R]:
     """Make a function list its arguments when one comes that it does not have."""
-    names = tuple(inspect.signature(function).parameters)
+    parameters = inspect.signature(function).parameters
+    names = tuple(parameters)
+    positional = [p.name for p in parameters.values() if p.kind is not inspect.Parameter.KEYWORD_ONLY]
+    needed = [p.name for p in parameters.values() if p.default is inspect.Parameter.empty]
 
     @functools.wraps(function)
     def call(*args: P.args, **kwargs: P.kwargs) -> R:
         for name in kwargs:
             if name not in names:
                 raise TypeError(f"{function.__name__}() has no '{name}'; it takes: {list_names(name, names)}")
+        missing = [name for name in needed if name not in positional[: len(args)] and name not in kwargs]
+        if missing:
+            came = " and ".join(f"'{name}'" for name in missing)
+            raise TypeError(f"{function.__name__}() needs {came}; it takes: {', '.join(names)}")
         return function(*args, **kwargs)
 
     return call

@@ -244,8 +244,21 @@ def ends(value: Any, field: str) -> list[_core.End]:
         value,
         f"{value!r} came",
         "an end such as libcook.core('160 °F'), or a list of them, is accepted",
-        f"libcook.core({value!r})" if isinstance(value, str) else "",
+        _end_for(value),
     )
+
+
+def _end_for(value: Any) -> str:
+    """Name the end that a bare text probably stands for."""
+    if not isinstance(value, str):
+        return ""
+    for kind, end in (("temperature", "core"), ("duration", "elapsed")):
+        try:
+            to_si(value, kind, "until")
+        except InvalidInput:
+            continue
+        return f"libcook.{end}({value!r})"
+    return ""
 
 
 def first_of(first: Any, second: Any) -> Any:

@@ -198,12 +198,8 @@ def _schedule_rows(s: Any) -> list[tuple[str, str]]:
             ("hot enough to serve", lasts if s.stays_hot >= 60.0 else f"no longer than '{last}' lasts")
         )
     for a in s.alternatives:
-        rows.append(
-            (
-                a.what,
-                f"{format_duration(a.sooner)} sooner: start at {_before(format_clock(a.start, days=True))}",
-            )
-        )
+        start = _before(format_clock(a.start, days=True))
+        rows.append((a.what, f"done {format_duration(a.sooner)} sooner, so start at {start}"))
     return rows
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import numbers
+import os
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -12,13 +13,14 @@ import numpy as np
 from libcook import _core
 from libcook._clock import DAY
 from libcook._coerce import choice, close, number, refuse_type
-from libcook._core import FreeParameter, ModelError, Plan
+from libcook._core import FreeParameter, ModelError, Plan, format_degrees
 from libcook._quantity import Quantity
 from libcook.errors import invalid
 from libcook.logs import Event, Log
-from libcook.units import KINDS, to_si
+from libcook.units import KINDS, format_duration, to_si
 
 ERRORS = ("whole cut", "slab")
+HOTTEST_CORE = 110.0  # °C: wet meat stays below 100 °C; only a crust gets hotter
 _KIND_OF_UNIT = {kind.symbol: name for name, kind in KINDS.items()}
 
 
@@ -101,6 +103,8 @@ def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: s
     name : str
         How messages call the log.
     """
+    if isinstance(log, (str, os.PathLike)):
+        raise invalid(name, log, f"{log!r} came", "a Log is accepted", f"libcook.read_log({str(log)!r})")
     if not isinstance(log, Log):
         refuse_type(log, "Log", name)
     if "core" not in log.columns:
@@ -114,6 +118,7 @@ def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: s
     core = np.isfinite(log.core)
     pit = np.isfinite(log.columns["pit"]) if "pit" in log.columns else np.zeros(len(log), bool)
     air = log.columns["pit"][pit] if pit.any() else np.zeros(0)
+    _refuse_hot_core(log, air, name)
     return _core.CookLog(
         name,
         (log.time[core] + shift).tolist(),
@@ -122,6 +127,43 @@ def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: s
         air.tolist(),
         _ended(log, plan, shift, ended, name),
     )
+
+
+def read_glances(log: Any, plan: Plan) -> Any:
+    """Make a log of a few looks at the thermometer, such as ``{"4 h": "145 °F"}``; a log stays as it is.
+
+    The meat's temperature when it went in is the plan's.
+    """
+    if not isinstance(log, Mapping):
+        return log
+    if not log:
+        raise invalid("log", log, "no reading came", "time and core such as {'4 h': '145 °F'} are accepted")
+    looks = {}
+    for moment, core in log.items():
+        at = to_si(moment, "duration", "log: time")
+        if at <= 0.0 or (not isinstance(moment, str) and at <= 24.0):
+            came = f"a look after {moment!r} tells nothing: plain numbers are in s"
+            meant = f"'{moment} h'" if at > 0.0 and not isinstance(moment, str) else ""
+            raise invalid("log", log, came, "times since the start such as '4 h' are accepted", meant)
+        looks[at] = to_si(core, "temperature", f"log[{moment!r}]", low=-5.0, high=HOTTEST_CORE)
+    times = sorted(looks)
+    return Log([0.0, *times], core=[float(plan.meat.start), *(looks[at] for at in times)])
+
+
+def _refuse_hot_core(log: Log, air: Any, name: str) -> None:
+    """Refuse a core that no meat can have, unless the pit is as hot: then the probe had been pulled."""
+    if not np.isfinite(log.core).any():
+        return
+    at = int(np.nanargmax(log.core))
+    hottest, since = float(log.core[at]), format_duration(float(log.time[at] - log.time[0]))
+    if hottest > max(HOTTEST_CORE, float(air.max()) + 15.0 if air.size else 0.0):
+        raise invalid(
+            f"{name}.core",
+            hottest,
+            f"{format_degrees(hottest)} after {since} is no core of meat",
+            f"readings in °C, up to {HOTTEST_CORE:g} (or the pit's: a pulled probe), are accepted",
+            "libcook.units.fahrenheit_to_celsius(...) of readings in °F",
+        )
 
 
 def _shift(log: Log, plan: Plan) -> float:

@@ -154,7 +154,7 @@ def label_ends(ax: Axes, ends: Sequence[tuple[float, float, str, str]], theme: T
     places = spread(heights, gap * max(lines, default=1), low, high)
     for (x, y, text, colour), height, place in zip(ends, heights, places, strict=True):
         shifted = abs(place - height) > 2.0 or x < right
-        leader = dict(arrowstyle="-", color=colour, lw=0.7, alpha=0.6, shrinkA=1, shrinkB=0)
+        leader = dict(arrowstyle="-", color=colour, lw=0.8, ls=":", alpha=0.8, shrinkA=1, shrinkB=0)
         ax.annotate(
             text, xy=(x, y), xycoords="data", xytext=(14.0, place - low),
             textcoords=_Corner(ax), va="center", ha="left", color=readable(colour, theme), fontsize=SMALL,

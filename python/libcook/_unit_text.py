@@ -210,6 +210,12 @@ def read_number(text: str, field: str, whole: str) -> float:
         ) from None
 
 
+def leading_number(text: Any) -> float | None:
+    """Return the number that a text begins with, as far as it is plain, or None."""
+    match = re.match(r"\s*([+-]?\d+(?:\.\d+)?)", text) if isinstance(text, str) else None
+    return None if match is None else float(match[1])
+
+
 def _closest(token: str, kind: Kind) -> str:
     words = {
         word.lower(): word for unit in kind.usual for word in (unit, *re.findall(r"[^\W\d_]+|°[CFK]", unit))
@@ -294,8 +300,10 @@ def convert(number: float, units: Any, kind: Kind, field: str, whole: Any) -> fl
         )
         if not name or name == "dimensionless":
             came = f"'{whole}' has no unit"
-        meant = f"'{number:g} {kind.usual[0]}'"
-        raise invalid(field, whole, came, accepted(kind), meant)
+        # A unit of another kind is a slip of the pen ("m" for "min") or the wrong argument: no hint for that.
+        written = str(whole).lstrip("+-0123456789., ")
+        near = [unit for unit in kind.usual if what is None or unit.startswith(written)]
+        raise invalid(field, whole, came, accepted(kind), f"'{number:g} {near[0]}'" if near else "")
     if kind.name == "temperature" and name in _SCALES:
         return _SCALES[name](
             number
@@ -362,6 +370,10 @@ def read_text(value: str, kind: Kind, field: str) -> float:
     if match is None:
         came = f"'{whole}' does not start with a number" if whole else "an empty text"
         raise invalid(field, value, came, accepted(kind))
+    letter = re.match(r"[+-]?\d*[oO]\d*", text)
+    if letter and re.match(r"[+-]?\d+", letter[0]):
+        meant = f"'{letter[0].lower().replace('o', '0')}{text[letter.end() :]}'"
+        raise invalid(field, value, f"in '{whole}' a letter O stands among the digits", accepted(kind), meant)
     sign_of = -1.0 if match[1] == "-" else 1.0
     if kind.name in _COMPOUND:
         compound = _read_compound(text.lstrip("+-"), kind, field, whole)

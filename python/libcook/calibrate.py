@@ -124,7 +124,9 @@ class Fit(_core.Fit):
         deviation = np.sqrt(np.diag(self.covariance))
         return self.covariance / np.outer(deviation, deviation)
 
-    def forecast(self, log: Log, plan: Plan | None = None, **options: Any) -> Forecast:
+    def forecast(
+        self, log: Log | Mapping[Quantity, Quantity], plan: Plan | None = None, **options: Any
+    ) -> Forecast:
         """Forecast a cook that is under way in the calibrated cooker.
 
         The cooker's numbers are taken as known as the fit has them; the piece's own are learned from the new
@@ -132,8 +134,8 @@ class Fit(_core.Fit):
 
         Parameters
         ----------
-        log : Log
-            The readings so far.
+        log : Log or mapping of duration to temperature
+            The readings so far, as of `libcook.forecast`.
         plan : Plan, optional
             Of this cook; by default the one that was calibrated, as it was given.
         **options

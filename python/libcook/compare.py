@@ -12,7 +12,7 @@ from libcook._arguments import named
 from libcook._facts import Facts, read_facts
 from libcook._optional import need
 from libcook._plot_marks import hour_ticks
-from libcook._plot_style import LINE_STYLES, dress, label_ends, new_axes, theme_of
+from libcook._plot_style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
 from libcook.errors import invalid
 from libcook.units import (
     KILOGRAMS_PER_POUND,
@@ -157,7 +157,9 @@ class Comparison:
         return frame.astype(dict.fromkeys(numbers, "float64"))
 
     def plot(self, ax: Axes | None = None, theme: str = "light") -> Axes:
-        """Draw the core of every cook, thick while it stalls, with a dot at the pull.
+        """Draw the core of every cook, thick while it stalls, with a dot and the hour at the pull.
+
+        The hours are left out where there are more than six cooks.
 
         Parameters
         ----------
@@ -175,7 +177,7 @@ class Comparison:
         ax = ax if ax is not None else new_axes(colours)[0]
         dress(ax, colours, "time since the start [h]", f"core temperature [°{self.units}]")
         longest = max(facts.end for facts in self.facts.values()) / HOUR
-        ends = []
+        ends, pulls = [], []
         for i, (label, outcome) in enumerate(self.outcomes.items()):
             facts = self.facts[label]
             rounds, place = divmod(i, len(colours.series))
@@ -195,13 +197,18 @@ class Comparison:
                 mfc=colours.paper, mew=1.5, zorder=4, clip_on=False,
             )  # fmt: skip
             ends.append((float(x[-1]), float(y[-1]), label, colour))
+            pulls.append((facts.pulled_at / HOUR, self._shown(facts.pulled_core), colour))
         ax.set_xlim(0.0, longest)
+        ax.margins(y=0.08)
         ax.set_xticks(hour_ticks(longest))
         ax.axhline(self._shown(self.hold), color=colours.faint, lw=0.8, ls=(0, (4, 3)), zorder=1)
         ax.annotate(
             f"hold at {format_temperature(self.hold, self.units, 0)}", xy=(0.0, self._shown(self.hold)),
             xytext=(4.0, 3.0), textcoords="offset points", fontsize=8.5, color=colours.ink, va="bottom",
+            path_effects=halo(colours), zorder=5,
         )  # fmt: skip
+        if len(pulls) <= 6:  # more would pile up
+            _hours_at_dots(ax, pulls, longest, colours)
         ax.text(
             0.0, 1.02, "dot: end of the heat    thick: stall", transform=ax.transAxes, fontsize=8.5,
             color=colours.ink, va="bottom",
@@ -216,3 +223,17 @@ class Comparison:
     def _repr_html_(self) -> str:
         """Return the table as HTML, for notebooks."""
         return text.html(self.table, self._notes())
+
+
+def _hours_at_dots(ax: Axes, pulls: list[tuple[float, float, str]], longest: float, colours: Theme) -> None:
+    """Write the hours above each dot; where dots are close together, one above the other."""
+    room, step = 0.06 * longest, 10.0  # h that a number takes; points from one line to the next
+    lifted, before = 0, -longest
+    for at, core, colour in sorted(pulls):
+        lifted = lifted + 1 if at - before < room else 0
+        before = at
+        ax.annotate(
+            f"{at:.1f} h", xy=(at, core), xytext=(0.0, 6.0 + step * lifted), textcoords="offset points",
+            ha="center", va="bottom", fontsize=8.5, color=readable(colour, colours),
+            path_effects=halo(colours), zorder=6, annotation_clip=False,
+        )  # fmt: skip

@@ -15,7 +15,7 @@ from libcook._coerce import close, signal
 from libcook._coerce import wrap as read_wrap
 from libcook._core import FreeParameter, ModelError, PitOutlook, Plan, Stage
 from libcook._fit_forms import forecast_form, forecast_html
-from libcook._fit_inputs import read_free, read_log, read_model_error, read_plan, read_whole
+from libcook._fit_inputs import read_free, read_glances, read_log, read_model_error, read_plan, read_whole
 from libcook._quantity import Quantity
 from libcook.calibrate import Fit
 from libcook.errors import InvalidInput, invalid
@@ -235,7 +235,7 @@ def _share(q: float) -> float:
 @named
 def forecast(
     plan: Plan,
-    log: Log,
+    log: Log | Mapping[Quantity, Quantity],
     *,
     fit: Fit | None = None,
     free: Sequence[str | FreeParameter] = (),
@@ -251,8 +251,9 @@ def forecast(
     ----------
     plan : Plan
         The whole plan.
-    log : Log
-        The readings so far: core, and best the pit's too.
+    log : Log or mapping of duration to temperature
+        The readings so far: core, and best the pit's too. Or a few looks at the thermometer, by the time
+        since the start: ``{"4 h": "145 °F"}``.
     fit : Fit, optional
         Of earlier cooks in the same cooker; see `Fit.forecast`.
     free : sequence of str or FreeParameter
@@ -285,6 +286,7 @@ def forecast(
     read_plan(plan)
     if fit is not None and not isinstance(fit, _core.Fit):
         raise invalid("fit", fit, f"{fit!r} came", "what libcook.calibrate gives is accepted")
+    log = read_glances(log, plan)
     made = Forecast(
         _core.forecast(
             plan,

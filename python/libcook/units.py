@@ -16,8 +16,18 @@ from typing import Any
 import numpy as np
 
 from libcook._clock import format_clock, parse_clock
+from libcook._core import format_degrees
 from libcook._scales import ABSOLUTE_ZERO, celsius_to_fahrenheit, fahrenheit_to_celsius, kelvin_to_celsius
-from libcook._unit_text import KINDS, Kind, accepted, convert, read_quantity, read_text, read_unit
+from libcook._unit_text import (
+    KINDS,
+    Kind,
+    accepted,
+    convert,
+    leading_number,
+    read_quantity,
+    read_text,
+    read_unit,
+)
 from libcook.errors import InvalidInput, invalid
 
 __all__ = [
@@ -133,7 +143,9 @@ def _out_of_range(
 ) -> InvalidInput:
     what = _kind(kind)
     symbol = "" if what.symbol == "1" else f" {what.symbol}"
-    if low is not None and high is not None:
+    if low is not None and high is not None and kind == "temperature":
+        limits = f"{format_degrees(low)} to {format_degrees(high)} is accepted"
+    elif low is not None and high is not None:
         limits = f"{low:g} to {high:g}{symbol} is accepted"
     else:
         limits = (
@@ -143,8 +155,11 @@ def _out_of_range(
         )
     meant = ""
     # the slip: the same digits in a unit that is usual in the kitchen and would have been in range
-    digits = float(value) if isinstance(value, numbers.Real) else result
-    for unit in what.usual if isinstance(value, numbers.Real) or kind == "temperature" else ():
+    plain = isinstance(value, numbers.Real)
+    digits = float(value) if plain else leading_number(value)
+    for unit in what.usual if plain or kind == "temperature" else ():
+        if digits is None:
+            break
         other = convert(digits, read_unit(unit, what, field, unit), what, field, unit)
         if other != result and (low is None or other >= low) and (high is None or other <= high):
             meant = f"'{digits:g} {unit}'"

@@ -162,7 +162,7 @@ TEST_CASE("the plan: stages and what ends them") {
   plan_refused("stages[0].until", {"finite"}, [](Plan &p) {
     p.stages[0].until = {{EndKind::core, nan_value}};
   });
-  plan_refused("stages[1].until", {"cannot cool to 50 °C", "121 °C"}, [](Plan &p) {
+  plan_refused("stages[1].until", {"cannot cool to 122 °F (50 °C)", "250 °F (121 °C)"}, [](Plan &p) {
     p.stages[1].until = {{EndKind::cooled, 50.0}};
   });
   plan_refused("stages[0].until", {"0 s", "above zero"}, [](Plan &p) {

@@ -171,7 +171,7 @@ def test_model_error_is_a_word_or_numbers():
         ({"log": lc.Log(time=[0.0, 60.0], pit=[100.0, 101.0])}, "no core temperatures; it has: pit"),
         ({"log": lc.Log(time=[0.0, 60.0], core=[4.0, 4.1])}, "log.core: 2 readings; at least"),
         ({"log": []}, "log: no log came"),
-        ({"log": "cook.csv"}, r"log.*libcook.Log is accepted"),
+        ({"log": "cook.csv"}, r"a Log is accepted; did you mean libcook.read_log"),
         ({"plan": lc.brisket()}, "plan.*libcook.Plan is accepted"),
         ({"ended": {"smok": "3 h"}}, "'smok' is no stage of the plan.*did you mean 'smoke'"),
         ({"ended": [{}, {}]}, "ended: 2 mappings for 1 logs"),

@@ -89,7 +89,13 @@ def test_figure_draws_every_core_with_its_name(three):
         drawn = next(each for each in ax.lines if each.get_label() == name)
         np.testing.assert_allclose(drawn.get_ydata(), out.core * 1.8 + 32.0)
         assert name in [text.get_text() for text in ax.texts]
+        dots = (each for each in ax.lines if each.get_marker() == "o")
+        dot = next(each for each in dots if each.get_markeredgecolor() == drawn.get_color())
+        assert f"{dot.get_xdata()[0]:.1f} h" in [text.get_text() for text in ax.texts]
     assert ax.get_xlim() == (0.0, 15.0) and "[°F]" in ax.get_ylabel()
+    ax.figure.canvas.draw()
+    hours = [text.get_window_extent() for text in ax.texts if text.get_text().endswith(" h")]
+    assert not any(a.overlaps(b) for i, a in enumerate(hours) for b in hours[:i])
 
 
 def test_more_cooks_than_colours_stay_apart():

@@ -123,11 +123,37 @@ def test_a_fit_of_earlier_cooks_narrows_it():
         (lambda a: lc.forecast(plan(), log_until(4.0), fit=7), "fit: 7"),
         (lambda a: lc.forecast(plan(), log_until(4.0), free=["wrap"]), "free"),
         (lambda a: lc.forecast(plan(), [1.0, 2.0]), "libcook.Log is accepted"),
+        (lambda a: lc.forecast(plan(), "tonight.csv"), r"did you mean libcook.read_log\('tonight.csv'\)"),
+        (lambda a: lc.forecast(plan(), {}), "log: no reading came"),
+        (lambda a: lc.forecast(plan(), {4: 62.0}), "plain numbers are in s.*did you mean '4 h'"),
+        (lambda a: lc.forecast(plan(), {"4 h": 145}), "145 °C is above the range.*did you mean '145 °F'"),
+        (lambda a: lc.forecast(plan(), lc.Log([0, 14400], [38, 145])), "293 °F .* is no core of meat"),
     ],
 )
 def test_what_cannot_be_forecast(ahead, call, message):
     with pytest.raises(lc.InvalidInput, match=message):
         call(ahead)
+
+
+def test_a_look_at_the_thermometer_is_enough():
+    first = float(plan().meat.start)
+    looks = lc.forecast(plan(), {"4 h": "140 °F", "2 h": "100 °F"})
+    log = lc.Log([0.0, 7200.0, 14400.0], [first, (100 - 32) / 1.8, 60.0])
+    assert looks.now == 14400.0
+    np.testing.assert_array_equal(looks.finish, lc.forecast(plan(), log).finish)
+    warmer = lc.forecast(plan(), {"4 h": "150 °F", "2 h": "110 °F"})
+    assert warmer.finish_quantile(0.5) < looks.finish_quantile(0.5)
+    assert repr(pickle.loads(pickle.dumps(looks))) == repr(looks)
+
+
+def test_a_pulled_probe_may_read_the_pit():
+    whole = cook()[1]
+    early = whole.time < 6 * 3600.0
+    time, core, pit = whole.time[early], whole.core[early], whole.pit[early]
+    pulled = lc.Log(time, np.where(time > 5.5 * 3600.0, np.maximum(pit, 112.0), core), pit)
+    lc.forecast(plan(), pulled, members=50)  # not refused as a core that no meat has
+    with pytest.raises(lc.InvalidInput, match="no core of meat"):
+        lc.forecast(plan(), lc.Log(time, pulled.core + 30.0 * (time > 5.5 * 3600.0), pit))
 
 
 def test_a_finished_cook_and_one_that_never_gets_done():

@@ -2,6 +2,7 @@
 
 import pickle
 
+import numpy as np
 import pytest
 from invented_cook import plan
 
@@ -36,6 +37,25 @@ def test_alternatives(dinner):
     assert late.start == 11 * 3600.0
     assert late.chance_late > dinner.chance_late
     assert any("late in" in warning for warning in late.warnings)
+
+
+def test_a_pit_too_cold_for_some_of_the_possible_cooks_is_said():
+    cold = plan()
+    for air in ("228 °F", "224 °F", "220 °F", "216 °F", "212 °F"):
+        for stage in cold.stages[:2]:
+            stage.surroundings = lc.pit("drum", air=air)
+        try:
+            found = lc.start_by(cold, "18:00", alternatives=False)
+        except lc.InvalidInput as none:
+            pytest.fail(f"at {air}: {none}")
+        never = float(found.forecast.weight[~np.isfinite(found.forecast.ready)].sum())
+        if never >= 0.05:
+            break
+    else:
+        pytest.fail("every cook ends even in the coldest pit")
+    told = [warning for warning in found.warnings if "never get done" in warning]
+    assert len(told) == 1 and f"{100 * never:.0f} of 100 possible cooks" in told[0]
+    assert "within a span" not in repr(found) and "-92233" not in repr(found)
 
 
 def test_words(dinner):

@@ -98,6 +98,7 @@ REFUSED = [
     ("1.2.3 kg", "mass", ["'1.2.3' in '1.2.3 kg' is not a number"]),
     ("1/0 kg", "mass", ["divides by zero"]),
     ("", "mass", ["an empty text", "a mass is accepted"]),
+    ("25O F", "temperature", ["a letter O stands among the digits", "did you mean '250 F'?"]),
     ("heavy", "mass", ["does not start with a number"]),
     ("nan", "mass", ["does not start with a number"]),
     ("1e999 kg", "mass", ["not a finite number"]),
@@ -126,6 +127,20 @@ def test_refused_with_reason(value: object, kind: str, parts: list[str]) -> None
     assert caught.value.field == "pit.air"
 
 
+@pytest.mark.parametrize(
+    ("text", "kind", "limits"),
+    [
+        ("2 h", "temperature", {}),  # meant for another argument
+        ("1 gal", "mass", {}),
+        ("250 °F", "temperature", {"low": -1.0, "high": 110.0}),  # the digits fit no other scale
+    ],
+)
+def test_no_hint_where_none_makes_sense(text: str, kind: str, limits: dict[str, float]) -> None:
+    with pytest.raises(InvalidInput) as caught:
+        units.to_si(text, kind, "x", **limits)
+    assert "did you mean" not in str(caught.value)
+
+
 def test_unknown_kind() -> None:
     with pytest.raises(InvalidInput, match="kind: 'weight' is not a kind of quantity; accepted: temperature"):
         units.to_si(1.0, "weight", "x")
@@ -141,14 +156,16 @@ def test_unknown_kind() -> None:
             "temperature",
             -30,
             150,
-            "x: 200 °C is above the range; -30 to 150 °C is accepted; did you mean '200 °F'?",
+            "x: 200 °C is above the range; -22 °F (-30 °C) to 302 °F (150 °C) is accepted; "
+            "did you mean '200 °F'?",
         ),
         (
             "200 °C",
             "temperature",
             -30,
             150,
-            "x: '200 °C' is above the range; -30 to 150 °C is accepted; did you mean '200 °F'?",
+            "x: '200 °C' is above the range; -22 °F (-30 °C) to 302 °F (150 °C) is accepted; "
+            "did you mean '200 °F'?",
         ),
         (
             65.0,
