@@ -68,6 +68,7 @@ WRAP_SHARP = 1.5  # ratio of the sums of squares
 WRAP_RISE = 2.0 / HOUR  # K/s
 WRAP_TIMES = 1.5
 PROBE_JUMP = 8.0  # K
+FEWEST = 4  # readings, of which one could stand out
 PROBE_TIME = 3.0 * MINUTE
 PROBE_TOGETHER = HOUR  # jumps closer than this, out and back in, are one event
 PROBE_AROUND = (10.0 * MINUTE, 40.0 * MINUTE)  # before and after; not the meat's temperature
@@ -322,7 +323,7 @@ def _probes_pulled(
         when, kept = _series(time, {name: clean}, name)
         steps = np.diff(when)
         for sign in (-1.0, 1.0):
-            if kept.size < 2:
+            if kept.size < FEWEST:
                 break
             to = _lowest_within(when, -sign * kept, PROBE_TIME)
             jumps = sign * (kept[to] - kept)

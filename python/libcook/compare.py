@@ -136,6 +136,7 @@ class Comparison:
                 rest = f", the plan ends at {ready}" if facts.end > facts.pulled_at else ""
                 notes.append(f"{label}: on at {start}, off the heat at {off}{rest}")
             notes += [f"{label}: {skipped}" for skipped in facts.skipped]
+            notes += [f"{label}: {note}" for note in self.outcomes[label].notes if "was skipped" not in note]
         return notes
 
     def _mass(self, name: str, kilograms: float) -> dict[str, float]:

@@ -184,7 +184,10 @@ def insulated_box(
     heat_capacity: float = 6000.0,
     loss: float = 1.0,
 ) -> Surroundings:
-    """Return a towel-lined insulated box standing in a room.
+    """Return a towel-lined insulated box (a cooler) standing in a room, for wrapped meat.
+
+    The vapour in its air is given; it does not rise with what evaporates, so unwrapped meat would cool too
+    fast in it, which the outcome's notes then say.
 
     Its numbers, with range and source: ``libcook.parameters()``, rows ``box.*`` and ``insulated_box.*``.
 

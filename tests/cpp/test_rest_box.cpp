@@ -59,6 +59,14 @@ TEST_CASE("meat stays warm longer in a box than on the counter, and longest in a
   CHECK(in_towels > on_counter + 10.0);
 }
 
+TEST_CASE("unwrapped meat in a box is said to cool too fast, wrapped meat not") {
+  const auto bare = simulate(rested(insulated_box(), "none", 1.0));
+  REQUIRE(bare->notes.size() == 1);
+  CHECK(bare->notes[0].find("stage 'rest': unwrapped in a closed box") == 0);
+  CHECK(simulate(rested(insulated_box(), "foil", 1.0))->notes.empty());
+  CHECK(simulate(rested(counter(21.0), "none", 1.0))->notes.empty());
+}
+
 TEST_CASE("what the meat gives, the box keeps or loses to the room") {
   const double room = 21.0;
   for (const double start : {30.0, 70.0}) {

@@ -66,7 +66,8 @@ def test_plain_table_is_aligned(three):
     rows = lines[rule + 1 : rule + 4]
     assert [row.split("  ")[0] for row in rows] == ["paper", "late & bare", "no rest"]
     assert len({len(row) for row in lines[2:rule] + rows}) == 1
-    assert "3.0+" in rows[0] and "–" in rows[2] and lines[-1].startswith("+ the core was still")
+    assert "3.0+" in rows[0] and "–" in rows[2]
+    assert lines[rule + 4].startswith("+ the core was still")
 
 
 def test_html_table_is_well_formed_and_escaped(three):
@@ -121,6 +122,11 @@ def test_plans_are_simulated(monkeypatch):
     plan = invented_outcome().plan
     result = compare({"a plan": plan, "an outcome": invented_outcome(shift=1.0)})
     assert seen == [plan] and list(result.outcomes) == ["a plan", "an outcome"]
+
+
+def test_what_an_outcome_notes_stands_below_the_table():
+    text = repr(compare({"one": invented_outcome(), "other": invented_outcome()}))
+    assert text.count("invented for the tests") == 2 and "other: invented for the tests" in text
 
 
 @pytest.mark.parametrize("cooks", [{}, [invented_outcome()], None])

@@ -160,3 +160,8 @@ def test_meat_that_leaves_a_hot_pit_is_pulled_at_the_turn_of_the_core() -> None:
 def test_a_log_of_the_core_alone_is_read_for_probes_only() -> None:
     time, _ = steady()
     assert Log(time, core=20.0 + 8.0 * time / HOUR).propose_events() == ()
+
+
+def test_a_few_looks_at_the_thermometer_are_no_pulled_probe():
+    assert Log([0.0, 4.0 * HOUR], core=[3.3, 62.8]).propose_events() == ()
+    assert Log([0.0, 2.0 * HOUR, 4.0 * HOUR], core=[3.3, 48.9, 62.8]).propose_events() == ()

@@ -108,6 +108,13 @@ template <class System> bool CookRun<System>::open_stage() {
     end_stage();
     return false;
   }
+  const Stage &stage = plan_->stages[stage_];
+  if (stage.surroundings.box && stage.wrap.name == "none") {
+    outcome_->notes.push_back(
+        "stage '" + stage.name +
+        "': unwrapped in a closed box it cools too fast here, for the vapour in the box is "
+        "given and does not rise with what evaporates; wrap it, as one does");
+  }
   begin_segment();
   return phase_ == Phase::step;
 }
