@@ -4,13 +4,20 @@ from __future__ import annotations
 
 import functools
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from typing import ParamSpec, TypeVar
 
 from libcook._coerce import list_names
 
 P = ParamSpec("P")
 R = TypeVar("R")
+
+
+def refuse_unknown(function: str, given: Iterable[str], names: Sequence[str]) -> None:
+    """Refuse an argument that a function does not have, with those that it has."""
+    for name in given:
+        if name not in names:
+            raise TypeError(f"{function}() has no '{name}'; it takes: {list_names(name, names)}")
 
 
 def named(function: Callable[P, R]) -> Callable[P, R]:
@@ -22,9 +29,7 @@ def named(function: Callable[P, R]) -> Callable[P, R]:
 
     @functools.wraps(function)
     def call(*args: P.args, **kwargs: P.kwargs) -> R:
-        for name in kwargs:
-            if name not in names:
-                raise TypeError(f"{function.__name__}() has no '{name}'; it takes: {list_names(name, names)}")
+        refuse_unknown(function.__name__, kwargs, names)
         missing = [name for name in needed if name not in positional[: len(args)] and name not in kwargs]
         if missing:
             came = " and ".join(f"'{name}'" for name in missing)

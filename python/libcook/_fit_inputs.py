@@ -15,12 +15,13 @@ from libcook._clock import DAY
 from libcook._coerce import choice, close, number, refuse_type
 from libcook._core import FreeParameter, ModelError, Plan, format_degrees
 from libcook._quantity import Quantity
+from libcook.ends import HOTTEST_CORE
 from libcook.errors import invalid
 from libcook.logs import Event, Log
-from libcook.units import KINDS, format_duration, to_si
+from libcook.units import KINDS, format_duration, likely_hours, to_si
 
 ERRORS = ("whole cut", "slab")
-HOTTEST_CORE = 110.0  # °C: wet meat stays below 100 °C; only a crust gets hotter
+BESIDE_PIT = 15.0  # K that a pulled probe may read above the pit's own: a judgement
 _KIND_OF_UNIT = {kind.symbol: name for name, kind in KINDS.items()}
 
 
@@ -141,9 +142,9 @@ def read_glances(log: Any, plan: Plan) -> Any:
     looks = {}
     for moment, core in log.items():
         at = to_si(moment, "duration", "log: time")
-        if at <= 0.0 or (not isinstance(moment, str) and at <= 24.0):
+        meant = likely_hours(moment)
+        if at <= 0.0 or meant:
             came = f"a look after {moment!r} tells nothing: plain numbers are in s"
-            meant = f"'{moment} h'" if at > 0.0 and not isinstance(moment, str) else ""
             raise invalid("log", log, came, "times since the start such as '4 h' are accepted", meant)
         looks[at] = to_si(core, "temperature", f"log[{moment!r}]", low=-5.0, high=HOTTEST_CORE)
     times = sorted(looks)
@@ -156,7 +157,7 @@ def _refuse_hot_core(log: Log, air: Any, name: str) -> None:
         return
     at = int(np.nanargmax(log.core))
     hottest, since = float(log.core[at]), format_duration(float(log.time[at] - log.time[0]))
-    if hottest > max(HOTTEST_CORE, float(air.max()) + 15.0 if air.size else 0.0):
+    if hottest > max(HOTTEST_CORE, float(air.max()) + BESIDE_PIT if air.size else 0.0):
         raise invalid(
             f"{name}.core",
             hottest,

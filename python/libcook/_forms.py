@@ -145,9 +145,6 @@ def outcome_form(outcome: Any) -> str:
     lines.append(f"  loss {100.0 * loss.total / loss.raw:.0f} %: {parts_of_loss(loss)}")
     safety = outcome.safety()
     lines += [f"  note: {note}" for note in outcome.notes]
-    lines += [
-        f"  safety: {row.what}: {row.computed}; limit {row.limit} ({row.source})"
-        for row in safety_rows(outcome, "both")
-    ]
+    lines += [f"  safety: {row}" for row in safety_rows(outcome, "both")]
     lines += [f"  warning: {warning}" for warning in safety.warnings]
     return "\n".join([*lines, f"  {safety.caution}"])

@@ -8,11 +8,10 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook._log_cleaning import READABLE
+from libcook.ends import HOTTEST_CORE
 from libcook.errors import invalid
 
 FloatArray = npt.NDArray[np.float64]
-
-_WET_MEAT = 110.0  # °C; a core that is hotter half of the time is in °F: water keeps wet meat below 100 °C
 
 
 def checked(
@@ -71,7 +70,7 @@ def _temperatures(name: str, values: npt.ArrayLike, size: int) -> FloatArray:
         raise invalid(
             name, values, f"{worst:g} °C is no reading", f"{low:g} to {high:g} °C is accepted", meant
         )
-    if name == "core" and float(np.median(finite)) > _WET_MEAT:
+    if name == "core" and float(np.median(finite)) > HOTTEST_CORE:  # half of the time: it is in °F
         middle = float(np.median(finite))
         came = f"half of the readings are above {middle:.0f} °C, and wet meat stays below 100 °C"
         raise invalid(

@@ -77,7 +77,7 @@ def hold_form(hold: Any) -> str:
 
 def safety_form(safety: Any) -> str:
     """Write what was computed beside its limit, the warnings and the caution, one a line."""
-    rows = [f"{row.what}: {row.computed}; limit {row.limit} ({row.source})" for row in warming_rows(safety)]
+    rows = [str(row) for row in warming_rows(safety, "both")]
     start = _moment(safety.cooling_start, "no time in the plan")
     rows.append(f"cooling: the core falls through {format_degrees(HOT)} at {start}")
     return "\n".join([*rows, *safety.warnings, safety.caution])

@@ -27,6 +27,10 @@ class SafetyRow(NamedTuple):
     limit: str
     source: str
 
+    def __str__(self) -> str:
+        """Write it in a line."""
+        return f"{self.what}: {self.computed}; limit {self.limit} ({self.source})"
+
 
 def safety_rows(outcome: Any, units: str = "C") -> list[SafetyRow]:
     """Read the panel off an outcome.
@@ -55,7 +59,7 @@ def _limits(units: str) -> dict[float, str]:
     return {**rounded, WARM_TO: format_temperature(WARM_TO, units, 1 if units == "C" else 0)}
 
 
-def warming_rows(safety: Any, units: str = "both") -> list[SafetyRow]:
+def warming_rows(safety: Any, units: str) -> list[SafetyRow]:
     """Read lethality and the times of warming off a `Safety`."""
     degrees = _limits(units)
     passed, come_up = safety.lethality_at, safety.come_up

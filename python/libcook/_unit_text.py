@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import difflib
 import functools
+import math
 import re
 import threading
 from collections.abc import Callable
@@ -210,10 +211,12 @@ def read_number(text: str, field: str, whole: str) -> float:
         ) from None
 
 
-def leading_number(text: Any) -> float | None:
-    """Return the number that a text begins with, as far as it is plain, or None."""
-    match = re.match(r"\s*([+-]?\d+(?:\.\d+)?)", text) if isinstance(text, str) else None
-    return None if match is None else float(match[1])
+def written_number(text: str, field: str) -> float:
+    """Return the number of a text that `read_text` has read, as it was written."""
+    match = _LEADING.fullmatch(text.translate(_TYPOGRAPHY).strip())
+    if match is None:
+        return math.nan
+    return (-1.0 if match[1] == "-" else 1.0) * read_number(match[2], field, text)
 
 
 def _closest(token: str, kind: Kind) -> str:
@@ -370,8 +373,8 @@ def read_text(value: str, kind: Kind, field: str) -> float:
     if match is None:
         came = f"'{whole}' does not start with a number" if whole else "an empty text"
         raise invalid(field, value, came, accepted(kind))
-    letter = re.match(r"[+-]?\d*[oO]\d*", text)
-    if letter and re.match(r"[+-]?\d+", letter[0]):
+    letter = re.match(r"[+-]?\d+[oO]\d*(?!\w)", text)  # "25O F", but not "5oz"
+    if letter:
         meant = f"'{letter[0].lower().replace('o', '0')}{text[letter.end() :]}'"
         raise invalid(field, value, f"in '{whole}' a letter O stands among the digits", accepted(kind), meant)
     sign_of = -1.0 if match[1] == "-" else 1.0

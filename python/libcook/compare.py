@@ -227,14 +227,14 @@ class Comparison:
 
 
 def _hours_at_dots(ax: Axes, pulls: list[tuple[float, float, str]], longest: float, colours: Theme) -> None:
-    """Write the hours above each dot; where dots are close together, one above the other."""
+    """Write the hours above each dot, in the lowest line that has room."""
     room, step = 0.06 * longest, 10.0  # h that a number takes; points from one line to the next
-    lifted, before = 0, -longest
+    taken: list[float] = []  # where each line's last number is
     for at, core, colour in sorted(pulls):
-        lifted = lifted + 1 if at - before < room else 0
-        before = at
+        line = next((i for i, before in enumerate(taken) if at - before >= room), len(taken))
+        taken[line : line + 1] = [at]
         ax.annotate(
-            f"{at:.1f} h", xy=(at, core), xytext=(0.0, 6.0 + step * lifted), textcoords="offset points",
+            f"{at:.1f} h", xy=(at, core), xytext=(0.0, 6.0 + step * line), textcoords="offset points",
             ha="center", va="bottom", fontsize=8.5, color=readable(colour, colours),
             path_effects=halo(colours), zorder=6, annotation_clip=False,
         )  # fmt: skip

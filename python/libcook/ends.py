@@ -10,9 +10,11 @@ from libcook import _core
 from libcook._core import End
 from libcook._quantity import Quantity
 from libcook.errors import invalid
-from libcook.units import parse_clock, to_si
+from libcook.units import likely_hours, parse_clock, to_si
 
 __all__ = ["Ends", "FirstOf", "bark", "clock", "cooled", "core", "elapsed", "tender"]
+
+HOTTEST_CORE = 110.0  # °C: water keeps wet meat below 100 °C; only a crust gets hotter
 
 
 class FirstOf(tuple[End, ...]):
@@ -55,8 +57,7 @@ def core(temperature: Quantity, every: Quantity = 0.0) -> End:
     >>> core("160 °F").value
     71.11111111111111
     """
-    # wet meat stays below 100 °C; only a crust gets hotter
-    wanted = to_si(temperature, "temperature", "core", low=-1.0, high=110.0)
+    wanted = to_si(temperature, "temperature", "core", low=-1.0, high=HOTTEST_CORE)
     return End("core", wanted, to_si(every, "duration", "core.every"))
 
 
@@ -67,9 +68,9 @@ def cooled(temperature: Quantity) -> End:
 
 def elapsed(duration: Quantity) -> End:
     """End after a duration in the stage, such as ``"90 min"``; a plain number is in s."""
-    if isinstance(duration, (int, float)) and 0.0 < duration <= 24.0:  # hours, most likely
+    if meant := likely_hours(duration):
         came = f"a plain number is in s, and {duration:g} s is no time to cook"
-        raise invalid("elapsed", duration, came, "text such as '90 min' is accepted", f"'{duration:g} h'")
+        raise invalid("elapsed", duration, came, "text such as '90 min' is accepted", meant)
     return End("elapsed", to_si(duration, "duration", "elapsed"))
 
 

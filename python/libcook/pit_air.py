@@ -7,7 +7,8 @@ import numbers
 from typing import Any
 
 from libcook import _core
-from libcook._coerce import choice, list_names, number, refuse_type
+from libcook._arguments import refuse_unknown
+from libcook._coerce import choice, number, refuse_type
 from libcook._core import PitAir, Surroundings, WaterPan
 from libcook._quantity import Quantity
 from libcook.units import to_si
@@ -106,10 +107,7 @@ def breathing(cooker: Surroundings, **how: Any) -> Surroundings:
     if not isinstance(cooker, Surroundings):
         refuse_type(cooker, "Surroundings", "breathing")
     choice(cooker.kind, _core.chamber_kinds(), "breathing.kind")
-    known = tuple(inspect.signature(pit_air).parameters)[2:]
-    for name in how:
-        if name not in known:
-            raise TypeError(f"breathing() has no '{name}'; it takes: {list_names(name, known)}")
+    refuse_unknown("breathing", how, tuple(inspect.signature(pit_air).parameters)[2:])
     mean = 0.5 * (cooker.air.minimum + cooker.air.maximum)
     how.setdefault("ambient", cooker.ambient)
     made = cooker.replace()

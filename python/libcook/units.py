@@ -23,10 +23,10 @@ from libcook._unit_text import (
     Kind,
     accepted,
     convert,
-    leading_number,
     read_quantity,
     read_text,
     read_unit,
+    written_number,
 )
 from libcook.errors import InvalidInput, invalid
 
@@ -97,6 +97,11 @@ def to_si(value: Any, kind: str, field: str, *, low: float | None = None, high: 
     return float(result)
 
 
+def likely_hours(value: Any) -> str:
+    """Say what a plain number of seconds most likely meant, such as ``"'4 h'"``, or nothing."""
+    return f"'{float(value):g} h'" if isinstance(value, numbers.Real) and 0.0 < float(value) <= 24.0 else ""
+
+
 def parse(value: Any, kind: str, field: str = "value") -> float:
     """Read one quantity into SI, or °C; `to_si` with a default field name.
 
@@ -156,10 +161,8 @@ def _out_of_range(
     meant = ""
     # the slip: the same digits in a unit that is usual in the kitchen and would have been in range
     plain = isinstance(value, numbers.Real)
-    digits = float(value) if plain else leading_number(value)
+    digits = float(value) if plain else written_number(value, field) if isinstance(value, str) else result
     for unit in what.usual if plain or kind == "temperature" else ():
-        if digits is None:
-            break
         other = convert(digits, read_unit(unit, what, field, unit), what, field, unit)
         if other != result and (low is None or other >= low) and (high is None or other <= high):
             meant = f"'{digits:g} {unit}'"

@@ -85,6 +85,11 @@ def test_decimal_comma() -> None:
     assert units.to_si("6,45 kg", "mass", "x") == 6.45
 
 
+def test_ounces_close_behind_their_number_are_no_zero() -> None:
+    assert units.to_si("5oz", "mass", "x") == units.to_si("5 oz", "mass", "x")
+    assert units.to_si("14lb 6oz", "mass", "x") == units.to_si("14 lb 6 oz", "mass", "x")
+
+
 # (value, kind, parts that the message must carry)
 REFUSED = [
     ("160", "temperature", ["pit.air: '160' has no unit", "did you mean '160 °F' or '160 °C'?"]),
