@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 
 #include "cook/errors.hpp"
 #include "fit/problem.hpp"
@@ -151,6 +152,7 @@ Fit calibrate(const Plan &plan, const CookLog &log, std::span<const FreeParamete
 
 struct LogPosterior::State {
   fit::Problem problem;
+  std::mutex mutex; ///< of the errors
   std::vector<fit::AtLog> errors;
 };
 
@@ -166,13 +168,17 @@ LogPosterior::LogPosterior(std::span<const Plan> plans, std::span<const CookLog>
 
 std::size_t LogPosterior::size() const { return state_->problem.numbers.size(); }
 
-std::vector<double> LogPosterior::operator()(std::span<const double> points) {
+std::vector<double> LogPosterior::operator()(std::span<const double> points,
+                                             const std::function<bool()> &interrupted) {
   const std::size_t p = size();
   if (points.empty() || points.size() % p != 0) {
     throw InvalidInput("points", std::to_string(points.size()) + " numbers; rows of " + std::to_string(p) +
                                      " are needed");
   }
-  const fit::Problem &problem = state_->problem;
+  fit::Problem problem = state_->problem;
+  if (interrupted) {
+    problem.interrupted = interrupted;
+  }
   std::vector<fit::Wanted> wanted;
   for (std::size_t row = 0; row < points.size() / p; ++row) {
     Eigen::VectorXd u(static_cast<Index>(p));
@@ -185,6 +191,7 @@ std::vector<double> LogPosterior::operator()(std::span<const double> points) {
   }
   const std::vector<fit::Trace> traces = problem.run(wanted);
   const std::size_t logs = problem.logs.size();
+  const std::lock_guard lock(state_->mutex);
   if (state_->errors.empty()) {
     for (std::size_t k = 0; k < logs; ++k) {
       if (!traces[k].whole) {
@@ -198,6 +205,7 @@ std::vector<double> LogPosterior::operator()(std::span<const double> points) {
   for (std::size_t row = 0; row < points.size() / p; ++row) {
     const std::vector<fit::Trace> own(traces.begin() + static_cast<std::ptrdiff_t>(row * logs),
                                       traces.begin() + static_cast<std::ptrdiff_t>((row + 1) * logs));
+    problem.check_interrupted();
     density.push_back(-0.5 * fit::cost(problem, wanted[row * logs].u, state_->errors, own));
   }
   return density;

@@ -50,9 +50,9 @@ public:
     stopped_ = interrupted && interrupted();
     threads = std::min(threads, std::max<std::size_t>(plans_.size(), 1));
     working_ = threads;
-    std::vector<std::thread> workers;
+    Crew crew(*this);
     for (std::size_t i = 0; i < threads; ++i) {
-      workers.emplace_back([this, threads] {
+      crew.workers.emplace_back([this, threads] {
         work(threads);
         const std::lock_guard lock(mutex_);
         --working_;
@@ -69,13 +69,26 @@ public:
         lock.lock();
       }
     }
-    lock.unlock();
-    for (std::thread &worker : workers) {
-      worker.join();
-    }
   }
 
 private:
+  /// The threads. However run() ends, they have ended before: what keeps them from it is stopped.
+  struct Crew {
+    explicit Crew(Batch &of) : batch(of) {}
+    Crew(const Crew &) = delete;
+    Crew &operator=(const Crew &) = delete;
+    ~Crew() {
+      if (std::uncaught_exceptions() > 0) {
+        batch.stopped_ = true;
+      }
+      for (std::thread &worker : workers) {
+        worker.join();
+      }
+    }
+    Batch &batch;
+    std::vector<std::thread> workers;
+  };
+
   void work(std::size_t threads) {
     for (Group *group : {&slabs_, &cylinders_}) {
       run_packs(*group, threads);
@@ -83,12 +96,23 @@ private:
     run_alone(alone_);
   }
 
+  /// The next plan of a group. Once all is stopped there is none, and those that are left are given back.
+  std::optional<std::size_t> next(Group &group) {
+    std::optional<std::size_t> i = group.next();
+    if (stopped_) {
+      for (; i; i = group.next()) {
+        give(*i, {nullptr, not_begun_});
+      }
+    }
+    return i;
+  }
+
   void run_packs(Group &group, std::size_t threads) {
     // However few they are, although a pack's step costs that of about three cooks alone: what comes out must
     // not depend on how a batch was cut.
     const std::size_t share = (group.members.size() + threads - 1) / threads;
     engine::PackQueue queue;
-    queue.next = [&group] { return group.next(); };
+    queue.next = [this, &group] { return next(group); };
     queue.plan = [this](std::size_t i) -> const Plan & { return plans_[i]; };
     queue.done = [this](std::size_t i, std::shared_ptr<const Outcome> outcome, std::exception_ptr failure) {
       give(i, {std::move(outcome), std::move(failure)});
@@ -97,7 +121,7 @@ private:
   }
 
   void run_alone(Group &group) {
-    while (const std::optional<std::size_t> i = group.next()) {
+    while (const std::optional<std::size_t> i = next(group)) {
       Result result;
       try {
         result.outcome = simulate(plans_[*i], options_);
@@ -122,6 +146,8 @@ private:
   Delivery delivery_;
   Group slabs_, cylinders_, alone_;
   std::atomic<bool> stopped_{false};
+  std::exception_ptr not_begun_ =
+      std::make_exception_ptr(Interrupted("stopped on request before it began", std::make_shared<Outcome>()));
   std::mutex delivering_, mutex_;
   std::condition_variable idle_;
   std::size_t working_ = 0;

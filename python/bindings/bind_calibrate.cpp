@@ -2,7 +2,7 @@
 
 #include <pybind11/numpy.h>
 
-#include "interruptible.hpp"
+#include "long_call.hpp"
 #include "module.hpp"
 #include "record.hpp"
 #include "views.hpp"
@@ -218,7 +218,7 @@ void bind_calibrate(py::module_ &m) {
       [](std::vector<Plan> plans, std::vector<CookLog> logs, std::vector<FreeParameter> free,
          const ModelError &error, bool robust, int max_iterations, int threads) {
         FitOptions options = options_of(error, robust, max_iterations, threads);
-        return interruptible([&](const std::function<bool()> &interrupted) {
+        return long_call([&](const std::function<bool()> &interrupted) { // all of it ours: taken by value
           options.interrupted = interrupted;
           return calibrate(plans, logs, free, options);
         });
@@ -237,13 +237,13 @@ void bind_calibrate(py::module_ &m) {
           [](LogPosterior &density,
              const py::array_t<double, py::array::c_style | py::array::forcecast> &points) {
             const Numbers flat(points.data(), points.data() + points.size());
-            const Numbers made = [&] {
-              const py::gil_scoped_release released;
-              return density(flat);
-            }();
+            const Numbers made =
+                long_call([own = density, &flat](const std::function<bool()> &interrupted) mutable {
+                  return own(flat, interrupted);
+                });
             return py::array_t<double>(static_cast<py::ssize_t>(made.size()), made.data());
           },
-          py::arg("points"), "Log density of each row, up to a constant.");
+          py::arg("points"), "Log density of each row, up to a constant; Ctrl-C stops it.");
 }
 
 } // namespace cook::python

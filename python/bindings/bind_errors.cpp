@@ -2,7 +2,7 @@
 
 #include "cook/outcome.hpp"
 
-#include "coerce.hpp"
+#include "ending.hpp"
 #include "failures.hpp"
 #include "module.hpp"
 
@@ -10,13 +10,12 @@ namespace cook::python {
 
 namespace {
 
-/// Raises a class of libcook.errors; `extra` is the keyword argument that it takes beside the message.
-void raise(const char *name, const char *message, const char *extra, const py::object &value) {
-  const py::object cls = py::module_::import("libcook.errors").attr(name);
+/// An object of a class of libcook.errors; `extra` is the keyword argument that it takes beside the message.
+py::object make(const char *name, const char *message, const char *extra, const py::object &value) {
+  const CallingPython calling;
   py::dict named;
   named[extra] = value;
-  const py::object error = cls(message, **named);
-  PyErr_SetObject(cls.ptr(), error.ptr());
+  return py::module_::import("libcook.errors").attr(name)(message, **named);
 }
 
 py::object shared(const SolverFailure &failure) {
@@ -24,29 +23,55 @@ py::object shared(const SolverFailure &failure) {
   return py::cast(std::const_pointer_cast<Outcome>(failure.outcome()));
 }
 
+/// The object of one of the library's exceptions; rethrows all others.
+py::object object_of(const std::exception_ptr &failure) {
+  try {
+    std::rethrow_exception(failure);
+  } catch (const InvalidInput &error) {
+    return make("InvalidInput", error.what(), "field", py::str(error.field()));
+  } catch (const Unreachable &error) {
+    return make("Unreachable", error.what(), "outcome", shared(error));
+  } catch (const SolverFailure &error) {
+    return make("SolverFailure", error.what(), "outcome", shared(error));
+  }
+}
+
+py::error_already_set error_of(const py::object &error) {
+  PyErr_SetObject(py::type::of(error).ptr(), error.ptr());
+  return {};
+}
+
 } // namespace
 
 py::object as_python_error(const std::exception_ptr &failure) {
   try {
-    py::cpp_function([failure] { std::rethrow_exception(failure); })();
-  } catch (const py::error_already_set &error) {
-    return error.value();
+    return object_of(failure);
+  } catch (const py::error_already_set &) { // a signal's
+    throw;
+  } catch (const std::exception &error) {
+    return py::reinterpret_borrow<py::object>(PyExc_RuntimeError)(error.what());
   }
-  throw py::type_error("a failure that is none"); // never: the function above throws
+}
+
+py::error_already_set as_python_exception(const std::exception_ptr &failure) {
+  try {
+    try {
+      std::rethrow_exception(failure);
+    } catch (py::error_already_set &) {
+      throw;
+    } catch (...) {
+      return error_of(as_python_error(failure));
+    }
+  } catch (py::error_already_set &error) {
+    return std::move(error);
+  }
 }
 
 void bind_errors(py::module_ &m) {
   m.def("format_degrees", &format_degrees, py::arg("celsius"), "Both scales as messages print them.");
-  py::register_local_exception_translator([](std::exception_ptr pointer) {
-    try {
-      std::rethrow_exception(std::move(pointer));
-    } catch (const InvalidInput &error) {
-      raise("InvalidInput", error.what(), "field", py::str(error.field()));
-    } catch (const Unreachable &error) {
-      raise("Unreachable", error.what(), "outcome", shared(error));
-    } catch (const SolverFailure &error) {
-      raise("SolverFailure", error.what(), "outcome", shared(error));
-    }
+  py::register_local_exception_translator([](std::exception_ptr failure) {
+    const py::object error = object_of(failure);
+    PyErr_SetObject(py::type::of(error).ptr(), error.ptr());
   });
 }
 

@@ -4,7 +4,7 @@
 #include <pybind11/stl.h>
 
 #include "forecast_options.hpp"
-#include "interruptible.hpp"
+#include "long_call.hpp"
 #include "module.hpp"
 #include "views.hpp"
 
@@ -92,7 +92,7 @@ void bind_forecast(py::module_ &m) {
       [](const Plan &plan, const CookLog &log, int members, std::uint64_t seed, const ModelError &error,
          std::vector<FreeParameter> free, int threads, std::optional<Fit> fit) {
         ForecastOptions options = forecast_options(members, seed, error, std::move(free), threads);
-        return interruptible([&, own = plan, readings = log](const std::function<bool()> &interrupted) {
+        return long_call([&, own = plan, readings = log](const std::function<bool()> &interrupted) {
           options.interrupted = interrupted;
           return forecast(own, readings, options, fit ? &*fit : nullptr);
         });
@@ -102,7 +102,7 @@ void bind_forecast(py::module_ &m) {
   m.def(
       "what_if",
       [](const Forecast &base, std::vector<Stage> remaining) {
-        return interruptible([&, own = base](const std::function<bool()> &interrupted) {
+        return long_call([&, own = base](const std::function<bool()> &interrupted) {
           return what_if(own, remaining, interrupted);
         });
       },

@@ -1,5 +1,6 @@
 #include "cook/read_many.hpp"
 
+#include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
@@ -10,6 +11,7 @@
 
 #include "cook/errors.hpp"
 
+#include "ending.hpp"
 #include "failures.hpp"
 #include "module.hpp"
 #include "record.hpp"
@@ -19,8 +21,19 @@ namespace cook::python {
 namespace {
 
 /// Copies of plans, made once and run where they lie.
-struct PlanBatch {
-  std::vector<Plan> plans;
+class PlanBatch {
+public:
+  /// NOTE: a call may be running the plans without the interpreter's lock; it keeps the ones it began with.
+  void add(const Plan &plan) {
+    if (plans_.use_count() > 1) {
+      plans_ = std::make_shared<std::vector<Plan>>(*plans_);
+    }
+    plans_->push_back(plan);
+  }
+  [[nodiscard]] std::shared_ptr<const std::vector<Plan>> plans() const { return plans_; }
+
+private:
+  std::shared_ptr<std::vector<Plan>> plans_ = std::make_shared<std::vector<Plan>>();
 };
 
 /// Counts what the workers have done, and tells Python of it from the thread that waits for them.
@@ -37,8 +50,17 @@ public:
     ++done_;
   }
 
-  /// From the waiting thread, with the lock: tells how far it is, and looks for signals. What either raises
-  /// is kept. True: stop.
+  /// From the waiting thread, without the interpreter's lock. True: stop.
+  bool stop() {
+    if (raised_ || ending()) {
+      return true;
+    }
+    const py::gil_scoped_acquire held;
+    const CallingPython calling;
+    return look();
+  }
+
+  /// With the lock: tells how far it is, and looks for signals. What either raises is kept. True: stop.
   bool look() {
     if (!raised_) {
       try {
@@ -101,18 +123,16 @@ private:
 
 py::tuple read_plans(const PlanBatch &batch, const Options &options, const Reader &reader, int threads,
                      const std::optional<py::function> &tick) {
-  const std::size_t plans = batch.plans.size();
-  py::array_t<double> values({plans, reader.width()});
-  const std::span<double> filled(values.mutable_data(), plans * reader.width());
-  Watch watch(plans, tick);
+  const auto plans = batch.plans();
+  const Reader own = reader;
+  py::array_t<double> values({plans->size(), own.width()});
+  const std::span<double> filled(values.mutable_data(), plans->size() * own.width());
+  Watch watch(plans->size(), tick);
   Options mine = options;
-  mine.interrupted = [&watch] {
-    const py::gil_scoped_acquire held;
-    return watch.look();
-  };
+  mine.interrupted = [&watch] { return watch.stop(); };
   {
-    const py::gil_scoped_release released;
-    read_many(batch.plans, mine, threads, reader, filled,
+    const Released released;
+    read_many(*plans, mine, threads, own, filled,
               [&watch](std::size_t i, const std::exception_ptr &failure) { watch.note(i, failure); });
   }
   watch.look(); // what came after the last look
@@ -159,11 +179,11 @@ void bind_read_many(py::module_ &m) {
   py::class_<PlanBatch>(m, "PlanBatch", "Copies of plans, made once, for `read_many`.")
       .def(py::init<>())
       .def(
-          "add", [](PlanBatch &batch, const Plan &plan) { batch.plans.push_back(plan); }, py::arg("plan"),
+          "add", [](PlanBatch &batch, const Plan &plan) { batch.add(plan); }, py::arg("plan"),
           "Append a copy.")
-      .def("__len__", [](const PlanBatch &batch) { return batch.plans.size(); })
+      .def("__len__", [](const PlanBatch &batch) { return batch.plans()->size(); })
       .def(
-          "__getitem__", [](const PlanBatch &batch, std::size_t i) { return batch.plans.at(i); },
+          "__getitem__", [](const PlanBatch &batch, std::size_t i) { return batch.plans()->at(i); },
           py::arg("index"), "A copy of one of them.");
   m.def(
       "read_many", &read_plans, py::arg("plans"), py::arg("options"), py::arg("reader"),

@@ -1,7 +1,7 @@
 #include "cook/schedule.hpp"
 
 #include "forecast_options.hpp"
-#include "interruptible.hpp"
+#include "long_call.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -50,7 +50,7 @@ void bind_schedule(py::module_ &m) {
         options.hold_limit = hold_limit;
         options.alternatives = alternatives;
         options.forecast = forecast_options(members, seed, error, std::move(free), threads);
-        return interruptible([&, own = plan](const std::function<bool()> &interrupted) {
+        return long_call([&, own = plan](const std::function<bool()> &interrupted) {
           options.forecast.interrupted = interrupted;
           return start_by(own, options, fit ? &*fit : nullptr);
         });

@@ -1,6 +1,6 @@
 #include "cook/simulate.hpp"
 
-#include "interruptible.hpp"
+#include "long_call.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -9,7 +9,7 @@ namespace cook::python {
 namespace {
 
 std::shared_ptr<Outcome> simulate_plan(const Plan &plan, const Options &options) {
-  return interruptible([own = plan, mine = options](const std::function<bool()> &interrupted) mutable {
+  return long_call([own = plan, mine = options](const std::function<bool()> &interrupted) mutable {
     mine.interrupted = interrupted;
     return std::const_pointer_cast<Outcome>(simulate(own, mine));
   });

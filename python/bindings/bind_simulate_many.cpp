@@ -1,10 +1,12 @@
 #include "cook/simulate_many.hpp"
 
+#include <atomic>
 #include <optional>
 #include <utility>
 #include <vector>
 
 #include "failures.hpp"
+#include "long_call.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -20,38 +22,32 @@ py::object as_python(const Result &result) {
 py::object run_many(const std::vector<Plan> &plans, const Options &options, int threads,
                     const std::optional<py::function> &done) {
   Options mine = options;
-  std::optional<py::error_already_set> raised;
-  // Asked on this thread while the workers work. What a signal handler or `done` raises is kept, and raised
-  // again once they have stopped.
-  mine.interrupted = [&raised] {
-    const py::gil_scoped_acquire held;
-    if (!raised && PyErr_CheckSignals() != 0) {
-      raised.emplace();
-    }
-    return raised.has_value();
-  };
+  Raised raised;
+  std::optional<py::error_already_set> refusal; // what `done` has raised
+  std::atomic<bool> refused{false};
+  // Asked on this thread while the workers work.
+  mine.interrupted = [&] { return refused || raised.stop(); };
   std::vector<Result> results(plans.size());
   const auto deliver = [&](std::size_t index, Result result) {
     if (!done) {
       results[index] = std::move(result);
-      return;
-    }
-    const py::gil_scoped_acquire held;
-    if (raised) {
-      return;
-    }
-    try {
-      (*done)(index, as_python(result));
-    } catch (py::error_already_set &error) {
-      raised.emplace(std::move(error));
+    } else if (!refused && !ending()) {
+      const CallingFromWorker calling;
+      try {
+        (*done)(index, as_python(result));
+      } catch (...) {
+        refusal.emplace(as_python_exception(std::current_exception()));
+        refused = true;
+      }
     }
   };
   {
-    const py::gil_scoped_release released;
+    const Released released;
     simulate_many(plans, mine, threads, deliver);
   }
-  if (raised) {
-    throw py::error_already_set(std::move(*raised));
+  raised.raise();
+  if (refusal) {
+    throw py::error_already_set(std::move(*refusal));
   }
   if (done) {
     return py::none();

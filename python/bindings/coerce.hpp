@@ -13,12 +13,15 @@
 
 #include "cook/signal.hpp"
 
+#include "ending.hpp"
+
 namespace cook::python {
 
 namespace py = pybind11;
 
 /// Calls a function of libcook._coerce.
 template <class... Args> py::object coerce(const char *function, Args &&...args) {
+  const CallingPython calling;
   return py::module_::import("libcook._coerce").attr(function)(std::forward<Args>(args)...);
 }
 

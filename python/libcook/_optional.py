@@ -31,6 +31,8 @@ def need(package: str, extra: str, what: str) -> Any:
     try:
         return importlib.import_module(package)
     except ImportError as error:
+        if isinstance(error.__cause__, KeyboardInterrupt):  # some packages make another error of it
+            raise error.__cause__ from None
         name = package.partition(".")[0]
         raise ImportError(
             f"{what} needs {name}, which cannot be imported ({error}); "

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -97,8 +97,16 @@ class Plans:
     failures: list[str]  # of every cook: why its values do not go together, or nothing
 
 
-def make_plans(task: Task) -> Plans:
-    """Make the plans of a chunk: one is given all values in turn, so that paths are followed once."""
+def make_plans(task: Task, stopped: Sequence[bool] = ()) -> Plans:
+    """Make the plans of a chunk: one is given all values in turn, so that paths are followed once.
+
+    Parameters
+    ----------
+    task : Task
+        Which cooks.
+    stopped : sequence of bool
+        No longer empty once nobody wants them: then some are left out.
+    """
     made = Plans(PlanBatch(), [], [""] * task.count)
     slices = ordered(task.slices)
     plan = copy.copy(task.plan)
@@ -108,6 +116,8 @@ def make_plans(task: Task) -> Plans:
     ]
     add, places = made.batch.add, made.places
     for i, values in enumerate(zip(*rows, strict=True)):
+        if stopped:
+            break
         restore(plan, task.plan)
         try:
             for put, value in zip(puts, values, strict=True):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import _thread
 import pickle
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import (
@@ -9,7 +10,6 @@ from concurrent.futures import (
     Executor,
     Future,
     ProcessPoolExecutor,
-    ThreadPoolExecutor,
     wait,
 )
 
@@ -23,19 +23,66 @@ _AHEAD = (
 )
 
 
+class _Ahead:
+    """Work on a thread of its own.
+
+    NOTE: none of the means of `threading` or `concurrent.futures` to wait: a KeyboardInterrupt that comes
+    just as these have taken one of their locks leaves it locked, and the thread, and all that wait for it,
+    hang. Here a lost or doubled wake-up costs a moment.
+    """
+
+    def __init__(self, begun: list[_Ahead], work: Callable[[], tuple[Task, Plans] | None]) -> None:
+        self._work = work
+        self._made: tuple[Task, Plans] | None = None
+        self._error: BaseException | None = None
+        self._over = False
+        self._gate = _thread.allocate_lock()
+        self._gate.acquire()
+        begun.append(self)
+        _thread.start_new_thread(self._run, ())
+
+    def _run(self) -> None:
+        try:
+            self._made = self._work()
+        except BaseException as error:
+            self._error = error
+        finally:
+            self._over = True
+            self._gate.release()
+
+    def wait(self) -> None:
+        """Return when it is over."""
+        while not self._over:
+            self._gate.acquire(timeout=0.05)
+
+    def result(self) -> tuple[Task, Plans] | None:
+        """Return what was made, or raise what was raised."""
+        self.wait()
+        if self._error is not None:
+            raise self._error
+        return self._made
+
+
 def run_here(tasks: Iterable[Task], progress: Progress) -> Iterator[Block]:
     """Run chunks one after the other, the cooks of each in threads; one more makes the next chunk's plans."""
     waiting = iter(tasks)
+    stopped: list[bool] = []
+    begun: list[_Ahead] = []
 
     def following() -> tuple[Task, Plans] | None:
         task = next(waiting, None)
-        return None if task is None else (task, make_plans(task))
+        return None if task is None else (task, make_plans(task, stopped))
 
-    with ThreadPoolExecutor(1, "libcook-sweep-plans") as helper:
-        ahead = helper.submit(following)
+    try:
+        ahead = _Ahead(begun, following)
         while (made := ahead.result()) is not None:
-            ahead = helper.submit(following)
+            begun.clear()
+            ahead = _Ahead(begun, following)
             yield run_chunk(made[0], progress.add_each, made[1])
+    finally:
+        stopped.append(True)
+        for one in begun:
+            one.wait()
 
 
 def run_elsewhere(tasks: Iterable[Task], executor: Executor, progress: Progress) -> Iterator[Block]:

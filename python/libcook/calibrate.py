@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -192,9 +192,11 @@ class Fit(_core.Fit):
         random = np.random.RandomState(read_whole(seed, "seed", 0, 2**31))
         root = np.linalg.cholesky(self.covariance)
         begin = centre + 0.5 * random.standard_normal((walkers, count)) @ root.T
-        sampler = emcee.EnsembleSampler(walkers, count, density, vectorize=True)
+        watched = _Watched(density)
+        sampler = emcee.EnsembleSampler(walkers, count, watched, vectorize=True)
         sampler.random_state = random.get_state()
-        sampler.run_mcmc(begin, steps, skip_initial_state_check=True)
+        for _ in sampler.sample(begin, iterations=steps, skip_initial_state_check=True):
+            watched.raise_what_came()
         chain = sampler.get_chain(discard=skip, flat=True)
         names: dict[str, FloatArray] = {}
         for i, e in enumerate(self.estimates):
@@ -270,6 +272,27 @@ class Fit(_core.Fit):
 
     def _repr_html_(self) -> str:
         return fit_html(self)
+
+
+class _Watched:
+    """A density whose errors wait: emcee prints a report of its own on all that is raised within it."""
+
+    def __init__(self, density: Callable[[FloatArray], FloatArray]) -> None:
+        self._density = density
+        self._came: BaseException | None = None
+
+    def __call__(self, points: FloatArray) -> FloatArray:
+        if self._came is None:
+            try:
+                return self._density(points)
+            except BaseException as error:  # a Ctrl-C too
+                self._came = error
+        return np.full(len(points), -np.inf)
+
+    def raise_what_came(self) -> None:
+        """Raise what was kept, if anything was."""
+        if self._came is not None:
+            raise self._came
 
 
 def _rebuild(text: str, inputs: Any) -> Fit:

@@ -1,11 +1,15 @@
 """Ctrl-C, as a user presses it: SIGINT to a process whose run would take minutes."""
 
 import os
+import random
 import signal
 import subprocess
 import sys
 
+import interrupts
 import pytest
+
+POSIX = pytest.mark.skipif(os.name != "posix", reason="needs POSIX signals")
 
 # Weeks of fast ripple on a fine grid. The parent sends the signal once it has read the first line.
 # A job that a shell has put into the background inherits SIGINT ignored, and Python leaves it so.
@@ -31,7 +35,7 @@ except KeyboardInterrupt as stop:
 """
 
 
-@pytest.mark.skipif(os.name != "posix", reason="needs POSIX signals")
+@POSIX
 def test_ctrl_c_stops_a_long_run_and_keeps_what_was_computed():
     with subprocess.Popen(
         [sys.executable, "-c", LONG_RUN], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
@@ -47,31 +51,34 @@ def test_ctrl_c_stops_a_long_run_and_keeps_what_was_computed():
     assert process.returncode == -signal.SIGINT
 
 
-LONG_FORECAST = """
-import signal
-import threading
-import libcook as lc
+# In one cook, in threads of C++, in Python between many cooks, in a library that calls back. The others, and
+# at many more moments: validation/interrupts.py.
+@POSIX
+@pytest.mark.parametrize(
+    "call",
+    [
+        "simulate",
+        "simulate_section",
+        "simulate_many",
+        "simulate_many_done",
+        "calibrate",
+        "sample_of_a_fit",
+        "forecast",
+        "start_by",
+        "sweep_to_a_folder",
+        "in_words",
+    ],
+)
+def test_ctrl_c_stops_every_long_call_soon_and_leaves_nothing_running(call):
+    made = interrupts.interrupt(call, after=random.uniform(0.0, 0.5))
+    assert not made.wrong, made.wrong
 
-signal.signal(signal.SIGINT, signal.default_int_handler)
 
-stage = lc.Stage("smoke", lc.pit("drum", air=118.0), until=lc.core(93.0))
-log = lc.Log(time=[0.0, 300.0, 600.0], core=[4.0, 4.1, 4.5], pit=[118.0, 119.0, 117.0])
-threading.Timer(0.5, lambda: print("running", flush=True)).start()
-for seed in range(1000):
-    lc.forecast(lc.Plan(lc.brisket(), [stage]), log, members=5000, seed=seed)
-"""
-
-
-@pytest.mark.skipif(os.name != "posix", reason="needs POSIX signals")
-def test_ctrl_c_stops_a_forecast_on_several_threads():
-    with subprocess.Popen(
-        [sys.executable, "-c", LONG_FORECAST], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    ) as process:
-        try:
-            assert process.stdout.readline() == "running\n", process.stderr.read()
-            process.send_signal(signal.SIGINT)
-            _, complaint = process.communicate(timeout=60)  # generous: only a hang gets there
-        finally:
-            process.kill()
-    assert complaint.rstrip().endswith("KeyboardInterrupt")
-    assert process.returncode == -signal.SIGINT
+@POSIX
+@pytest.mark.parametrize(
+    ("call", "threads"),
+    [("simulate", 3), ("simulate_short", 2), ("simulate_many_done", 1), ("forecast", 2), ("start_by", 1)],
+)
+def test_a_process_ends_quietly_while_daemon_threads_are_in_a_call(call, threads):
+    made = interrupts.leave(call, threads, after=random.uniform(0.1, 0.5))
+    assert not made.wrong, made.wrong

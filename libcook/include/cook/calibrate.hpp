@@ -127,8 +127,10 @@ public:
   [[nodiscard]] std::size_t size() const;
   /// Log density, up to a constant, of several points: rows of `points` are numbers in standard deviations
   /// from their medians beforehand. The errors V stay as they are at the first row of the first call. Minus
-  /// infinity where a cook cannot be simulated.
-  [[nodiscard]] std::vector<double> operator()(std::span<const double> points);
+  /// infinity where a cook cannot be simulated. May be called from several threads.
+  /// @param interrupted asked now and then; true stops with Interrupted
+  [[nodiscard]] std::vector<double> operator()(std::span<const double> points,
+                                               const std::function<bool()> &interrupted = {});
 
 private:
   struct State;

@@ -34,7 +34,7 @@ enum class Delivery {
 /// however many threads, by the same processor. Cross-sections, and cookers with an air balance of their own,
 /// go one by one on each thread, and their results are those of simulate().
 /// @param options for all; `interrupted` is asked now and then on the calling thread, true stops all: the
-/// plans that are left then fail with Interrupted
+/// plans that are left then fail with Interrupted; the outcome of one that had not begun is empty
 /// @param threads 0: one for each processor
 /// @throws InvalidInput for bad options; a plan that is bad, or cannot be solved, only fails itself
 void simulate_many(std::span<const Plan> plans, const Options &options, int threads, const Deliver &deliver,

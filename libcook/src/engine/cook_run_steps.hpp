@@ -98,7 +98,7 @@ template <class System> void CookRun<System>::depart() {
     fail("more than " + std::to_string(options_->max_steps) +
          " steps; loosen the tolerances, or look for surroundings that change very fast");
   }
-  if (options_->interrupted && control_.accepted % 64 == 0 && options_->interrupted()) {
+  if (options_->interrupted && options_->interrupted()) {
     recorder_.store(system_, now_);
     finish();
     throw Interrupted("stopped on request " + where(), outcome_);

@@ -317,6 +317,7 @@ Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fr
   Run run;
   std::vector<Timekeeper> keepers;
   for (std::size_t i = 0; i < ran.size(); ++i) {
+    ensemble.problem.check_interrupted();
     Member &member = ensemble.members[i];
     keepers.emplace_back(ensemble, ahead, remaining);
     Finished made;
@@ -342,6 +343,7 @@ Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fr
   const std::size_t done = std::max(done_stage(whole), ensemble.current());
   run.time = make_grid(run.members, done);
   for (std::size_t i = 0; i < ran.size(); ++i) {
+    ensemble.problem.check_interrupted();
     const Member &member = ensemble.members[i];
     std::vector<double> &core = run.members[i].core;
     core.assign(run.time.size(), 0.0);

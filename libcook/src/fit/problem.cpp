@@ -155,6 +155,12 @@ std::vector<Trace> Problem::run(const std::vector<Wanted> &wanted) const {
   return traces;
 }
 
+void Problem::check_interrupted() const {
+  if (interrupted && interrupted()) {
+    throw Interrupted("stopped on request", std::make_shared<const Outcome>());
+  }
+}
+
 Eigen::VectorXd Problem::observed(std::size_t log) const {
   const auto &core = logs[log].data.core;
   return Eigen::Map<const Eigen::VectorXd>(core.data(), static_cast<Eigen::Index>(core.size()));

@@ -71,6 +71,8 @@ struct Problem {
   /// What the thermometer adds to the core of a log [K].
   [[nodiscard]] double sensor_offset(std::size_t log, const Eigen::VectorXd &u) const;
   [[nodiscard]] std::vector<Trace> run(const std::vector<Wanted> &wanted) const;
+  /// Throws Interrupted when asked to stop; for loops that take long between cooks.
+  void check_interrupted() const;
   [[nodiscard]] Eigen::VectorXd observed(std::size_t log) const;
   [[nodiscard]] Eigen::VectorXd variance(std::size_t log) const;
 };
