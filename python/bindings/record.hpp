@@ -7,39 +7,16 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
-#include "cook/parameters.hpp"
-
-#include "coerce.hpp"
+#include "record_field.hpp"
 
 namespace cook::python {
 
 /// Raised when a change to the fields makes pickles of older releases unreadable.
 inline constexpr int pickle_version = 1;
-
-/// What a docstring says of where a field's default comes from: its row in the table of defaults, by the
-/// shortest name that ends with `field`; nothing where there is none.
-inline std::string row_of_default(const std::string &field) {
-  const std::string *found = nullptr;
-  for (const Parameter &p : parameters()) {
-    if ((p.name == field || p.name.ends_with("." + field)) && (!found || p.name.size() < found->size())) {
-      found = &p.name;
-    }
-  }
-  return found ? " Default's source and range: ``libcook.parameter(\"" + *found + "\")``." : std::string();
-}
-
-/// One field of C. `get` gets the owner too, so that nested structs are handed out as references that keep it
-/// alive.
-template <class C> struct Field {
-  std::string name;
-  std::function<py::object(C &, py::handle)> get;
-  std::function<void(C &, py::handle)> set;
-  std::string doc;
-  bool fixed = false; ///< can be given to the constructor but not set afterwards
-};
 
 template <class C> class Record {
 public:
@@ -48,7 +25,7 @@ public:
       : cls(m, name), fields_(std::make_shared<std::vector<Field<C>>>()), field_(std::move(field)),
         doc_(std::move(doc)) {}
 
-  py::class_<C> cls;
+  py::class_<C, std::conditional_t<may_be_linked<C>, Held<C>, std::unique_ptr<C>>> cls;
 
   Record &add(Field<C> field) {
     fields_->push_back(std::move(field));
@@ -100,29 +77,21 @@ public:
   /// function of libcook._coerce, other ways of writing it are taken too.
   template <class T>
   Record &nested(const char *name, T C::*member, const char *doc, const char *reader = nullptr) {
-    return add({name,
-                [member](C &c, py::handle owner) {
-                  return py::cast(&(c.*member), py::return_value_policy::reference_internal, owner);
-                },
+    return add({name, getter_of(name, member),
                 [member, take = taker<T>(name, reader)](C &c, py::handle v) { c.*member = take(v); }, doc});
   }
-  /// A nested struct or None.
+  /// A nested struct or None, handed out as a link: see linked.hpp.
   template <class T>
   Record &nested(const char *name, std::optional<T> C::*member, const char *doc,
                  const char *reader = nullptr) {
-    // NOTE: a reference to a value that was since set to None points into the owner still, and T holds plain
-    // numbers.
-    static_assert(std::is_trivially_destructible_v<T>);
-    return add({name,
-                [member](C &c, py::handle owner) -> py::object {
-                  auto &value = c.*member;
-                  return value ? py::cast(&*value, py::return_value_policy::reference_internal, owner)
-                               : py::none();
-                },
-                [member, take = taker<T>(name, reader)](C &c, py::handle v) {
-                  c.*member = v.is_none() ? std::optional<T>{} : std::optional<T>{take(v)};
-                },
-                doc});
+    return add({.name = name,
+                .get = getter_of(name, member),
+                .set =
+                    [member, take = taker<T>(name, reader)](C &c, py::handle v) {
+                      c.*member = v.is_none() ? std::optional<T>{} : std::optional<T>{take(v)};
+                    },
+                .doc = doc,
+                .goes_away = true});
   }
 
   /// A struct or None, handed out as a copy: change it by giving a new one.
@@ -170,7 +139,8 @@ public:
         cls.def_property_readonly(field.name.c_str(), get, field.doc.c_str());
       } else {
         cls.def_property(
-            field.name.c_str(), get, [set = field.set](C &c, const py::object &v) { set(c, v); },
+            field.name.c_str(), get,
+            [field](const py::object &self, const py::object &v) { set_field(field, self, v); },
             field.doc.c_str());
       }
     }
