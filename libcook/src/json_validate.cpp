@@ -63,21 +63,6 @@ std::string document_path(const Plan &plan, const std::string &field) {
   return document_path(field);
 }
 
-void check_length(const std::string &field, std::size_t length, std::size_t needed, std::string_view what) {
-  if (length != needed) {
-    throw InvalidInput(field, std::to_string(length) + " values came; " + std::to_string(needed) +
-                                  " are needed, one for each " + std::string(what));
-  }
-}
-
-/// A cylinder has no bottom face and fields are written on request: such arrays may be empty.
-void check_length_or_empty(const std::string &field, std::size_t length, std::size_t needed,
-                           std::string_view what) {
-  if (length != 0) {
-    check_length(field, length, needed, what);
-  }
-}
-
 } // namespace
 
 std::string point_path(std::string field) {
@@ -102,38 +87,7 @@ void validate(const Plan &plan, const std::string &prefix) {
 
 void validate(const Outcome &outcome) {
   validate(outcome.plan, "plan.");
-  const std::size_t times = outcome.times();
-  constexpr std::string_view time = "time";
-  for (std::size_t i = 1; i < times; ++i) {
-    if (outcome.time[i] <= outcome.time[i - 1]) {
-      throw InvalidInput("time[" + std::to_string(i) + "]", format_number(outcome.time[i]) + " s after " +
-                                                                format_number(outcome.time[i - 1]) +
-                                                                " s; times must increase");
-    }
-  }
-  check_length("core", outcome.core.size(), times, time);
-  check_length("coldest", outcome.coldest.size(), times, time);
-  check_length("air", outcome.air.size(), times, time);
-  check_length("tenderness", outcome.tenderness.size(), times, time);
-  check_length("mean_water", outcome.mean_water.size(), times, time);
-  check_length("mean_temperature", outcome.mean_temperature.size(), times, time);
-  for (std::size_t face = 0; face < 2; ++face) {
-    const std::string at = "[" + std::to_string(face) + "]";
-    const std::string surface = "surface" + at;
-    const std::size_t samples = outcome.surface[face].size();
-    check_length_or_empty(surface, samples, times, time);
-    // A face has all of its traces, or none.
-    check_length("surface_water" + at, outcome.surface_water[face].size(), samples, surface);
-    check_length("film" + at, outcome.film[face].size(), samples, surface);
-    for (std::size_t path = 0; path < face_paths; ++path) {
-      check_length("paths" + at + "." + std::string(words(FacePath{})[path]),
-                   outcome.paths[face][path].size(), samples, surface);
-    }
-  }
-  check_length("node_volume", outcome.node_volume.size(), outcome.nodes(), "position");
-  const std::size_t all = times * outcome.nodes();
-  check_length_or_empty("temperature", outcome.temperature.size(), all, "time and position");
-  check_length_or_empty("water", outcome.water.size(), all, "time and position");
+  outcome.validate();
 }
 
 } // namespace cook::json

@@ -18,7 +18,11 @@ py::object make(const char *name, const char *message, const char *extra, const 
   return py::module_::import("libcook.errors").attr(name)(message, **named);
 }
 
+/// What was computed, or None where nothing was.
 py::object shared(const SolverFailure &failure) {
+  if (!failure.outcome() || failure.outcome()->time.empty()) {
+    return py::none();
+  }
   // NOTE: Python has no const; the class of outcomes has no way to change one.
   return py::cast(std::const_pointer_cast<Outcome>(failure.outcome()));
 }

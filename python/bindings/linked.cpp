@@ -1,7 +1,9 @@
 #include "linked.hpp"
 
 #include <map>
-#include <vector>
+#include <utility>
+
+#include "turns.hpp"
 
 namespace cook::python {
 
@@ -18,10 +20,12 @@ std::multimap<Key, Link *> &links() {
 } // namespace
 
 void remember_link(const void *owner, const std::string &field, Link *link) {
+  const Turn turn;
   links().emplace(Key{owner, field}, link);
 }
 
 void forget_link(const void *owner, const std::string &field, Link *link) {
+  const Turn turn;
   const auto [first, last] = links().equal_range({owner, field});
   for (auto at = first; at != last; ++at) {
     if (at->second == link) {
@@ -32,6 +36,7 @@ void forget_link(const void *owner, const std::string &field, Link *link) {
 }
 
 void let_go_of(py::handle owner, const std::string &field) {
+  const Turn turn;
   const auto [first, last] = links().equal_range({owner.ptr(), field});
   for (auto at = first; at != last; ++at) {
     at->second->let_go();

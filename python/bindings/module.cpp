@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "ending.hpp"
+#include "turns.hpp"
 
 namespace {
 
@@ -68,7 +69,7 @@ void finish_classes(const pybind11::module_ &m) {
 } // namespace
 
 // The classes of a field are bound before the class that has it.
-PYBIND11_MODULE(_core_in_main_interpreter, m) {
+PYBIND11_MODULE(_core_in_main_interpreter, m, pybind11::mod_gil_not_used()) {
   using namespace cook::python;
   // Signatures are in _core.pyi, where they carry types that tools understand.
   pybind11::options options;
@@ -105,6 +106,7 @@ PYBIND11_MODULE(_core_in_main_interpreter, m) {
   bind_forecast(m);
   bind_schedule(m);
   finish_classes(m);
+  take_turns(m);
   watch_for_the_end();
 }
 

@@ -102,6 +102,7 @@ std::shared_ptr<Outcome> outcome_from_state(const py::tuple &pickled) {
   out->face_area = state["face_area"].cast<std::array<double, 2>>();
   out->notes = state["notes"].cast<std::vector<std::string>>();
   out->ledger = state["ledger"].cast<Ledger>();
+  out->validate();
   return out;
 }
 

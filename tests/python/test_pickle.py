@@ -73,6 +73,29 @@ def test_a_pickle_of_another_version_is_refused():
         meat.__class__.__new__(meat.__class__).__setstate__((99, {}))
 
 
+@pytest.mark.parametrize(
+    "name",
+    ["time", "core", "coldest", "air", "vapour_pressure", "pan_water", "tenderness", "mean_water", "surface0",
+     "surface_water1", "film0", "paths01", "node_volume", "temperature"],
+)  # fmt: skip
+def test_a_state_whose_arrays_do_not_fit_each_other_is_refused(name):
+    """The readings rely on it: they would read past an array's end, or never come to one."""
+    plain = lc.simulate(short_plan())
+    version, state = lc.Outcome.__bases__[0].__getstate__(plain)
+    half = lc.Outcome.__new__(lc.Outcome)
+    with pytest.raises(lc.InvalidInput):
+        lc.Outcome.__bases__[0].__setstate__(half, (version, {**state, name: state[name][:-1]}))
+
+
+def test_an_outcome_without_a_time_is_refused():
+    plain = lc.simulate(short_plan())
+    version, state = lc.Outcome.__bases__[0].__getstate__(plain)
+    empty = {name: value[:0] if isinstance(value, np.ndarray) else value for name, value in state.items()}
+    half = lc.Outcome.__new__(lc.Outcome)
+    with pytest.raises(lc.InvalidInput, match="one time at least"):
+        lc.Outcome.__bases__[0].__setstate__(half, (version, empty))
+
+
 def test_errors_keep_their_outcome_across_processes():
     plan = short_plan()
     plan.stages[0].until = lc.core(90.0)

@@ -8,6 +8,7 @@ import numpy as np
 from cook_samples import cylinder_plan, short_plan
 
 import libcook as lc
+from libcook import _core
 
 WRAPS = ["none", "foil", "butcher paper", "pan"]
 
@@ -59,6 +60,51 @@ def test_one_plan_object_shared_by_many_runs():
     alone = {nodes: lc.simulate(plan, nodes=nodes).core for nodes in (9, 15, 21)}
     for nodes, out in runs:
         np.testing.assert_array_equal(out.core, alone[nodes])
+
+
+def test_one_plan_is_changed_read_and_run_by_many_threads():
+    """Whose change comes last is the user's matter; no thread sees half of one. Free-threaded Python too."""
+    plan = short_plan()
+    names = ["smoke" * 20, "rest", "wrapped" * 50]
+    cooker = lc.breathing(lc.pit("ceramic", air=110.0), pan="3 kg")
+
+    def work(number):
+        for i in range(100):
+            stage = plan.stages[0]
+            stage.name = names[(i + number) % 3]
+            stage.surroundings = cooker
+            if i % 2:
+                stage.surroundings.pit_air = None
+            air = cooker.pit_air
+            air.pan.water = 1.0 + i % 5
+            cooker.pit_air = air
+            assert stage.name in names
+            assert repr(stage) and stage == stage.replace()
+            assert 1.0 <= air.pan.water <= 5.0
+            if i % 25 == 0:
+                assert lc.simulate(plan, nodes=9).stage_ends[0].name in names
+        return True
+
+    with concurrent.futures.ThreadPoolExecutor(8) as pool:
+        assert all(pool.map(work, range(8)))
+
+
+def test_a_batch_grows_while_it_is_run():
+    batch, reader = _core.PlanBatch(), _core.Reader(["finish_time"], len(short_plan().stages), 60.0)
+    for i in range(64):
+        batch.add(short_plan(20.0 + 0.1 * i))
+
+    def grow():
+        for _ in range(2000):
+            batch.add(short_plan())
+
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        grown = pool.submit(grow)
+        values, reasons = _core.read_many(batch, _core.Options(nodes=9), reader, 2)
+        grown.result()
+    assert len(values) == len(reasons) >= 64
+    assert not any(reasons) and np.isfinite(values).all()
+    assert len(batch) == 2064
 
 
 def test_units_are_first_read_in_several_threads():
