@@ -6,6 +6,9 @@ imported at the first text, not with the package: it takes longer to load than e
 
 from __future__ import annotations
 
+# Pint imports it. Where a daemon thread reads the first text just as the interpreter ends, that is too late:
+# the interpreter then refuses it.
+import concurrent.futures.thread  # noqa: F401
 import difflib
 import functools
 import math
