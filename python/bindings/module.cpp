@@ -14,9 +14,8 @@ bool in_main_interpreter() {
   if (PyInterpreterState_Get() == PyInterpreterState_Main()) {
     return true;
   }
-  PyErr_SetString(PyExc_ImportError,
-                  "libcook works in the main interpreter only, and this is a sub-interpreter; use threads "
-                  "(simulations run side by side in them) or processes instead");
+  // As Python 3.12 and later say by themselves; the package tells the reason.
+  PyErr_SetString(PyExc_ImportError, "module libcook._core does not support loading in subinterpreters");
   return false;
 }
 

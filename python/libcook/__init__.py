@@ -23,6 +23,11 @@ from typing import Any
 try:
     from libcook import _core
 except ImportError as error:
+    if "subinterpreters" in str(error):
+        raise ImportError(
+            "libcook works in the main interpreter only, and this is a sub-interpreter; use threads "
+            "(simulations run beside each other in them) or processes instead"
+        ) from None
     if hasattr(error, "add_note"):  # Python 3.11 and later
         error.add_note(
             "libcook's compiled part is missing: install the package, 'pip install .' in its folder"
