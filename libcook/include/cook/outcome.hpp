@@ -123,8 +123,8 @@ struct Outcome {
   /// Temperature at a place of a cross-section over time [°C]: distance from the flat end and height above
   /// the bottom [m]; needs fields.
   [[nodiscard]] std::vector<double> probe(double x, double z) const;
-  /// Throws InvalidInput unless there is at least one time, times increase, and all arrays fit each other; the
-  /// readings rely on it. For outcomes that come from elsewhere.
+  /// Throws InvalidInput unless there is at least one time, times increase, and all arrays fit each other;
+  /// the readings rely on it. For outcomes that come from elsewhere.
   void validate() const;
 };
 
