@@ -39,18 +39,17 @@ void check_times(const std::vector<double> &time) {
   }
 }
 
-/// A cylinder has no bottom face; a face has all of its traces, or none.
+/// A face has all of its traces, or none.
 void check_face(const Outcome &out, std::size_t face) {
-  const bool there = face == 1 || out.plan.meat.shape.kind != ShapeKind::cylinder;
-  const std::size_t needed = there ? out.times() : 0;
   const std::string at = "[" + std::to_string(face) + "]";
-  const std::string_view what = there ? "time" : "time of a face that a cylinder does not have";
-  check_length("surface" + at, out.surface[face].size(), needed, what);
-  check_length("surface_water" + at, out.surface_water[face].size(), needed, what);
-  check_length("film" + at, out.film[face].size(), needed, what);
+  const std::string surface = "surface" + at;
+  const std::size_t samples = out.surface[face].size();
+  check_length_or_empty(surface, samples, out.times(), "time");
+  check_length("surface_water" + at, out.surface_water[face].size(), samples, surface);
+  check_length("film" + at, out.film[face].size(), samples, surface);
   for (std::size_t path = 0; path < face_paths; ++path) {
     check_length("paths" + at + "." + std::string(json::words(FacePath{})[path]),
-                 out.paths[face][path].size(), needed, what);
+                 out.paths[face][path].size(), samples, surface);
   }
 }
 
@@ -62,8 +61,6 @@ void Outcome::validate() const {
       {"core", &core},
       {"coldest", &coldest},
       {"air", &air},
-      {"vapour_pressure", &vapour_pressure},
-      {"pan_water", &pan_water},
       {"tenderness", &tenderness},
       {"mean_water", &mean_water},
       {"mean_temperature", &mean_temperature},
@@ -71,6 +68,9 @@ void Outcome::validate() const {
   for (const auto &[name, series] : traces) {
     check_length(name, series->size(), times(), "time");
   }
+  // Files of older releases do not have these.
+  check_length_or_empty("vapour_pressure", vapour_pressure.size(), times(), "time");
+  check_length_or_empty("pan_water", pan_water.size(), times(), "time");
   check_face(*this, 0);
   check_face(*this, 1);
   check_length("node_volume", node_volume.size(), nodes(), "position");

@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "cook/errors.hpp"
+
 #include "module.hpp"
 #include "outcome_state.hpp"
 #include "record.hpp"
@@ -30,6 +32,11 @@ std::vector<std::string> face_names(const Outcome &out) {
 /// asked for.
 py::array by_face(const Outcome &out, const std::array<std::vector<double>, 2> &series) {
   const auto which = faces(out);
+  for (const std::size_t face : which) { // an outcome from elsewhere may lack a face
+    if (series[face].size() != out.times()) {
+      throw InvalidInput("outcome", "it has no traces of its faces");
+    }
+  }
   py::array_t<double> array({out.times(), which.size()});
   auto cells = array.mutable_unchecked<2>();
   for (std::size_t k = 0; k < which.size(); ++k) {

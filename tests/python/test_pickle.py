@@ -87,6 +87,18 @@ def test_a_state_whose_arrays_do_not_fit_each_other_is_refused(name):
         lc.Outcome.__bases__[0].__setstate__(half, (version, {**state, name: state[name][:-1]}))
 
 
+def test_an_outcome_without_its_faces_says_so():
+    plain = lc.simulate(short_plan())
+    version, state = lc.Outcome.__bases__[0].__getstate__(plain)
+    faces = ("surface", "film", "paths")
+    bare = {name: value[:0] if name.startswith(faces) else value for name, value in state.items()}
+    half = lc.Outcome.__new__(lc.Outcome)
+    lc.Outcome.__bases__[0].__setstate__(half, (version, bare))
+    np.testing.assert_array_equal(half.core, plain.core)
+    with pytest.raises(lc.InvalidInput, match="no traces of its faces"):
+        half.surface  # noqa: B018
+
+
 def test_an_outcome_without_a_time_is_refused():
     plain = lc.simulate(short_plan())
     version, state = lc.Outcome.__bases__[0].__getstate__(plain)
