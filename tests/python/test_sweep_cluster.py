@@ -17,7 +17,7 @@ WANTED = ["finish_time", "stage_end", "stall_duration", {"late": lambda out: out
 
 @pytest.fixture
 def client():
-    options = {"n_workers": 2, "threads_per_worker": 1, "dashboard_address": None, "silence_logs": 50}
+    options = {"n_workers": 2, "threads_per_worker": 1, "dashboard_address": ":0", "silence_logs": 50}
     with distributed.LocalCluster(**options) as cluster, distributed.Client(cluster) as made:
         yield made
 
