@@ -30,6 +30,7 @@ class Solid:
     is_cylinder: bool = False
     emissivity: float = 0.0
     radiant: float = 0.0  # what the top face sees, above the air [K]
+    view: float = 1.0  # the share of its view that this fills
 
     def plan(self, seconds: float) -> lc.Plan:
         below = self.film if self.film_below is None else self.film_below
@@ -39,6 +40,8 @@ class Solid:
             bottom=lc.Film("given", below),
             top=lc.Film("given", self.film),
             radiant_top=self.radiant,
+            view=self.view,
+            vapour_pressure=0.0,
         )
         shape = lc.Shape("cylinder" if self.is_cylinder else "slab", self.size, 1.0)
         cap = lc.FatCap(side="none", thickness=0.0)
@@ -100,7 +103,11 @@ class Block:
     def plan(self, seconds: float) -> lc.Plan:
         below = self.film if self.film_below is None else self.film_below
         place = lc.Surroundings(
-            kind="bath", air=self.air, bottom=lc.Film("given", below), top=lc.Film("given", self.film)
+            kind="bath",
+            air=self.air,
+            bottom=lc.Film("given", below),
+            top=lc.Film("given", self.film),
+            vapour_pressure=0.0,
         )
         section = lc.Section(
             length=self.length,

@@ -17,7 +17,7 @@ struct Equations::State {
         grid(engine::make_grid(plan.meat.shape, options.nodes,
                                options.face_spacing.value_or(slab_face_spacing))),
         system(grid, table), timeline(plan, 0, 0.0), y(system.size(), 0.0), f(system.size(), 0.0) {
-    system.set_faces(engine::face_settings(plan.meat, plan.stages[0], 0.0, options.physics));
+    system.set_faces(engine::face_settings(plan.meat, plan.stages[0], options.physics));
   }
 
   /// Brings conditions and the engine's own state vector to (t, y).
@@ -26,8 +26,7 @@ struct Equations::State {
     // left it.
     if (t < begin || t >= end) {
       begin = std::max(t, 0.0);
-      end = std::max(timeline.next(begin), begin + 1.0); // past the stage's end its conditions go on
-      system.drive = timeline.drive(begin, end, grid.extent);
+      system.drive = timeline.drive_from(begin, grid.extent, end);
     }
     const std::size_t cells = 2 * system.nodes();
     std::copy_n(given.begin() + 1, cells, y.begin());

@@ -1,6 +1,7 @@
 #include "cook/humid_air.hpp"
 
 #include "cook/errors.hpp"
+#include "engine/saturation.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -47,25 +48,10 @@ void check_pressure(double pressure) {
 
 // ---- water ----
 
-namespace {
-// Hyland & Wexler, ASHRAE Trans. 89(2A):500 (1983), over liquid water; ASHRAE Fundamentals 2017 ch. 1 eq. 6.
-constexpr double hw_a = -5.8002206e3;
-constexpr double hw_b = 1.3914993;
-constexpr double hw_c = -4.8640239e-2;
-constexpr double hw_d = 4.1764768e-5;
-constexpr double hw_e = -1.4452093e-8;
-constexpr double hw_f = 6.5459673;
-} // namespace
-
-double saturation_pressure(double temperature) noexcept {
-  const double t = kelvin(temperature);
-  return std::exp(hw_a / t + hw_b + t * (hw_c + t * (hw_d + t * hw_e)) + hw_f * std::log(t));
-}
+double saturation_pressure(double temperature) noexcept { return engine::saturation(temperature).value; }
 
 double saturation_pressure_slope(double temperature) noexcept {
-  const double t = kelvin(temperature);
-  const double log_slope = -hw_a / (t * t) + hw_c + t * (2.0 * hw_d + t * 3.0 * hw_e) + hw_f / t;
-  return saturation_pressure(temperature) * log_slope;
+  return engine::saturation(temperature).slope;
 }
 
 double saturation_temperature(double pressure) { return saturation_temperature_of("pressure", pressure); }

@@ -1,9 +1,10 @@
 /// @file
 /// Table rows of the constants inside the engine: how a face wets, boils and soaks, and what smooths a
 /// corner.
+#include "engine/air_balance.hpp"
 #include "engine/cell.hpp"
 #include "engine/face.hpp"
-#include "engine/timeline.hpp"
+#include "engine/lid.hpp"
 #include "parameter_rows.hpp"
 
 namespace cook::rows {
@@ -33,6 +34,10 @@ void add_engine(std::vector<Parameter> &table) {
           {"engine.memory_half", engine::memory_half, "K", 0.05, 5.0, corner, assumed},
           {"engine.last_water", engine::last_water, "kg/kg", 1e-4, 0.02,
            "numerical: keeps the water of a dried-out cell positive, far below any crust", assumed},
+          {"engine.condensation_rate", engine::condensation_rate, "1/s", 1.0, 1e3,
+           "numerical: vapour beyond saturation leaves a cooker's air at once, as far as a cook sees",
+           assumed},
+          {"engine.condensation_width", engine::condensation_width, "Pa", 1.0, 100.0, corner, assumed},
           {"opened_lid.fall_time", engine::lid_fall, "s", 5.0, 60.0, lid, common_practice},
           {"opened_lid.share_left", engine::lid_share, "-", 0.0, 0.9, lid, common_practice},
           {"opened_lid.recovery_time", engine::lid_recovery, "s", 60.0, 1800.0, lid, common_practice},

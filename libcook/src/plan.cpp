@@ -98,6 +98,11 @@ void Plan::validate() const {
     }
     for (const End &end : stage.until) {
       check_end(field + ".until", end, stage, *this);
+      if (end.every > 0.0 && (end.kind == EndKind::elapsed || end.kind == EndKind::clock)) {
+        throw InvalidInput(field + ".until.every",
+                           "it is known beforehand when this end comes, so nobody has to look for it; leave "
+                           "'every' out");
+      }
       check::within(field + ".until.every", end.every, 0.0, stage.at_most, "s");
       if (end.every > 0.0 && end.every < 1.0) {
         throw InvalidInput(field + ".until.every",

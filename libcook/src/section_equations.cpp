@@ -76,7 +76,7 @@ struct SectionEquations::State {
       : plan(std::move(the_plan)), setup(plan, options), system(setup.grid, setup.tables()),
         timeline(plan, 0, 0.0), y(system.size(), 0.0), f(system.size(), 0.0), seed(system.size(), 0.0),
         product(system.size(), 0.0) {
-    system.set_faces(engine::face_settings(plan.meat, plan.stages[0], 0.0, options.physics));
+    system.set_faces(engine::face_settings(plan.meat, plan.stages[0], options.physics));
     const Probe flat{.name = "flat"};
     core = plan.stages[0].probe ? setup.place(*plan.stages[0].probe, "stages[0].probe").spot
                                 : setup.place(flat, "probes").spot;
@@ -143,8 +143,7 @@ struct SectionEquations::State {
     // left it.
     if (t < begin || t >= end) {
       begin = std::max(t, 0.0);
-      end = std::max(timeline.next(begin), begin + 1.0); // past the stage's end its conditions go on
-      system.drive = timeline.drive(begin, end, setup.grid.width);
+      system.drive = timeline.drive_from(begin, setup.grid.width, end);
     }
     std::copy(given.begin(), given.end(), y.begin());
   }

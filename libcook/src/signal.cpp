@@ -50,6 +50,14 @@ double Signal::at(double seconds) const {
              : base + ripple_amplitude * std::sin(2.0 * std::numbers::pi * seconds / ripple_period);
 }
 
+double Signal::mean() const {
+  double area = 0.0;
+  for (std::size_t i = 1; i < value.size(); ++i) {
+    area += 0.5 * (value[i - 1] + value[i]) * (time[i] - time[i - 1]);
+  }
+  return value.size() > 1 ? area / (time.back() - time.front()) : value.front();
+}
+
 double Signal::minimum() const { return *std::min_element(value.begin(), value.end()) - ripple_amplitude; }
 
 double Signal::maximum() const { return *std::max_element(value.begin(), value.end()) + ripple_amplitude; }

@@ -1,6 +1,7 @@
 #include "cook/simulate.hpp"
 
 #include <chrono>
+#include <utility>
 
 #include "cook/errors.hpp"
 #include "engine/runs.hpp"
@@ -30,10 +31,31 @@ void Options::validate() const {
   check::within("options.max_steps", max_steps, 1, 1e9, "");
 }
 
+namespace engine {
+
+void check_films(const Plan &plan, const Options &options) {
+  constexpr double liveliest = 1000.0; // W/m²K
+  for (std::size_t i = 0; options.physics.evaporation && i < plan.stages.size(); ++i) {
+    const Surroundings &s = plan.stages[i].surroundings;
+    for (const auto &[film, name] : {std::pair{&s.bottom, "bottom"}, std::pair{&s.top, "top"}}) {
+      if (film->kind == Convection::given && film->value > liveliest) {
+        throw InvalidInput("stages[" + std::to_string(i) + "].surroundings." + name + ".value",
+                           format_number(film->value) + " W/m²K; accepted: up to " +
+                               format_number(liveliest) +
+                               " where meat evaporates: still air has about 5, a fan oven 30; a face that is "
+                               "held at a temperature needs evaporation switched off");
+      }
+    }
+  }
+}
+
+} // namespace engine
+
 std::shared_ptr<const Outcome> simulate(const Plan &plan, const Options &options) {
   const auto begin = std::chrono::steady_clock::now();
   plan.validate();
   options.validate();
+  engine::check_films(plan, options);
   auto outcome =
       options.grid == GridKind::slab ? engine::run_line(plan, options) : engine::run_section(plan, options);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;

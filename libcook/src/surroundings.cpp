@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <iterator>
 
 #include "cook/errors.hpp"
 #include "cook/humid_air.hpp"
@@ -25,8 +27,14 @@ constexpr std::array kinds{
 };
 
 constexpr double coldest_air = saturation_range_low; // °C: below it the saturation formula means nothing
-constexpr double hottest_pit = 180.0;                // °C, about 355 °F
+constexpr double hottest_pit = 230.0;                // °C, about 445 °F
 constexpr double hottest_oven = 260.0;               // °C, about 500 °F
+constexpr double hottest_outside = 60.0;             // °C
+
+bool is_pit(const std::string &kind) {
+  return kind == "pit" ||
+         std::any_of(kinds.begin(), kinds.end(), [&](const Kind &k) { return kind == k.name; });
+}
 
 void check_film(const std::string &field, const Film &film) {
   if (film.kind == Convection::given) {
@@ -39,7 +47,84 @@ void check_film(const std::string &field, const Film &film) {
   }
 }
 
+/// Refuses what glows so that meat chars, and what is colder than any sky: there the model ends, and its
+/// solver soon after.
+void check_glow(const std::string &field, const Surroundings &s) {
+  constexpr double hottest_glow = 400.0; // °C
+  constexpr double coldest_sky = -70.0;  // °C; a clear night sky is 10 to 40 K colder than the air
+  constexpr double box_at_most = 100.0;  // °C: it is warmed by meat
+  const auto fourth = [](double celsius) {
+    const double square = kelvin(celsius) * kelvin(celsius);
+    return square * square;
+  };
+  // Of what fills only part of the view, as much as from a uniform glow or sky:
+  const auto seen = [&](double air, double offset) {
+    const double given = fourth(air) + s.view * (fourth(air + offset) - fourth(air));
+    return celsius_from_kelvin(std::sqrt(std::sqrt(given)));
+  };
+  for (const bool top : {false, true}) {
+    const Signal &signal = !top && s.air_below ? *s.air_below : s.air;
+    const double hottest = s.box ? std::fmax(box_at_most, s.box->start) : signal.maximum();
+    const double coldest = s.box ? std::fmin(signal.minimum(), s.box->start) : signal.minimum();
+    const double offset = top ? s.radiant_top : s.radiant_bottom;
+    const std::string radiates = field + (top ? ".radiant_top" : ".radiant_bottom");
+    if (seen(coldest, offset) < coldest_sky) {
+      throw InvalidInput(radiates, "the meat would see " + format_degrees(coldest + offset) +
+                                       "; accepted: down to " + format_degrees(coldest_sky) +
+                                       ": not even the sky at night is as cold");
+    }
+    if (seen(hottest, offset) > hottest_glow) {
+      throw InvalidInput(radiates,
+                         "beyond air of " + format_degrees(hottest) + " the meat would see " +
+                             format_degrees(hottest + offset) + "; accepted: up to " +
+                             format_degrees(hottest_glow) +
+                             ", for beyond it meat chars, which is left out; embers that fill only a part of "
+                             "what it sees are told by 'view'");
+    }
+  }
+}
+
+/// Times at which lines that cross may part most: the points of both signals between two times, and those.
+std::vector<double> corners(const Signal &a, const Signal &b, double from, double to) {
+  std::vector<double> times{from, to};
+  for (const Signal *signal : {&a, &b}) {
+    std::copy_if(signal->time.begin(), signal->time.end(), std::back_inserter(times),
+                 [&](double t) { return t > from && t < to; });
+  }
+  return times;
+}
+
+/// Refuses vapour that the air cannot hold at any time; where it can at some, it is saturated at others.
+void check_vapour(const std::string &field, const Surroundings &s) {
+  constexpr double rounding = 1.0 + 1e-9;
+  const Signal &air = s.air;
+  const Signal &vapour = s.vapour_pressure;
+  if (s.box || vapour.minimum() <= rounding * saturation_pressure(air.minimum())) {
+    return;
+  }
+  constexpr double ever = 1e300; // s
+  for (const double time : corners(air, vapour, -ever, ever)) {
+    const double least = vapour.without_ripple(time) - vapour.ripple_amplitude;
+    const double warmest = air.without_ripple(time) + air.ripple_amplitude;
+    if (least <= rounding * saturation_pressure(warmest)) {
+      return;
+    }
+  }
+  const double warmest = air.maximum();
+  throw InvalidInput(field + ".vapour_pressure",
+                     format_number(vapour.minimum()) + " Pa of vapour cannot be in air of " +
+                         format_degrees(warmest) + ", which holds " +
+                         format_number(std::round(saturation_pressure(warmest))) +
+                         " Pa at most: the rest turns to fog and dew; give less, or hotter air");
+}
+
 Film still_air() { return {}; }
+
+/// What a cooker's air holds by default: no more than saturation where it never gets warm.
+Signal vented(double vapour, const std::string &field, const Signal &air) {
+  air.validate(field);
+  return {std::fmin(vapour, saturation_pressure(air.maximum()))};
+}
 
 Film moving_air(double speed) {
   constexpr double along = 0.3; // length of a brisket in the stream [m]
@@ -48,13 +133,36 @@ Film moving_air(double speed) {
 
 } // namespace
 
+bool looks_like_fahrenheit(const Surroundings &s) {
+  constexpr double low_and_slow_ends = 180.0; // °C; in °F, all numbers of low and slow are above it
+  const double hottest = s.air.maximum();
+  return is_pit(s.kind) && hottest > low_and_slow_ends && hottest == std::round(hottest);
+}
+
+Supersaturation supersaturation(const Surroundings &s, double from, double to) {
+  Supersaturation worst;
+  const Signal &air = s.air;
+  const Signal &vapour = s.vapour_pressure;
+  if (s.box || s.pit_air || vapour.maximum() <= saturation_pressure(air.minimum())) {
+    return worst;
+  }
+  constexpr double rounding = 1e-9;
+  for (const double time : corners(air, vapour, from, to)) {
+    const double coldest = air.without_ripple(time) - air.ripple_amplitude;
+    const double given = vapour.without_ripple(time) + vapour.ripple_amplitude;
+    const double excess = given - saturation_pressure(coldest);
+    if (excess > std::fmax(worst.excess, rounding * given)) {
+      worst = {excess, coldest, given};
+    }
+  }
+  return worst;
+}
+
 void Surroundings::validate(const std::string &field) const {
   air.validate(field + ".air");
-  // A pit for low-and-slow cooking: a number above its range is most likely °F. Ovens go higher.
-  const bool is_pit = kind == "pit" || std::any_of(kinds.begin(), kinds.end(),
-                                                   [this](const Kind &k) { return kind == k.name; });
+  // A pit for meat: a number above its range is most likely °F. Ovens go higher.
   for (const double value : {air.minimum(), air.maximum()}) {
-    check::celsius(field + ".air", value, coldest_air, is_pit ? hottest_pit : hottest_oven);
+    check::celsius(field + ".air", value, coldest_air, is_pit(kind) ? hottest_pit : hottest_oven);
   }
   if (air_below) {
     air_below->validate(field + ".air_below");
@@ -67,6 +175,7 @@ void Surroundings::validate(const std::string &field) const {
   check::within(field + ".radiant_bottom", radiant_bottom, -200.0, 500.0, "K");
   check::within(field + ".radiant_top", radiant_top, -200.0, 500.0, "K");
   check::within(field + ".view", view, 0.0, 1.0, "");
+  check_glow(field, *this);
   check_film(field + ".bottom", bottom);
   check_film(field + ".top", top);
   check::within(field + ".pressure", pressure, 5e4, 1.1e5, "Pa");
@@ -74,7 +183,8 @@ void Surroundings::validate(const std::string &field) const {
   check::not_negative(field + ".vapour_pressure", vapour_pressure.minimum(), "Pa");
   check::within(field + ".vapour_pressure", vapour_pressure.maximum(), 0.0, 0.9 * pressure, "Pa",
                 "pressures are in Pa: 8 kPa is 8000");
-  check::celsius(field + ".ambient", ambient, -40.0, 60.0);
+  check_vapour(field, *this);
+  check::celsius(field + ".ambient", ambient, -40.0, hottest_outside);
   if (box) {
     check::positive(field + ".box.heat_capacity", box->heat_capacity, "J/K");
     check::not_negative(field + ".box.loss", box->loss, "W/K");
@@ -82,6 +192,9 @@ void Surroundings::validate(const std::string &field) const {
   }
   if (pit_air) {
     pit_air->validate(field + ".pit_air");
+    check::within(field + ".pit_air.inlet_vapour_pressure", pit_air->inlet_vapour_pressure, 0.0,
+                  std::round(saturation_pressure(hottest_outside)), "Pa",
+                  "air from outside holds no more: at 30 °C 4200 Pa");
     if (box) {
       throw InvalidInput(field + ".pit_air", "an insulated box does not breathe; leave one of the two out");
     }
@@ -113,7 +226,7 @@ Surroundings pit(const std::string &kind, Signal air) {
   Surroundings s;
   s.kind = kind;
   s.air = std::move(air);
-  s.vapour_pressure = Signal(found->vapour_pressure);
+  s.vapour_pressure = vented(found->vapour_pressure, "pit.air", s.air);
   s.bottom = s.top = found->air_speed > 0.0 ? moving_air(found->air_speed) : still_air();
   s.radiant_bottom = found->coals;
   s.validate("pit");
@@ -124,8 +237,8 @@ Surroundings oven(Signal air, bool fan) {
   Surroundings s;
   s.kind = fan ? "fan oven" : "oven";
   s.air = std::move(air);
-  s.vapour_pressure = Signal(
-      4000.0); // vented kitchen oven, w about 0.025: within the published 0.027-0.043 kg/kg of Baik 1999
+  // Vented kitchen oven, w about 0.025: within the published 0.027-0.043 kg/kg of Baik 1999.
+  s.vapour_pressure = vented(4000.0, "oven.air", s.air);
   s.bottom = s.top = fan ? moving_air(0.4) : still_air();
   s.validate("oven");
   return s;

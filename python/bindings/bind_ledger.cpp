@@ -37,7 +37,8 @@ void bind_ledger(py::module_ &m) {
   total("spritzed", &Ledger::spritzed, "Water brought by spritzing [kg].");
   total("water_residual", &Ledger::water_residual, "What the water totals miss, relative to the start [-].");
   total("vapour_in", &Ledger::vapour_in, "Vapour that came into balanced air with air and fuel [kg].");
-  total("vapour_out", &Ledger::vapour_out, "Vapour that left it with the air [kg].");
+  total("vapour_out", &Ledger::vapour_out,
+        "Vapour that left it with the air, or condensed on cold walls [kg].");
   total("pan_given", &Ledger::pan_given, "Vapour from the water pan [kg].");
   total("air_residual", &Ledger::air_residual,
         "What the vapour's totals miss, relative to the largest flow [-].");

@@ -41,7 +41,8 @@ void bind_simulate(py::module_ &m) {
       .number("water_tolerance", &Options::water_tolerance, "Local error per step [kg/kg dry].")
       .quantity("output_every", &Options::output_every, "duration", "Spacing of the stored times [s].")
       .flag("keep_fields", &Options::keep_fields, "Store every node, not only core and faces.")
-      .count("max_steps", &Options::max_steps, "Steps over the whole cook.")
+      .count("max_steps", &Options::max_steps,
+             "Steps from one moment of the plan to the next, and within a day, after which it is given up.")
       .nested("physics", &Options::physics, "Switches.")
       .finish([](const Options &made) { made.validate(); });
   m.def("simulate", &simulate_plan, py::arg("plan"), py::arg("options"),

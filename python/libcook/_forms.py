@@ -8,7 +8,7 @@ from typing import Any
 from libcook._core import format_degrees
 from libcook._reading_forms import parts_of_loss, warmer, weight
 from libcook._safety_rows import safety_rows
-from libcook.units import format_clock, format_duration, format_temperature
+from libcook.units import format_clock, format_duration, format_percent, format_temperature
 
 
 def _value(value: Any) -> str:
@@ -142,7 +142,7 @@ def outcome_form(outcome: Any) -> str:
     if carry is not None:
         lines.append(f"  carryover {warmer(carry.rise)}, peak {format_degrees(carry.peak)}")
     loss = outcome.loss
-    lines.append(f"  loss {100.0 * loss.total / loss.raw:.0f} %: {parts_of_loss(loss)}")
+    lines.append(f"  loss {format_percent(loss.total / loss.raw)}: {parts_of_loss(loss)}")
     safety = outcome.safety()
     lines += [f"  note: {note}" for note in outcome.notes]
     lines += [f"  safety: {row}" for row in safety_rows(outcome, "both")]

@@ -22,6 +22,7 @@ from libcook.units import (
     format_clock,
     format_duration,
     format_mass,
+    format_percent,
     format_temperature,
     temperature_unit,
 )
@@ -103,7 +104,7 @@ def _facts(outcome: Readable, facts: Facts, unit: str) -> str:
     rows.append(
         (
             "weight loss",
-            f"{100.0 * facts.lost:.0f} % of {format_mass(facts.raw, mass)}: {loss_words(facts, mass)}",
+            f"{format_percent(facts.lost)} of {format_mass(facts.raw, mass)}: {loss_words(facts, mass)}",
         )
     )
     rows.append(("tenderness", f"{100.0 * facts.tenderness:.0f} % of the collagen converted at the core"))
@@ -164,9 +165,10 @@ def _figure(outcome: Readable, unit: str) -> str:
     low = min(float(values.min()) for _, values, *_ in traces)
     high = max(float(values.max()) for _, values, *_ in traces)
     span, wide = max(high - low, 1.0), _WIDTH - _RIGHT
+    whole = float(time[-1]) or 1.0  # a cook of which every stage was skipped lasts no time
 
     def x(seconds: float) -> float:
-        return wide * seconds / float(time[-1])
+        return wide * seconds / whole
 
     def y(celsius: float) -> float:
         return 16.0 + (_HEIGHT - 22.0) * (1.0 - (celsius - low) / span)

@@ -28,13 +28,21 @@ def hours_axis(ax: Axes, outcome: Readable, theme: Theme) -> None:
     last = float(outcome.time[-1]) / HOUR
     ticks = hour_ticks(last)
     start = outcome.plan.start
-    ax.set_xlim(0.0, last)
+    ax.set_xlim(0.0, last or 0.25)  # a cook of which every stage was skipped lasts no time
     if start is None:
         ax.set_xticks(ticks)
         ax.set_xlabel("time since the start [h]", color=theme.ink)
         return
     ax.set_xticks(ticks, [f"{tick:g}\n{format_clock(float(start) + float(tick) * HOUR)}" for tick in ticks])
     ax.set_xlabel("time since the start [h], and time of day", color=theme.ink)
+
+
+def say_nothing_passes(ax: Axes, theme: Theme) -> None:
+    """Say in the middle of empty axes why they are."""
+    ax.text(
+        0.5, 0.5, "no time passes: every stage was skipped", transform=ax.transAxes, ha="center", va="center",
+        fontsize=SMALL, color=theme.ink,
+    )  # fmt: skip
 
 
 def stage_bands(ax: Axes, outcome: Readable, theme: Theme) -> None:

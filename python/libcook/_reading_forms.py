@@ -6,7 +6,7 @@ from typing import Any
 
 from libcook._core import format_degrees
 from libcook._safety_rows import HOT, warming_rows
-from libcook.units import format_difference, format_duration, format_mass
+from libcook.units import format_difference, format_duration, format_mass, format_percent
 
 HOUR = 3600.0
 
@@ -47,7 +47,7 @@ def parts_of_loss(loss: Any) -> str:
 
 def loss_form(loss: Any) -> str:
     """Write how much weight was lost, and where it went."""
-    share = f"{100.0 * loss.total / loss.raw:.0f} %"
+    share = format_percent(loss.total / loss.raw)
     return f"Loss({weight(loss.total)} of {weight(loss.raw)}, {share}: {parts_of_loss(loss)})"
 
 

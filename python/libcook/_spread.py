@@ -10,7 +10,7 @@ from libcook._facts import Facts, read_facts
 from libcook._readable import on_section
 from libcook._variants import middle, outcomes
 from libcook.errors import SolverFailure
-from libcook.units import format_duration, format_temperature
+from libcook.units import format_duration, format_percent, format_temperature
 
 SAME = 0.01  # share of the finish time up to which a second run is the same cook
 
@@ -62,7 +62,7 @@ class Spread:
     def percent(self, read: Callable[[Facts], Any]) -> str | None:
         """Write the range of a share."""
         found = self._range(read, None, shifted=False)
-        return None if found is None else join(*(f"{100.0 * v:.0f} %" for v in found))
+        return None if found is None else join(*(format_percent(v) for v in found))
 
 
 def spread_of(outcome: Any, own: Facts, count: int) -> Spread:

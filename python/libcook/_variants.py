@@ -18,7 +18,7 @@ from typing import Any
 import numpy as np
 
 from libcook import _core
-from libcook.errors import SolverFailure
+from libcook.errors import InvalidInput, SolverFailure
 
 SEED = 20
 THICKNESS = 0.08  # share, assumed: soft meat under a ruler, and a slab that stands for an uneven piece
@@ -55,6 +55,7 @@ def variants(plan: Any, count: int) -> list[Any]:
     Returns
     -------
     list of Plan
+        None in place of one that can be told beforehand not to get to its end, as its pit is too cool.
     """
     generator = np.random.default_rng(SEED)
     shares = np.column_stack([(generator.permutation(count) + 0.5) / count for _ in range(_PLACES)])
@@ -66,7 +67,7 @@ def outcomes(plan: Any, count: int, run: Callable[[Any], Any]) -> list[Any]:
     done = []
     for each in variants(plan, count):
         try:
-            done.append(run(each))
+            done.append(None if each is None else run(each))
         except SolverFailure:
             done.append(None)
     return done
@@ -88,7 +89,15 @@ def _variant(plan: Any, shares: list[float]) -> Any:
         )
         for stage in plan.stages
     ]
-    return plan.replace(meat=_meat(plan.meat, shares[: len(ROWS)], thick), stages=stages)
+    try:
+        return plan.replace(meat=_meat(plan.meat, shares[: len(ROWS)], thick), stages=stages)
+    except InvalidInput as refusal:
+        if not refusal.field.startswith("meat"):
+            return None
+    try:  # at the edge of what is accepted meat cannot be a little different
+        return plan.replace(stages=stages)
+    except InvalidInput:
+        return None
 
 
 def _meat(meat: Any, shares: Sequence[float], thick: float) -> Any:
@@ -133,6 +142,10 @@ def _surroundings(place: Any, humid: float, warm: float) -> Any:
     vapour = place.vapour_pressure
     if entry is not None and place.pit_air is None and _is_steady(vapour, entry.value):
         changed.vapour_pressure = _draw(entry, humid, True)
+    try:
+        changed.validate("pit")
+    except InvalidInput:  # at the edge of what is accepted
+        return place
     return changed
 
 

@@ -199,7 +199,7 @@ class Comparison:
             )  # fmt: skip
             ends.append((float(x[-1]), float(y[-1]), label, colour))
             pulls.append((facts.pulled_at / HOUR, self._shown(facts.pulled_core), colour))
-        ax.set_xlim(0.0, longest)
+        ax.set_xlim(0.0, longest or 0.25)  # cooks of which every stage was skipped last no time
         ax.margins(y=0.08)
         ax.set_xticks(hour_ticks(longest))
         ax.axhline(self._shown(self.hold), color=colours.faint, lw=0.8, ls=(0, (4, 3)), zorder=1)

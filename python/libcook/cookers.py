@@ -43,7 +43,9 @@ def pit(
         [s] and values [°C]. Lid openings are in a log already and are not applied again. Times count from the
         start of the cook.
     vapour_pressure : float, str, Signal or pair of array_like, optional
-        Of water in the air; a plain number is in Pa.
+        Of water in the air; a plain number is in Pa. While the air is colder than its dew point, as in a pit
+        that goes out, the rest condenses and the outcome's notes say so; more than the air ever holds is
+        refused.
     film : float, str, Film or pair of them, optional
         Film coefficient of both faces, or of (bottom, top); a plain number is in W/(m²·K).
     radiant_bottom, radiant_top : float, str or pint.Quantity, optional
@@ -186,8 +188,9 @@ def insulated_box(
 ) -> Surroundings:
     """Return a towel-lined insulated box (a cooler) standing in a room, for wrapped meat.
 
-    The vapour in its air is given; it does not rise with what evaporates, so unwrapped meat would cool too
-    fast in it, which the outcome's notes then say.
+    The vapour in its air is given, up to what the air holds; it does not rise with what evaporates, so
+    unwrapped meat would cool too fast in it, which the outcome's notes then say. A stage that follows in an
+    equal box goes on in the same one, as warm as it has become.
 
     Its numbers, with range and source: ``libcook.parameters()``, rows ``box.*`` and ``insulated_box.*``.
 

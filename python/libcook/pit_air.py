@@ -83,7 +83,8 @@ def breathing(cooker: Surroundings, **how: Any) -> Surroundings:
     """Return a cooker whose humidity follows from its air flow, fuel, water pan and the meat in it.
 
     Without it a cooker's vapour pressure is what its kind is given. With it the meat's own evaporation feeds
-    back: a tight cooker runs humid.
+    back: a tight cooker runs humid. Its air goes on from stage to stage in the same kind of cooker, and so
+    does its water pan where it is equal in every field; one that is not has been filled anew.
 
     Parameters
     ----------

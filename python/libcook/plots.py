@@ -69,6 +69,7 @@ def plot_outcome(outcome: Readable, units: str = "C", ax: Axes | None = None, th
     rows = marks.event_rows(outcome)
     low = min(float(values.min()) for _, values, _, _ in lines)
     high = max(float(values.max()) for _, values, _, _ in lines)
+    high = max(high, low + 1.0)
     margin = 0.04 * (high - low)
     foot = EVENT_ROW * len(rows)
     ax.set_ylim(low - margin - foot / (1.0 - foot) * (high - low + 2.0 * margin), high + margin)
@@ -111,7 +112,7 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
     The first minutes, when cold meat meets hot air, can exceed the rest many times over. The axis ends at
     1.15 times what is exceeded for 2 % of the time; a figure that leaves something out says so.
     """
-    if face not in ("top", "bottom") or (face == "bottom" and len(faces(outcome)) == 1):
+    if face not in ("top", *faces(outcome)):
         raise invalid(
             "face", face, f"{face!r} is no face of this meat", "'top' or, for a slab, 'bottom' is accepted"
         )
@@ -139,6 +140,9 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
     into = np.asarray(budget.into_meat)
     ax.plot(x, into, color=colours.ink, lw=1.6, label="into the meat")
     ax.axhline(0.0, color=colours.faint, lw=0.7)
+    if not len(x):
+        marks.say_nothing_passes(ax, colours)
+        return ax
     weight = np.diff(np.asarray(outcome.time))
     top, bottom = _usual_range(np.maximum(up, into), weight), -_usual_range(-np.minimum(down, into), weight)
     ax.set_ylim(1.15 * bottom - 0.02 * top, 1.15 * top + 0.02 * abs(bottom))
@@ -218,6 +222,8 @@ def _shown(celsius: Any, unit: str) -> Any:
 
 def _at(time: Any, field: Any, moment: float) -> Any:
     """Row of a field at a time, by straight lines between stored times."""
+    if len(time) == 1:
+        return field[0]
     i = int(np.clip(np.searchsorted(time, moment, side="right") - 1, 0, len(time) - 2))
     share = (moment - time[i]) / (time[i + 1] - time[i])
     return (1.0 - share) * field[i] + share * field[i + 1]

@@ -15,6 +15,7 @@ from libcook.units import (
     format_difference,
     format_duration,
     format_mass,
+    format_percent,
     format_temperature,
     temperature_unit,
 )
@@ -255,7 +256,7 @@ def _what_is_lost(outcome: Readable, facts: Facts, unit: str, spread: Spread | N
     said = None if spread is None or spread.other_cook else spread.percent(_lost)
     more = "" if said is None else f" ({said} in the re-runs)"
     text = (
-        f"Of {format_mass(facts.raw, mass)} raw, {100.0 * facts.lost:.0f} % is lost{more}: "
+        f"Of {format_mass(facts.raw, mass)} raw, {format_percent(facts.lost)} is lost{more}: "
         f"{loss_words(facts, mass)}"
     )
     passed = safety.lethality_at

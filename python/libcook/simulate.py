@@ -67,7 +67,8 @@ def simulate(
         Of a cross-section: distance of the first column from an end face; a plain number is in m. 3 mm by
         default.
     max_steps : int, optional
-        Steps over the whole cook, after which it is given up.
+        Steps from one moment of the plan (stage, spray, lid, row of a log) to the next, and within a day,
+        after which a cook that does not get on is given up; 200,000 by default.
     **switches : bool
         The fields of `physics` as keywords: ``evaporation``, ``squeezing``, ``radiation``, ``sinks``.
 

@@ -39,6 +39,7 @@ __all__ = [
     "format_difference",
     "format_duration",
     "format_mass",
+    "format_percent",
     "format_temperature",
     "kelvin_to_celsius",
     "parse",
@@ -192,8 +193,7 @@ def format_temperature(celsius: float, units: str = "C", digits: int = 1) -> str
     _finite(celsius, "celsius")
     unit = temperature_unit(units)
     number = celsius_to_fahrenheit(float(celsius)) if unit == "F" else celsius
-    text = f"{number:.{digits}f}"
-    return f"{text.lstrip('-') if float(text) == 0.0 else text} °{unit}"
+    return f"{_fixed(number, digits)} °{unit}"
 
 
 def format_difference(kelvin: float, units: str = "C", digits: int = 1) -> str:
@@ -201,8 +201,7 @@ def format_difference(kelvin: float, units: str = "C", digits: int = 1) -> str:
     _finite(kelvin, "kelvin")
     unit = temperature_unit(units)
     size = celsius_to_fahrenheit(float(kelvin)) - celsius_to_fahrenheit(0.0) if unit == "F" else kelvin
-    text = f"{size:.{digits}f}"
-    return f"{text.lstrip('-') if float(text) == 0.0 else text} °{unit}"
+    return f"{_fixed(size, digits)} °{unit}"
 
 
 def format_duration(seconds: float) -> str:
@@ -223,10 +222,22 @@ def format_mass(kilograms: float, units: str = "kg") -> str:
     """Write a mass [kg] as ``"6.40 kg"`` or ``"14.1 lb"``."""
     _finite(kilograms, "kilograms")
     if units == "kg":
-        return f"{kilograms:.2f} kg"
+        return f"{_fixed(kilograms, 2)} kg"
     if units == "lb":
-        return f"{kilograms / KILOGRAMS_PER_POUND:.1f} lb"
+        return f"{_fixed(kilograms / KILOGRAMS_PER_POUND, 1)} lb"
     raise invalid("units", units, f"{units!r} is not a unit of mass for printing", "'kg' or 'lb' is accepted")
+
+
+def format_percent(share: float) -> str:
+    """Write a share [-] as ``"39 %"``."""
+    _finite(share, "share")
+    return f"{_fixed(100.0 * share, 0)} %"
+
+
+def _fixed(value: float, digits: int) -> str:
+    """Write a number with so many digits; what is nothing then has no sign."""
+    text = f"{value:.{digits}f}"
+    return text.lstrip("-") if float(text) == 0.0 else text
 
 
 def _finite(value: float, field: str) -> None:

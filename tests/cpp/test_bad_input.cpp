@@ -6,8 +6,10 @@
 #include <initializer_list>
 #include <limits>
 #include <string>
+#include <vector>
 
 #include "cook/errors.hpp"
+#include "cook/simulate_many.hpp"
 #include "cooks.hpp"
 
 using namespace cook;
@@ -208,7 +210,7 @@ TEST_CASE("the plan: stages and what ends them") {
 }
 
 TEST_CASE("the surroundings: air, vapour, films, box") {
-  refused("pit.air", {"275 °C", "-20 to 180 °C", "did you mean '275 °F' (135 °C)?"},
+  refused("pit.air", {"275 °C", "-20 to 230 °C", "did you mean '275 °F' (135 °C)?"},
           [] { (void)pit("drum", 275.0); });
   refused("kind", {"'barrel'", "drum", "offset"}, [] { (void)pit("barrel", 121.0); });
   refused("oven.air", {"350 °C", "'350 °F'"}, [] { (void)oven(350.0); });
@@ -228,7 +230,7 @@ TEST_CASE("the surroundings: air, vapour, films, box") {
   };
   air_refused("air", {"250"}, Signal({0.0, 60.0}, {-250.0, 121.0}));
   // Where the formula for the vapour pressure of water ends.
-  air_refused("air", {"-21 °C", "-20 to 180 °C"}, Signal({0.0, 60.0}, {-21.0, 121.0}));
+  air_refused("air", {"-21 °C", "-20 to 230 °C"}, Signal({0.0, 60.0}, {-21.0, 121.0}));
   plan_refused("stages[0].surroundings.air_below", {"-20.5 °C", "-20 to 260 °C"},
                [](Plan &p) { p.stages[0].surroundings.air_below = Signal(-20.5); });
   air_refused("air", {"350 °C", "'350 °F' (176.7 °C)"}, Signal({0.0, 60.0}, {121.0, 350.0}));
@@ -260,6 +262,27 @@ TEST_CASE("the surroundings: air, vapour, films, box") {
   });
   spoilt("radiant_bottom", {"800 K"}, [](Surroundings &s) { s.radiant_bottom = 800.0; });
   spoilt("radiant_top", {"finite"}, [](Surroundings &s) { s.radiant_top = nan_value; });
+  spoilt("radiant_top", {"1112 °F (600 °C)", "up to 752 °F (400 °C)", "meat chars", "'view'"},
+         [](Surroundings &s) {
+           s.air = Signal(200.0);
+           s.radiant_top = 400.0;
+         });
+  spoilt("radiant_bottom", {"752 °F (400 °C)"}, [](Surroundings &s) {
+    s.box = Box{};
+    s.radiant_bottom = 450.0;
+  });
+  spoilt("radiant_bottom", {"-80 °C", "down to -94 °F (-70 °C)", "sky at night"}, [](Surroundings &s) {
+    s.air = Signal(21.0);
+    s.radiant_bottom = -101.0;
+  });
+  Surroundings gap = counter(20.0); // under a lid that is ajar, the sky is a part of what the meat sees
+  gap.radiant_top = -110.0;
+  gap.view = 0.5;
+  CHECK_NOTHROW(gap.validate("counter"));
+  Surroundings embers = pit("kettle", 120.0);
+  embers.radiant_bottom = 480.0;
+  embers.view = 0.2; // of what it sees
+  CHECK_NOTHROW(embers.validate("pit"));
   spoilt("view", {"2", "0 to 1"}, [](Surroundings &s) { s.view = 2.0; });
   spoilt("bottom.value", {"-5 W/m²K"}, [](Surroundings &s) { s.bottom = {Convection::given, -5.0, 0.06}; });
   spoilt("top.value", {"100 m/s"}, [](Surroundings &s) { s.top = {Convection::forced, 100.0, 0.3}; });
@@ -272,6 +295,29 @@ TEST_CASE("the surroundings: air, vapour, films, box") {
     s.vapour_pressure = Signal({0.0, 60.0}, {8000.0, 1e5});
   });
   spoilt("ambient", {"70 °C", "'70 °F'"}, [](Surroundings &s) { s.ambient = 70.0; });
+}
+
+TEST_CASE("a film coefficient that no air has, where meat evaporates") {
+  Plan plan;
+  plan.stages.resize(1);
+  plan.stages[0].surroundings = oven(120.0);
+  plan.stages[0].until = {{EndKind::elapsed, 600.0}};
+  plan.stages[0].surroundings.top = {Convection::given, 5e3, 0.06};
+  refused("stages[0].surroundings.top.value", {"5000 W/m²K", "up to 1000", "fan oven"},
+          [&] { (void)simulate(plan); });
+  const std::vector<Result> batch = simulate_many(std::vector<Plan>{plan, plan}, Options{}, 1);
+  for (const Result &result : batch) {
+    CHECK_THROWS_AS(std::rethrow_exception(result.failure), InvalidInput);
+  }
+  Options held;
+  held.physics.evaporation = false;
+  CHECK_NOTHROW((void)simulate(plan, held));
+}
+
+TEST_CASE("an end by the clock is known beforehand: nobody looks for it now and then") {
+  plan_refused("stages[0].until.every", {"known beforehand", "leave 'every' out"}, [](Plan &p) {
+    p.stages[0].until = {{EndKind::elapsed, 600.0, 60.0}};
+  });
 }
 
 TEST_CASE("the wrap: names and resistances") {
@@ -319,7 +365,7 @@ TEST_CASE("the limits themselves are accepted and run") {
   plan = bare_cook(121.0);
   plan.stages[0].until = {{EndKind::elapsed, 2.0 * hour}};
   plan.stages[0].surroundings = oven(260.0);
-  plan.stages[0].surroundings.radiant_bottom = 500.0;
+  plan.stages[0].surroundings.radiant_bottom = 140.0; // as far as a glow may go
   plan.stages[0].surroundings.vapour_pressure = Signal(0.0);
   const auto outcome = simulate(plan);
   CHECK(std::isfinite(outcome->surface[0].back()));

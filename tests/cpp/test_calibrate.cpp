@@ -263,7 +263,7 @@ TEST_CASE("logs and lists that cannot be fitted") {
   log.ended = {{7, 100.0}};
   CHECK(refused(log, named({"thickness"}), "log.ended"));
   log = good;
-  log.pit.assign(log.pit.size(), 200.0);
+  log.pit.assign(log.pit.size(), 250.0);
   CHECK(refused(log, named({"thickness"}), "log.pit"));
   CHECK(refused(good, {}, "free"));
   CHECK(refused(good, named({"thickness", "thickness"}), "free[1]"));

@@ -331,6 +331,20 @@ TEST_CASE("a target that carryover does not reach: how high the core came, and t
         doctest::Approx(stop.outcome()->stage_ends[0].time + 4.0 * hour).epsilon(1e-12));
 }
 
+TEST_CASE("a pit as hot as °F numbers are is cooked, and asked about") {
+  Plan plan = timed(hour, 225.0);
+  plan.stages.push_back(plan.stages[0]);
+  const auto out = simulate(plan);
+  REQUIRE(out->notes.size() == 1);
+  CHECK(out->notes[0] == "stage 'smoke': a pit of 437 °F (225 °C) is hot; plain numbers are °C: if °F was "
+                         "meant, write '225 °F'");
+  CHECK(simulate(timed(hour, 180.0))->notes.empty());
+  CHECK(simulate(timed(hour, (425.0 - 32.0) / 1.8))->notes.empty()); // typed with its unit
+  plan = timed(hour);
+  plan.stages[0].surroundings = oven(225.0);
+  CHECK(simulate(plan)->notes.empty());
+}
+
 TEST_CASE("too many steps: a failure that names stage and time and keeps what it has") {
   Options options;
   options.max_steps = 30;

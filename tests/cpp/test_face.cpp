@@ -224,6 +224,29 @@ TEST_CASE(
   CHECK(water_activity(-1e-3, sorption.monolayer, sorption.c, sorption.k).value < 0.0);
 }
 
+TEST_CASE("the outside of a quilt is no hotter and no colder than what it lies between") {
+  for (const double resistance : {0.003, 0.17, 1.0, 10.0}) {
+    for (const double h : {0.0, 1e-6, 8.0, 1000.0}) {
+      for (const double glow : {-50.0, 0.0, 95.0, 300.0}) {
+        for (const double t : {-5.0, 4.0, 80.0, 120.0}) {
+          FaceSetting<double> quilt = bare();
+          quilt.h_given = h;
+          quilt.heat_resistance = resistance;
+          quilt.resists_heat = true;
+          quilt.radiant_offset = glow;
+          const double air = 100.0;
+          const auto q = face_flux(quilt, FaceAir<double>{air, 2000.0}, tissue_at(t), 0.0);
+          const double heat = q.convection.value + q.radiation.value;
+          INFO("resistance ", resistance, ", film ", h, ", glow ", glow, ", meat at ", t, ": ", heat);
+          const double outside = t + heat * resistance;
+          CHECK(outside < std::max({air, air + glow, t}) + 1e-6);
+          CHECK(outside > std::min({air, air + glow, t}) - 1e-6);
+        }
+      }
+    }
+  }
+}
+
 TEST_CASE("every derivative of every flux matches a central difference") {
   struct Point {
     std::string name;

@@ -59,7 +59,7 @@ template <class Table> Errors run(const Setting &setting, int nodes, double face
   Stage stage;
   stage.surroundings = pit("offset", 110.0);
   stage.wrap.top.vapour_resistance = 50.0;
-  system.inner.set_faces(face_settings(meat, stage, 0.0, Physics{}));
+  system.inner.set_faces(face_settings(meat, stage, Physics{}));
   system.inner.drive.air.fill(110.0);
   system.inner.drive.vapour = 8000.0;
   system.inner.drive.ripple.fill(5.0);

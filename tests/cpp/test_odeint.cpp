@@ -35,7 +35,7 @@ struct Bench {
 
   explicit Bench(double ripple = 0.0) {
     stage.surroundings = pit("kettle", 135.0);
-    system.set_faces(face_settings(meat, stage, 0.0, Physics{}));
+    system.set_faces(face_settings(meat, stage, Physics{}));
     system.drive.air.fill(135.0);
     system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);
     system.drive.ripple.fill(ripple);

@@ -45,7 +45,7 @@ struct Lane {
   Lane(Meat m, Stage s, unsigned seed)
       : meat(std::move(m)), stage(std::move(s)), table(meat.tissue, Physics{}),
         grid(make_grid(meat.shape, 21, 0.3e-3)), system(grid, table) {
-    system.set_faces(face_settings(meat, stage, 0.0, Physics{}));
+    system.set_faces(face_settings(meat, stage, Physics{}));
     std::mt19937 random(seed);
     const auto unit = [&random] { return static_cast<double>(random()) / 4294967296.0; };
     system.drive.air = {90.0 + 40.0 * unit(), 90.0 + 40.0 * unit()};

@@ -37,7 +37,7 @@ public:
     Stage stage;
     stage.surroundings = pit("offset", 110.0);
     stage.wrap.top.vapour_resistance = 50.0;
-    system.inner.set_faces(face_settings(specimen(), stage, 0.0, physics));
+    system.inner.set_faces(face_settings(specimen(), stage, physics));
     system.inner.drive.air.fill(110.0);
     system.inner.drive.vapour = 8000.0;
     system.inner.drive.ripple.fill(5.0);

@@ -41,7 +41,7 @@ struct Bench {
       : stage(std::move(s)), grid(make_section_grid(section, 11, 9, 0.5e-3, 2e-3)),
         flat(meat.tissue, Physics{}), point(section.point.value_or(meat.tissue), Physics{}),
         seam(section.seam.value_or(meat.tissue), Physics{}), system(grid, {&flat, &point, &seam}) {
-    system.set_faces(face_settings(meat, stage, 0.0, Physics{}));
+    system.set_faces(face_settings(meat, stage, Physics{}));
     system.drive.air.fill(stage.surroundings.air.at(0.0));
     system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);
     if (stage.surroundings.box) {

@@ -7,7 +7,8 @@ one end held at 0 °C and the other at 100 sin(πt/40) °C. Target: 36.60 °C at
 ends are held by a film coefficient of 1e8 W/(m²·K), and the sine is the ripple of the air. T2: a bar of 0.1
 m, one end at 1000 K, the other radiating (emissivity 0.98) to surroundings at 300 K; target 927.0 K. A plan
 ends at 260 °C, so T2 is run as the same dimensionless problem (εσT₀³L/k and T_surroundings/T₀ kept) with T₀
-= 533.15 K.
+= 533.15 K. Its surroundings are then colder than a sky that fills the whole view may be, so they fill half of
+it, before half the conductivity.
 """
 
 from collections.abc import Iterator
@@ -55,12 +56,13 @@ def rows() -> Iterator[Row]:
 def t2() -> Row:
     held = 533.15  # K, 260 °C: the hottest air that a plan takes
     ratio = held / 1000.0
-    conductivity = 55.563 * ratio**3
+    view = 0.5
+    conductivity = 55.563 * ratio**3 * view
     surroundings = 300.0 * ratio
     # The radiating end has no film: what it sees is set below an air of 20 °C that it does not feel.
     bar = Solid(
         0.1, conductivity, 1e5, 0.0, 60.0, 20.0, film_below=1e6, air_below=held - 273.15, emissivity=0.98,
-        radiant=surroundings - 293.15,
+        radiant=surroundings - 293.15, view=view,
     )  # fmt: skip
     end = bar.run(2000.0, nodes=41, spacing=0.05, outputs=4).temperature[-1][-1]
     kelvin = (end + 273.15) / ratio

@@ -46,7 +46,7 @@ def rise(x: float, width: float) -> float:
 
 
 class Face:
-    """One face in a stage; `top` says which, `air` is the air temperature when the stage begins."""
+    """One face in a stage; `top` says which, `air` the mean temperature of its air."""
 
     def __init__(
         self, meat: dict[str, Any], stage: dict[str, Any], tissue: Tissue, top: bool, air: float

@@ -96,12 +96,11 @@ class Solver:
         self.atol[2:-1:2] = 1e-5
         self.evaluations = 0
 
-    def begin(self, stage: dict[str, Any], now: float) -> None:
+    def begin(self, stage: dict[str, Any]) -> None:
         around = stage["surroundings"]
         self.air, self.vapour = signal(around["air"]), signal(around["vapour_pressure"])
-        self.faces = [
-            Face(self.plan["meat"], stage, self.tissue, top, self.air(now)) for top in (False, True)
-        ]
+        usual = mean(around["air"])
+        self.faces = [Face(self.plan["meat"], stage, self.tissue, top, usual) for top in (False, True)]
 
     def rates(self, time: float, y: Array) -> Array:
         self.evaluations += 1
@@ -151,7 +150,7 @@ class Solver:
         time, ends = 0.0, []
         times, core = [0.0], [float(self.line.core(self.y[1:-1:2]))]
         for stage in self.plan["stages"]:
-            self.begin(stage, time)
+            self.begin(stage)
             time = self.stage(stage, time, every, times, core)
             ends.append(time)
         return Cook(np.array(times), np.array(core), ends, start - self.water(), start)
@@ -207,3 +206,11 @@ def signal(given: Any) -> Any:
     if given.get("ripple_amplitude", 0.0) != 0.0:
         raise ValueError("a rippling signal is not implemented")
     return lambda s: float(np.interp(s, given["time"], given["value"]))
+
+
+def mean(given: Any) -> float:
+    """Mean over the times that are given: what the properties of a film are taken at."""
+    if not isinstance(given, dict) or len(given["value"]) == 1:
+        return float(given["value"][0] if isinstance(given, dict) else given)
+    time, value = np.asarray(given["time"]), np.asarray(given["value"])
+    return float(np.sum(0.5 * (value[1:] + value[:-1]) * np.diff(time)) / (time[-1] - time[0]))

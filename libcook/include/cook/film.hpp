@@ -16,6 +16,8 @@ struct Film {
   Convection kind = Convection::natural;
   double value = 0.0;   ///< W m⁻² K⁻¹ (given) or m s⁻¹ (forced); unused for natural
   double length = 0.06; ///< characteristic length [m]
+
+  [[nodiscard]] bool operator==(const Film &) const = default;
 };
 
 } // namespace cook

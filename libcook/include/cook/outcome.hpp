@@ -69,7 +69,7 @@ struct Ledger {
   double water_residual = 0.0; ///< relative to the water at the start [-]
   // the cooker's own air, in stages with a vapour balance [kg]
   double vapour_in = 0.0;    ///< came in with air and fuel
-  double vapour_out = 0.0;   ///< left with the air
+  double vapour_out = 0.0;   ///< left with the air, or condensed on what is colder than its dew point
   double pan_given = 0.0;    ///< evaporated from the water pan
   double air_residual = 0.0; ///< gain - (in - out), relative to the largest flow [-]
   // work

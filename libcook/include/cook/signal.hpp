@@ -28,6 +28,7 @@ struct Signal {
   void validate(const std::string &field) const;
   [[nodiscard]] double at(double seconds) const;
   [[nodiscard]] double without_ripple(double seconds) const; ///< the straight lines alone
+  [[nodiscard]] double mean() const;                         ///< over the time that its points span
   [[nodiscard]] double minimum() const;                      ///< ripple included
   [[nodiscard]] double maximum() const;                      ///< ripple included
   [[nodiscard]] bool is_constant() const { return value.size() == 1 && ripple_amplitude == 0.0; }

@@ -46,7 +46,8 @@ struct Options {
   double water_tolerance = 0.004;      ///< local error per step [kg/kg dry]
   double output_every = 60.0;          ///< spacing of the stored times [s]
   bool keep_fields = true;             ///< store temperature and water of every node, not only core and faces
-  int max_steps = 200000;              ///< over the whole cook
+  int max_steps = 200000; ///< from one moment of the plan (stage, spray, lid, row of a log) to the next, and
+                          ///< within a day, before a cook that does not get on is given up
   Physics physics{};
   std::function<bool()> interrupted{}; ///< asked now and then; true stops the run
 

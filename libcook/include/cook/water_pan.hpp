@@ -34,6 +34,7 @@ struct WaterPan {
 
   /// Throws InvalidInput naming `field`.member.
   void validate(const std::string &field = "water_pan") const;
+  [[nodiscard]] bool operator==(const WaterPan &) const = default;
 };
 
 /// What a pan exchanges, prepared once for an air temperature.

@@ -1,6 +1,7 @@
 #include "engine/air_balance.hpp"
 
 #include "cook/humid_air.hpp"
+#include "engine/smooth.hpp"
 
 namespace cook::engine {
 
@@ -21,6 +22,14 @@ ChamberRates chamber_rates(const AirBalance &balance, const ChamberState &state)
     rates.in.value += more * air.air_flow * humidity_ratio(air.inlet_vapour_pressure, air.pressure);
     rates.out.value *= 1.0 + more;
     rates.out.vapour *= 1.0 + more;
+  }
+  constexpr double never = 100.0; // °C: above it the air holds any vapour there may be
+  if (state.temperature < never) {
+    const Slope<double> excess =
+        smooth_plus(pressure - saturation_pressure(state.temperature), condensation_width);
+    const double rate = condensation_rate / per_capacity;
+    rates.out.value += rate * excess.value;
+    rates.out.vapour += rate * excess.slope * per_capacity;
   }
   if (balance.pan) {
     const PanRates pan =

@@ -1,6 +1,7 @@
 #include "engine/cook_run.hpp"
 
 #include "engine/cook_run_ledger.hpp"
+#include "engine/cook_run_locate.hpp"
 #include "engine/cook_run_stages.hpp"
 #include "engine/cook_run_steps.hpp"
 #include "engine/line_system.hpp"

@@ -11,6 +11,7 @@
 /// here; where not, the state or the conditions have changed, and it wants to be linearised again.
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <string>
@@ -20,6 +21,7 @@
 #include "cook/errors.hpp"
 #include "cook/simulate.hpp"
 #include "engine/bracket.hpp"
+#include "engine/lumped.hpp"
 #include "engine/recorder.hpp"
 #include "engine/step_control.hpp"
 #include "engine/timeline.hpp"
@@ -78,8 +80,9 @@ private:
   void start_state();
   void begin_stage(std::size_t index);
   void enter_surroundings(const Surroundings &s);
+  void leave_surroundings();
   void close_air();
-  [[nodiscard]] double evaporated() const;
+  [[nodiscard]] double evaporated(const std::vector<double> &y) const;
   /// After the stage's first snapshot. False: it is over already, or the state has changed.
   bool open_stage();
   /// Sets the conditions until the next moment; what happens at this one changes the state first.
@@ -93,6 +96,7 @@ private:
   void end_stage();
   [[nodiscard]] bool is_met(const Watched &state) const;
   void depart();
+  void count_anew();
   void book();
   /// The excess that is largest, and whose it is.
   [[nodiscard]] double largest_excess(const Watched &state, const End *&which) const;
@@ -109,8 +113,9 @@ private:
   [[nodiscard]] double spot_now(std::size_t spot) const;
   [[nodiscard]] std::size_t core_spot() const { return layout_.core[stage_]; }
   [[nodiscard]] double heat_content() const;
-  [[nodiscard]] double water_content() const;
+  [[nodiscard]] double water_content(const std::vector<double> &y) const;
   void close_ledger();
+  void note_air();
   void finish();
   [[nodiscard]] std::string where() const;
   [[nodiscard]] std::optional<double> levels_off_at() const;
@@ -139,18 +144,25 @@ private:
   double air_found_ = 0.0; ///< vapour and pan water that new surroundings began with, less what was left [kg]
   double evaporated_then_ = 0.0; ///< by the meat, until the air was last closed [kg]
   double given_to_air_ = 0.0;    ///< vapour from all pieces into balanced air until then [kg]
+  // Of the last stage that took time, for the next: one that was skipped changed nothing.
+  std::optional<std::size_t> left_; ///< that stage
+  std::array<double, lumped_states> left_lumped_{};
+  double left_air_found_ = 0.0;
+  std::vector<LidOpening> left_open_; ///< of its lid
   // Of the stage and segment
   std::size_t stage_ = 0;
   double stage_start_ = 0.0;
   double stage_peak_core_ = -1e9;
   std::optional<Timeline> timeline_;
-  std::vector<End> conditions_, checks_; ///< watched all the time, and looked at now and then
-  std::string reason_;                   ///< why the stage ends; empty: it goes on
-  double moment_ = 0.0;                  ///< end of the segment
-  bool looked_ = false;                  ///< the conditions are those beyond it already
-  Drive<double> left_behind_{};          ///< then: those before it
-  bool jumped_ = true;                   ///< the state, or what surrounds it, has just changed at once
-  double departed_h_ = 1.0;              ///< step size when the step was begun [s]
+  std::vector<End> conditions_; ///< watched all the time
+  std::string reason_;          ///< why the stage ends; empty: it goes on
+  double moment_ = 0.0;         ///< end of the segment
+  bool looked_ = false;         ///< the conditions are those beyond it already
+  Drive<double> left_behind_{}; ///< then: those before it
+  bool jumped_ = true;          ///< the state, or what surrounds it, has just changed at once
+  double departed_h_ = 1.0;     ///< step size when the step was begun [s]
+  int counted_from_ = 0;        ///< steps made when the count for max_steps began anew
+  double counted_until_ = 0.0;  ///< when it does again [s]
   Bracket bracket_;
   double trial_ = 0.0;
   const End *met_ = nullptr;

@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cook/humid_air.hpp"
 #include "cook/units.hpp"
-
 #include "engine/cook_run.hpp"
-#include "engine/lumped.hpp"
+#include "engine/settle.hpp"
 
 namespace cook::engine {
 
@@ -20,25 +20,25 @@ template <class System> double CookRun<System>::heat_content() const {
   return sum * layout_.extent;
 }
 
-template <class System> double CookRun<System>::water_content() const {
+template <class System> double CookRun<System>::water_content(const std::vector<double> &y) const {
   double sum = 0.0;
   for (std::size_t i = 0; i < system_.nodes(); ++i) {
-    sum += system_.volume[i] * y_[2 * i + 1] * system_.table(i).solids;
+    sum += system_.volume[i] * y[2 * i + 1] * system_.table(i).solids;
   }
   return sum * layout_.extent;
 }
 
-template <class System> double CookRun<System>::evaporated() const {
+template <class System> double CookRun<System>::evaporated(const std::vector<double> &y) const {
   double sum = 0.0;
   for (std::size_t s = 0; s < 2; ++s) {
-    sum += y_[system_.total_index(s, FacePath::evaporated)] * outcome_->face_area[s];
+    sum += y[system_.total_index(s, FacePath::evaporated)] * outcome_->face_area[s];
   }
   return sum;
 }
 
 /// Books what the meat has given to the air of the surroundings that it has been in since the last call.
 template <class System> void CookRun<System>::close_air() {
-  const double now = evaporated();
+  const double now = evaporated(y_);
   if (system_.drive.balance) {
     given_to_air_ += system_.drive.balance->air.meat_count * (now - evaporated_then_);
   }
@@ -46,12 +46,13 @@ template <class System> void CookRun<System>::close_air() {
 }
 
 template <class System> void CookRun<System>::close_ledger() {
-  close_air();
+  std::vector<double> y = y_;
+  settle(system_, y);
   Ledger &ledger = outcome_->ledger;
   const auto total = [&](FacePath path) {
     double sum = 0.0;
     for (std::size_t s = 0; s < 2; ++s) {
-      sum += y_[system_.total_index(s, path)] * outcome_->face_area[s];
+      sum += y[system_.total_index(s, path)] * outcome_->face_area[s];
     }
     return sum;
   };
@@ -63,10 +64,10 @@ template <class System> void CookRun<System>::close_ledger() {
   ledger.run_off = total(FacePath::run_off);
   ledger.heat_stored = heat_content() - start_heat_;
   ledger.water_start = start_water_;
-  ledger.water_end = water_content();
+  ledger.water_end = water_content(y);
   ledger.on_surface = 0.0;
   for (std::size_t b = 0; b < system_.faces(); ++b) {
-    ledger.on_surface += y_[system_.film_index(b)] * system_.area_of(b) * layout_.extent;
+    ledger.on_surface += y[system_.film_index(b)] * system_.area_of(b) * layout_.extent;
   }
   const double heat_open = ledger.heat_stored - (ledger.convection + ledger.radiation - ledger.latent -
                                                  ledger.water_enthalpy + ledger.spritz_enthalpy);
@@ -76,12 +77,14 @@ template <class System> void CookRun<System>::close_ledger() {
   const double water_open = ledger.water_end + ledger.on_surface + ledger.evaporated + ledger.run_off -
                             ledger.water_start - ledger.spritzed;
   ledger.water_residual = water_open / ledger.water_start;
-  ledger.vapour_in = y_[system_.air_total_index(vapour_in)];
-  ledger.vapour_out = y_[system_.air_total_index(vapour_out)];
-  ledger.pan_given = y_[system_.air_total_index(pan_given)];
-  const double in_air = y_[system_.lumped_index(air_vapour)] + y_[system_.lumped_index(pan_water)];
-  const double air_open = in_air - air_found_ - (ledger.vapour_in - ledger.vapour_out + given_to_air_);
-  const double air_scale = std::max({ledger.vapour_in, ledger.vapour_out, std::fabs(given_to_air_), 1e-3});
+  ledger.vapour_in = y[system_.air_total_index(vapour_in)];
+  ledger.vapour_out = y[system_.air_total_index(vapour_out)];
+  ledger.pan_given = y[system_.air_total_index(pan_given)];
+  const double pieces = system_.drive.balance ? system_.drive.balance->air.meat_count : 0.0;
+  const double given = given_to_air_ + pieces * (evaporated(y) - evaporated_then_);
+  const double in_air = y[system_.lumped_index(air_vapour)] + y[system_.lumped_index(pan_water)];
+  const double air_open = in_air - air_found_ - (ledger.vapour_in - ledger.vapour_out + given);
+  const double air_scale = std::max({ledger.vapour_in, ledger.vapour_out, std::fabs(given), 1e-3});
   ledger.air_residual = air_open / air_scale;
   ledger.steps = control_.accepted;
   ledger.rejected = control_.rejected;
@@ -89,8 +92,45 @@ template <class System> void CookRun<System>::close_ledger() {
   ledger.factorisations = control_.factorisations;
 }
 
+/// Says where air was colder than the dew point of the vapour that it was given, or that gathered in it, and
+/// where a pit's air may have been meant in °F.
+template <class System> void CookRun<System>::note_air() {
+  const auto kilopascals = [](double value) {
+    return format_number(std::round(value / 100.0) / 10.0) + " kPa";
+  };
+  for (std::size_t i = 0; i <= stage_; ++i) {
+    const std::string stage = "stage '" + plan_->stages[i].name + "': ";
+    const bool over = i < outcome_->stage_ends.size();
+    const double from = over ? outcome_->stage_ends[i].start : stage_start_;
+    const double to = over ? outcome_->stage_ends[i].time : time_;
+    const Surroundings &s = plan_->stages[i].surroundings;
+    if (looks_like_fahrenheit(s) && (i == 0 || !looks_like_fahrenheit(plan_->stages[i - 1].surroundings))) {
+      outcome_->notes.push_back(stage + "a pit of " + format_degrees(s.air.maximum()) +
+                                " is hot; plain numbers are °C: if °F was meant, write '" +
+                                format_number(s.air.maximum()) + " °F'");
+    }
+    const Supersaturation worst = supersaturation(s, from, to);
+    if (worst.excess > 0.0 && from < to) {
+      outcome_->notes.push_back(stage + "air of " + format_degrees(worst.air) + " holds no more than " +
+                                kilopascals(worst.given - worst.excess) + " of vapour, not the " +
+                                kilopascals(worst.given) +
+                                " given; the rest condenses, and the air counts as saturated there");
+    }
+    bool fogged = false;
+    for (std::size_t k = 0; s.pit_air && k < outcome_->times() && !fogged; ++k) {
+      fogged = outcome_->time[k] > from && outcome_->time[k] <= to &&
+               outcome_->vapour_pressure[k] >= saturation_pressure(outcome_->air[k]);
+    }
+    if (fogged) {
+      outcome_->notes.push_back(stage + "the cooker's air was saturated: what it could not hold condensed on "
+                                        "what was as cold");
+    }
+  }
+}
+
 template <class System> void CookRun<System>::finish() {
   close_ledger();
+  note_air();
   const double hottest =
       outcome_->surface[1].empty()
           ? 0.0

@@ -5,8 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cook/humid_air.hpp"
+#include "engine/carry_over.hpp"
 #include "engine/cook_run.hpp"
-#include "engine/lumped.hpp"
 #include "engine/stage_setup.hpp"
 
 namespace cook::engine {
@@ -42,52 +43,64 @@ template <class System> void CookRun<System>::start_state() {
   system_.evaluate_cells(y_);
   system_.remember();
   start_heat_ = heat_content();
-  start_water_ = water_content();
+  start_water_ = water_content(y_);
 }
 
 template <class System> void CookRun<System>::begin_stage(std::size_t index) {
   stage_ = index;
   stage_start_ = time_;
   const Stage &stage = plan_->stages[index];
-  timeline_.emplace(*plan_, index, time_);
-  conditions_ = state_conditions(stage, Looked::always);
-  checks_ = state_conditions(stage, Looked::now_and_then);
+  const bool same = left_ && is_same_cooker(plan_->stages[*left_].surroundings, stage.surroundings);
+  timeline_.emplace(*plan_, index, time_, same ? left_open_ : std::vector<LidOpening>{});
+  conditions_ = state_conditions(stage);
   reason_.clear();
   jumped_ = true;
   recorder_.follow(core_spot());
-  system_.set_faces(face_settings(plan_->meat, stage, time_, options_->physics));
+  system_.set_faces(face_settings(plan_->meat, stage, options_->physics));
   enter_surroundings(stage.surroundings); // books what the last stage's air was given: before `drive` changes
-  moment_ = timeline_->next(time_);
-  system_.drive = timeline_->drive(time_, moment_, layout_.extent);
+  moment_ = timeline_->next().time;
+  system_.drive = timeline_->drive(layout_.extent);
   recorder_.expect(system_, std::fmin(timeline_->limit(), timeline_->timed_end()) - time_);
   ++changes_;
   phase_ = Phase::stage;
 }
 
-/// Sets the lumped states of new surroundings: a box at its start, the air of a cooker as it stood or as it
-/// is found.
+/// Sets the lumped states of new surroundings: a box at its start, the air of a cooker as it is found; or as
+/// they stood, where they are the same as before (carry_over.hpp).
 template <class System> void CookRun<System>::enter_surroundings(const Surroundings &s) {
   close_air();
-  double &vapour = y_[system_.lumped_index(air_vapour)];
-  double &pan_heat = y_[system_.lumped_index(pan_temperature)];
-  double &water = y_[system_.lumped_index(pan_water)];
-  const double before = vapour + water;
-  y_[system_.lumped_index(box_temperature)] = s.box ? s.box->start : 0.0;
-  const Surroundings *last = stage_ > 0 ? &plan_->stages[stage_ - 1].surroundings : nullptr;
-  const bool same = last && last->pit_air && s.pit_air && last->kind == s.kind &&
-                    last->pit_air->volume == s.pit_air->volume &&
-                    last->pit_air->pan.has_value() == s.pit_air->pan.has_value();
-  if (!same) {
-    vapour = pan_heat = water = 0.0;
-    if (s.pit_air) {
-      vapour = chamber_vapour_capacity(s.pit_air->volume, s.air.at(time_)) * s.vapour_pressure.at(time_);
-    }
-    if (s.pit_air && s.pit_air->pan) {
-      pan_heat = s.pit_air->pan->temperature;
-      water = s.pit_air->pan->water;
-    }
+  std::array<double, lumped_states> found{};
+  const Surroundings *last = left_ ? &plan_->stages[*left_].surroundings : nullptr;
+  if (s.box) {
+    found[box_temperature] = last && is_same_box(*last, s) ? left_lumped_[box_temperature] : s.box->start;
   }
-  air_found_ += vapour + water - before;
+  if (s.pit_air && last && last->pit_air && is_same_cooker(*last, s)) {
+    found[air_vapour] = left_lumped_[air_vapour];
+  } else if (s.pit_air) {
+    const double air = s.air.at(time_);
+    found[air_vapour] = chamber_vapour_capacity(s.pit_air->volume, air) *
+                        std::fmin(s.vapour_pressure.at(time_), saturation_pressure(air));
+  }
+  if (s.pit_air && s.pit_air->pan) {
+    const bool same = last && is_same_pan(*last, s);
+    found[pan_temperature] = same ? left_lumped_[pan_temperature] : s.pit_air->pan->temperature;
+    found[pan_water] = same ? left_lumped_[pan_water] : s.pit_air->pan->water;
+  }
+  air_found_ = left_air_found_ + found[air_vapour] + found[pan_water] - left_lumped_[air_vapour] -
+               left_lumped_[pan_water];
+  std::copy(found.begin(), found.end(), y_.begin() + static_cast<std::ptrdiff_t>(system_.lumped_index(0)));
+}
+
+/// Remembers what the next stage may find.
+template <class System> void CookRun<System>::leave_surroundings() {
+  if (time_ == stage_start_) { // skipped: nothing has changed
+    return;
+  }
+  left_ = stage_;
+  std::copy_n(y_.begin() + static_cast<std::ptrdiff_t>(system_.lumped_index(0)), left_lumped_.size(),
+              left_lumped_.begin());
+  left_air_found_ = air_found_;
+  left_open_ = timeline_->opened_until(time_);
 }
 
 template <class System> bool CookRun<System>::open_stage() {
@@ -100,11 +113,14 @@ template <class System> bool CookRun<System>::open_stage() {
   for (const End &end : conditions_) {
     if (reason_.empty() && excess(end, first) >= 0.0) {
       reason_ = describe(end);
-      outcome_->notes.push_back("stage '" + plan_->stages[stage_].name + "' was skipped: " + reason_ +
-                                " was met when it began");
     }
   }
+  if (reason_.empty() && timeline_->now().ends) {
+    reason_ = describe(timeline_->timed());
+  }
   if (!reason_.empty()) {
+    outcome_->notes.push_back("stage '" + plan_->stages[stage_].name + "' was skipped: " + reason_ +
+                              " was met when it began");
     end_stage();
     return false;
   }
@@ -124,23 +140,25 @@ template <class System> void CookRun<System>::begin_segment() {
   // The conditions of a stage's first segment are in force since it began.
   const bool opens = phase_ == Phase::stage;
   phase_ = opens ? Phase::step : Phase::segment;
+  count_anew();
+  if (!opens) {
+    timeline_->go_on();
+    moment_ = timeline_->next().time;
+  }
   // Sprays at a moment act on the state that the segment starts from.
-  if (stage.spritz && timeline_->spritz_at(time_)) {
+  if (timeline_->now().spritz) {
     spritz(*stage.spritz);
     jumped_ = true;
     phase_ = Phase::segment;
   }
-  if (timeline_->lid_at(time_)) {
+  if (timeline_->now().lid) {
     outcome_->events.push_back({time_, "lid"});
-  }
-  if (!opens) {
-    moment_ = timeline_->next(time_);
   }
   if (looked_) {
     looked_ = false;
     phase_ = Phase::step;
   } else if (!opens) {
-    system_.drive = timeline_->drive(time_, moment_, layout_.extent);
+    system_.drive = timeline_->drive(layout_.extent);
     ++changes_;
   }
   if (jumped_) {
@@ -150,13 +168,11 @@ template <class System> void CookRun<System>::begin_segment() {
 }
 
 template <class System> void CookRun<System>::look_past_moment() {
-  const std::optional<Spritz> &spritz = plan_->stages[stage_].spritz;
-  if (time_ < moment_ || time_ >= timeline_->timed_end() || time_ >= timeline_->limit() ||
-      (spritz && timeline_->spritz_at(time_))) {
+  const Moment &due = timeline_->next();
+  if (time_ < moment_ || due.is_last() || due.spritz) {
     return;
   }
-  left_behind_ =
-      std::exchange(system_.drive, timeline_->drive(time_, timeline_->next(time_), layout_.extent));
+  left_behind_ = std::exchange(system_.drive, timeline_->drive_beyond(layout_.extent));
   looked_ = true;
   ++changes_;
 }
@@ -170,18 +186,16 @@ template <class System> void CookRun<System>::drop_look() {
 }
 
 template <class System> bool CookRun<System>::end_segment() {
-  for (const End &end : checks_) {
-    if (reason_.empty() && timeline_->check_at(time_, end) && excess(end, watched(0.0)) >= 0.0) {
+  const Moment &due = timeline_->next();
+  for (const std::size_t check : due.checks) {
+    const End &end = plan_->stages[stage_].until[check];
+    if (reason_.empty() && excess(end, watched(0.0)) >= 0.0) {
       reason_ = describe(end);
     }
   }
-  if (reason_.empty() && time_ >= timeline_->timed_end()) {
-    for (const End &end : plan_->stages[stage_].until) {
-      if (reason_.empty() && end.kind == timeline_->timed_kind()) {
-        reason_ = describe(end);
-      }
-    }
-  } else if (reason_.empty() && time_ >= timeline_->limit()) {
+  if (reason_.empty() && due.ends) {
+    reason_ = describe(timeline_->timed());
+  } else if (reason_.empty() && due.gives_up) {
     give_up();
   }
   return !reason_.empty();
@@ -190,6 +204,7 @@ template <class System> bool CookRun<System>::end_segment() {
 template <class System> void CookRun<System>::end_stage() {
   recorder_.store(system_, now_);
   outcome_->stage_ends.push_back({plan_->stages[stage_].name, stage_start_, time_, core_now(), reason_});
+  leave_surroundings();
   if (stage_ + 1 < plan_->stages.size()) {
     begin_stage(stage_ + 1);
   } else {

@@ -1,10 +1,11 @@
 /// @file
-/// CookRun: from step to step, and to where an end condition is met within one.
+/// CookRun: from step to step.
 #pragma once
 
 #include <algorithm>
 #include <cmath>
 
+#include "clock.hpp"
 #include "engine/cook_run.hpp"
 
 namespace cook::engine {
@@ -92,11 +93,25 @@ template <class System> void CookRun<System>::relinearise() {
 /// Takes over the state at `time_` as the latest snapshot; cells and rates must be those of (time_, y_).
 template <class System> void CookRun<System>::snapshot() { take_snapshot(system_, time_, y_, f_, now_); }
 
+/// Steps are counted from moment to moment, as every one asks for some, and a day at most: what is meant to
+/// stop is a cook that does not get on, not one that takes a month or a log with a row a second.
+template <class System> void CookRun<System>::count_anew() {
+  counted_from_ = control_.accepted;
+  counted_until_ = time_ + seconds_per_day;
+}
+
 /// Before a step is made.
 template <class System> void CookRun<System>::depart() {
-  if (control_.accepted >= options_->max_steps) {
-    fail("more than " + std::to_string(options_->max_steps) +
-         " steps; loosen the tolerances, or look for surroundings that change very fast");
+  if (time_ >= counted_until_) {
+    count_anew();
+  }
+  if (control_.accepted - counted_from_ >= options_->max_steps) {
+    const Signal &air = plan_->stages[stage_].surroundings.air;
+    fail("more than " + std::to_string(options_->max_steps) + " steps without getting on; " +
+         (air.ripple_amplitude > 0.0
+              ? "the air swings every " + format_number(air.ripple_period) +
+                    " s, which meat hardly feels: give its mean, or a longer period; or loosen the tolerances"
+              : "loosen the tolerances, or look for surroundings that change very fast"));
   }
   if (options_->interrupted && options_->interrupted()) {
     recorder_.store(system_, now_);
@@ -126,60 +141,6 @@ template <class System> void CookRun<System>::book() {
   if (looked_) {
     std::swap(system_.drive, left_behind_);
   }
-}
-
-template <class System> bool CookRun<System>::is_met(const Watched &state) const {
-  return std::any_of(conditions_.begin(), conditions_.end(),
-                     [&](const End &end) { return excess(end, state) >= 0.0; });
-}
-
-template <class System>
-double CookRun<System>::largest_excess(const Watched &state, const End *&which) const {
-  double most = -HUGE_VAL;
-  for (const End &end : conditions_) {
-    const double value = excess(end, state);
-    if (value > most) {
-      most = value;
-      which = &end;
-    }
-  }
-  return most;
-}
-
-/// The step just made as a bracket of the moment when a condition is met.
-template <class System> Bracket CookRun<System>::bracket_step() {
-  const Watched start{layout_.spots[core_spot()].of(before_.t), before_.y[2 * bark_node() + 1],
-                      before_.converted[core_spot()]};
-  const double step = time_ - before_.time;
-  const double at_low = largest_excess(start, met_);
-  return {step, at_low, largest_excess(watched(step), met_)};
-}
-
-/// Judges the state at the end of a trial, which the cells have been evaluated at. True: it is the end
-/// sought.
-template <class System> bool CookRun<System>::try_end(double length) {
-  if (!bracket_.tried(length, largest_excess(watched(length), met_))) {
-    return false;
-  }
-  time_ = before_.time + length;
-  reason_ = describe(*met_);
-  return true;
-}
-
-/// Shortens the step just made so that it ends where a condition is met. The length of the step itself is
-/// varied, so the state at the end is a true step from `before_`.
-template <class System> void CookRun<System>::locate() {
-  phase_ = Phase::back;
-  system_.look_ahead = look_ahead();
-  system_.linearise(before_.time, before_.y, f_);
-  ++control_.evaluations;
-  double length = 0.0;
-  do {
-    length = bracket_.trial();
-    control_.trial(system_, before_.time, before_.y, before_.f, length, y_);
-    system_.evaluate_cells(y_);
-  } while (!try_end(length));
-  phase_ = Phase::step;
 }
 
 template <class System> StepSize::Try CookRun<System>::next_step() const {
@@ -215,24 +176,6 @@ template <class System> bool CookRun<System>::reject(const StepSize::Try &made, 
 
 template <class System> void CookRun<System>::stuck(const std::vector<double> &error) {
   fail_step(StepError<double>(control_.tolerance()).worst(system_, error));
-}
-
-template <class System> Watched CookRun<System>::watched(double step) const {
-  return {spot_now(core_spot()), y_[2 * bark_node() + 1],
-          step > 0.0 ? converted_after(step, core_spot()) : now_.converted[core_spot()]};
-}
-
-/// Collagen converted at a spot after a step from `before_`: Simpson's rule on the rate, with the temperature
-/// as the parabola through its start, its initial slope and its end.
-template <class System> double CookRun<System>::converted_after(double step, std::size_t spot) const {
-  const double start = layout_.spots[spot].of(before_.t);
-  const double end = spot_now(spot);
-  const double slope = layout_.spots[spot].of(before_.t_rate);
-  const double curve = end - start - slope * step;
-  const double halfway = start + 0.5 * slope * step + 0.25 * curve;
-  const double exposure =
-      step / 6.0 * (conversion_.rate(start) + 4.0 * conversion_.rate(halfway) + conversion_.rate(end));
-  return 1.0 - (1.0 - before_.converted[spot]) * std::exp(-exposure);
 }
 
 /// The face that shows bark: the top one unless it lies under the fat cap.

@@ -41,8 +41,8 @@ template <class Real> struct FaceSetting {
 
 /// Conditions beyond the face at a moment.
 template <class Real> struct FaceAir {
-  Real air;    ///< [°C]
-  Real vapour; ///< [Pa]
+  Real air{0.0};    ///< [°C]
+  Real vapour{0.0}; ///< [Pa]
 };
 
 /// A flux and its derivatives by surface temperature, surface water, film, air temperature and the air's
@@ -126,8 +126,8 @@ FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, c
   Real conv_gap{};               // d(convection)/d(gap)
   Real rad_outer{};              // -d(radiation)/d(outer)
   constexpr double close = 1e-5; // K: a last change as small leaves less than 1e-10 K
-  constexpr int most = 6;
-  MaskOf<Real> settled{}; // a lane's iteration does not go on for its lane mates' sake
+  constexpr int most = 60;       // 2 or 3 are usual; a quilt that sees embers takes 15
+  MaskOf<Real> settled{};        // a lane's iteration does not go on for its lane mates' sake
   for (int i = 0, left = s.resists_heat ? most : 1; i < left; ++i) {
     const Real gap = env.air - outer;
     h = film_coefficient(s, gap);

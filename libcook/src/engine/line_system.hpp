@@ -23,6 +23,11 @@
 /// fill), plus one lumped state that acts on both faces (a border), plus running totals that nothing depends
 /// on. Every flux enters with the same number wherever it leaves one account for another, and so do its
 /// derivatives: the method then keeps the sums of water and energy to rounding.
+///
+/// A face node's eta holds the enthalpy of its film too. The linear algebra works on what is left without it,
+/// zeta = eta + film_heat x film, on which alone the temperature depends: a film at a given temperature never
+/// feeds itself, so its pivot is at least the shift. At given eta it may, for more of it is then colder and
+/// evaporates less: the pivot would pass through zero at some step size, and take the ledger's digits along.
 #pragma once
 
 #include <array>
@@ -104,6 +109,10 @@ public:
   [[nodiscard]] static constexpr std::size_t face_side(std::size_t f) { return f; }
   [[nodiscard]] Real area_of(std::size_t f) const { return face_area[f]; }
   [[nodiscard]] static constexpr std::size_t shown_face(std::size_t side) { return side; }
+  /// The side that is nearer to a node; a cylinder has one.
+  [[nodiscard]] std::size_t side_near(std::size_t node) const {
+    return node < n_ / 2 && !face_is_absent(0) ? 0 : 1;
+  }
   [[nodiscard]] const Table &table(std::size_t /*node*/) const { return *table_; }
   /// Conditions beyond a face at a time [°C, Pa].
   [[nodiscard]] FaceAir<Real> air_at(std::size_t f, Real time, const Vector &y) const {
@@ -162,7 +171,7 @@ public:
   }
 
 private:
-  /// Derivatives of something by the unknowns of a face node: eta, X, film, and the coupled lumped state.
+  /// Derivatives of something by the unknowns of a face node: zeta, X, film, and the coupled lumped state.
   struct Partial {
     Real eta{0.0}, x{0.0}, m{0.0}, b{0.0};
   };
@@ -179,9 +188,8 @@ private:
 
   [[nodiscard]] Partial chain(const FaceTerm<Real> &term, std::size_t f) const {
     const Cell<Real> &cell = cells[face_node(f)];
-    const Real t_m = cell.t_liquid * face_area[f] / volume[face_node(f)];
-    return {term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m + term.t * t_m,
-            term.a * by_lumped_[box_temperature] + term.v * by_lumped_[air_vapour]};
+    return {term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m,
+            term.a * by_acting_.air + term.v * by_acting_.vapour};
   }
   /// Whether a lumped state acts on the faces, and which.
   [[nodiscard]] bool is_coupled() const { return lumped_acts(drive); }
@@ -206,18 +214,19 @@ private:
 
   // Coupling of the cells to films and lumped state, set by assemble_jacobian().
   struct FaceCoupling {
+    Real film_heat{0.0};                 ///< zeta - eta, by film
     Real film_own{0.0};                  ///< film rate by film
-    Partial film{};                      ///< film rate by eta, X (and lumped)
+    Partial film{};                      ///< film rate by zeta, X (and lumped)
     Real cell_eta{0.0}, cell_x{0.0};     ///< node rates by film
-    Real next_eta{0.0}, next_x{0.0};     ///< neighbour's rates by film
     Real lumped_eta{0.0}, lumped_x{0.0}; ///< node rates by the coupled lumped state
-    Partial lumped{};                    ///< its rate by eta, X, film
+    Partial lumped{};                    ///< its rate by zeta, X, film
     std::array<Partial, face_paths> paths{};
-    Real inverse{0.0};           ///< 1 / (shift - film_own)
-    Block<Real> own{}, beside{}; ///< unmodified Jacobian blocks
+    Real inverse{0.0}; ///< 1 / (shift - film_own)
+    Real through{0.0}; ///< node's row by film, with what turns its eta into zeta
+    Block<Real> own{}; ///< unmodified Jacobian block of the node
   };
   std::array<FaceCoupling, 2> coupling_;
-  std::array<Real, coupled_states> by_lumped_{};
+  FaceAir<Real> by_acting_{}; ///< how the air beyond the faces follows the state that acts
   LumpedSlopesOf<Real> lumped_;
   LumpedMatrixOf<Real> lumped_inverse_{};
   Real shift_{0.0};

@@ -92,9 +92,10 @@ void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
 
 template <class Real, class Table>
 void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
-  by_lumped_ = {};
+  by_acting_ = {};
   if (is_coupled()) {
-    by_lumped_ = air_by_lumped(drive, time, &y[lumped_index(0)]);
+    const auto by = air_by_lumped(drive, time, &y[lumped_index(0)]); // one of them, in each lane
+    by_acting_ = {by[box_temperature].air, by[box_temperature].vapour + by[air_vapour].vapour};
     lumped_ = lumped_slopes(drive, time, &y[lumped_index(0)]);
   }
   for (auto &c : coupling_) {
@@ -124,21 +125,6 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
     matrix_.upper[i] = {-(ha * from_b.a), -(ha * from_b.b), -(wa * from_b.c), -(wa * from_b.d)};
     matrix_.lower[i + 1] = {hb * from_a.a, hb * from_a.b, wb * from_a.c, wb * from_a.d};
     own = {hb * from_b.a, hb * from_b.b, wb * from_b.c, wb * from_b.d};
-    // The film of a face changes its node's temperature, hence the flux to the neighbour.
-    if (i == 0) {
-      const Real t_m = a.t_liquid * face_area[0] / volume[0];
-      coupling_[0].cell_eta = coupling_[0].cell_eta - ha * q.heat_ta * t_m;
-      coupling_[0].cell_x = coupling_[0].cell_x - wa * q.water_ta * t_m;
-      coupling_[0].next_eta = hb * q.heat_ta * t_m;
-      coupling_[0].next_x = wb * q.water_ta * t_m;
-    }
-    if (i + 2 == n_) {
-      const Real t_m = b.t_liquid * face_area[1] / volume[i + 1];
-      coupling_[1].cell_eta = coupling_[1].cell_eta + hb * q.heat_tb * t_m;
-      coupling_[1].cell_x = coupling_[1].cell_x + wb * q.water_tb * t_m;
-      coupling_[1].next_eta = -(ha * q.heat_tb * t_m);
-      coupling_[1].next_x = -(wa * q.water_tb * t_m);
-    }
     ha = hb;
     wa = wb;
   }
@@ -166,8 +152,9 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
     Block<Real> &d = matrix_.diagonal[s];
     d = {d.a + ph * heat(&Partial::eta), d.b + ph * heat(&Partial::x), d.c - pw * from_tissue(&Partial::eta),
          d.d - pw * from_tissue(&Partial::x)};
-    c.cell_eta = c.cell_eta + ph * heat(&Partial::m);
-    c.cell_x = c.cell_x - pw * from_tissue(&Partial::m);
+    c.film_heat = -(ph * cells[s].hw);
+    c.cell_eta = ph * heat(&Partial::m);
+    c.cell_x = -(pw * from_tissue(&Partial::m));
     c.lumped_eta = ph * heat(&Partial::b);
     c.lumped_x = -(pw * from_tissue(&Partial::b));
     const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
@@ -185,7 +172,6 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
       by_itself = by_itself + rate(&Partial::b);
     }
     c.own = d;
-    c.beside = f == 0 ? matrix_.lower[1] : matrix_.upper[n_ - 2];
   }
 }
 

@@ -15,15 +15,12 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
     }
     FaceCoupling &c = coupling_[f];
     c.inverse = 1.0 / (shift - c.film_own);
-    // film = inverse (r + film.eta eta + film.x x): substituted into the rows of the node and its neighbour.
+    c.through = c.cell_eta + shift * c.film_heat;
+    // film = inverse (r + film.eta zeta + film.x x): substituted into the rows of the node.
     const Real by_eta = c.inverse * c.film.eta;
     const Real by_x = c.inverse * c.film.x;
-    const std::size_t s = face_node(f);
-    matrix_.diagonal[s] = {c.own.a + c.cell_eta * by_eta, c.own.b + c.cell_eta * by_x,
-                           c.own.c + c.cell_x * by_eta, c.own.d + c.cell_x * by_x};
-    Block<Real> &beside = f == 0 ? matrix_.lower[1] : matrix_.upper[n_ - 2];
-    beside = {c.beside.a + c.next_eta * by_eta, c.beside.b + c.next_eta * by_x,
-              c.beside.c + c.next_x * by_eta, c.beside.d + c.next_x * by_x};
+    matrix_.diagonal[face_node(f)] = {c.own.a + c.through * by_eta, c.own.b + c.through * by_x,
+                                      c.own.c + c.cell_x * by_eta, c.own.d + c.cell_x * by_x};
   }
   matrix_.factorise_shifted(shift);
   if (!is_coupled()) {
@@ -38,12 +35,9 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const std::size_t next = f == 0 ? 1 : n_ - 2;
     const Real film = c.inverse * c.film.b;
-    border_[2 * s] = border_[2 * s] + c.lumped_eta + c.cell_eta * film;
+    border_[2 * s] = border_[2 * s] + c.lumped_eta + c.through * film;
     border_[2 * s + 1] = border_[2 * s + 1] + c.lumped_x + c.cell_x * film;
-    border_[2 * next] = border_[2 * next] + c.next_eta * film;
-    border_[2 * next + 1] = border_[2 * next + 1] + c.next_x * film;
   }
   matrix_.solve(border_);
   LumpedMatrixOf<Real> pivot{};
@@ -72,12 +66,9 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const std::size_t next = f == 0 ? 1 : n_ - 2;
     const Real film = c.inverse * x[film_index(f)];
-    x[2 * s] = x[2 * s] + c.cell_eta * film;
+    x[2 * s] = x[2 * s] + c.through * film;
     x[2 * s + 1] = x[2 * s + 1] + c.cell_x * film;
-    x[2 * next] = x[2 * next] + c.next_eta * film;
-    x[2 * next + 1] = x[2 * next + 1] + c.next_x * film;
   }
   matrix_.solve(x);
   Real acting(0.0); // the coupled state
@@ -115,15 +106,16 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const Real eta = x[2 * s];
+    const Real zeta = x[2 * s];
     const Real water = x[2 * s + 1];
     const Real film =
-        c.inverse * (x[film_index(f)] + c.film.eta * eta + c.film.x * water + c.film.b * acting);
+        c.inverse * (x[film_index(f)] + c.film.eta * zeta + c.film.x * water + c.film.b * acting);
     x[film_index(f)] = film;
+    x[2 * s] = zeta - c.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       Real &total = x[first_total() + f * face_paths + p];
       const Partial &d = c.paths[p];
-      total = (total + d.eta * eta + d.x * water + d.m * film + d.b * acting) * per_shift;
+      total = (total + d.eta * zeta + d.x * water + d.m * film + d.b * acting) * per_shift;
     }
   }
   for (std::size_t r = 0; r < air_totals; ++r) {
@@ -141,27 +133,30 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
   for (auto &value : out) {
     value = Real(0.0);
   }
+  std::vector<Real> zeta(n_);
+  for (std::size_t i = 0; i < n_; ++i) {
+    zeta[i] = x[2 * i];
+  }
+  for (std::size_t f = 0; f < 2; ++f) {
+    if (!face_is_absent(f)) {
+      zeta[face_node(f)] = zeta[face_node(f)] + coupling_[f].film_heat * x[film_index(f)];
+    }
+  }
   for (std::size_t i = 0; i < n_; ++i) {
     Block<Real> diagonal = matrix_.diagonal[i];
-    Block<Real> lower = matrix_.lower[i];
-    Block<Real> upper = matrix_.upper[i];
     for (std::size_t f = 0; f < 2; ++f) {
-      if (!face_is_absent(f)) {
-        diagonal = i == face_node(f) ? coupling_[f].own : diagonal;
-        lower = f == 0 && i == 1 ? coupling_[f].beside : lower;
-        upper = f == 1 && i + 2 == n_ ? coupling_[f].beside : upper;
-      }
+      diagonal = !face_is_absent(f) && i == face_node(f) ? coupling_[f].own : diagonal;
     }
     const auto add = [&](const Block<Real> &b, std::size_t j) {
-      out[2 * i] = out[2 * i] + b.a * x[2 * j] + b.b * x[2 * j + 1];
-      out[2 * i + 1] = out[2 * i + 1] + b.c * x[2 * j] + b.d * x[2 * j + 1];
+      out[2 * i] = out[2 * i] + b.a * zeta[j] + b.b * x[2 * j + 1];
+      out[2 * i + 1] = out[2 * i + 1] + b.c * zeta[j] + b.d * x[2 * j + 1];
     };
     add(diagonal, i);
     if (i > 0) {
-      add(lower, i - 1);
+      add(matrix_.lower[i], i - 1);
     }
     if (i + 1 < n_) {
-      add(upper, i + 1);
+      add(matrix_.upper[i], i + 1);
     }
   }
   const Real acting = is_coupled() ? x[lumped_index(coupled_state())] : Real(0.0);
@@ -172,19 +167,15 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const std::size_t next = f == 0 ? 1 : n_ - 2;
     const Real film = x[film_index(f)];
+    const Real water = x[2 * s + 1];
     out[2 * s] = out[2 * s] + c.cell_eta * film + c.lumped_eta * acting;
     out[2 * s + 1] = out[2 * s + 1] + c.cell_x * film + c.lumped_x * acting;
-    out[2 * next] = out[2 * next] + c.next_eta * film;
-    out[2 * next + 1] = out[2 * next + 1] + c.next_x * film;
-    out[film_index(f)] =
-        c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1] + c.film_own * film + c.film.b * acting;
-    coupled = coupled + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * film;
+    out[film_index(f)] = c.film.eta * zeta[s] + c.film.x * water + c.film_own * film + c.film.b * acting;
+    coupled = coupled + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = c.paths[p];
-      out[first_total() + f * face_paths + p] =
-          d.eta * x[2 * s] + d.x * x[2 * s + 1] + d.m * film + d.b * acting;
+      out[first_total() + f * face_paths + p] = d.eta * zeta[s] + d.x * water + d.m * film + d.b * acting;
     }
   }
   if (!is_coupled()) {

@@ -11,19 +11,9 @@
 #include <cstddef>
 #include <type_traits>
 
-#include "engine/air_balance.hpp"
-#include "engine/drive.hpp"
-#include "engine/face.hpp"
+#include "engine/air_beyond.hpp"
 
 namespace cook::engine {
-
-/// Lumped states; the first `coupled_states` act on the faces.
-enum LumpedState : std::size_t { box_temperature, air_vapour, pan_temperature, pan_water, lumped_states };
-inline constexpr std::size_t coupled_states = 2;
-
-/// Running totals of the surroundings: heat that the box lost [J], vapour that came in with air and fuel,
-/// that left, and that the pan gave [kg].
-enum AirTotal : std::size_t { box_loss, vapour_in, vapour_out, pan_given, air_totals };
 
 template <class Real> using LumpedMatrixOf = std::array<std::array<Real, lumped_states>, lumped_states>;
 using LumpedMatrix = LumpedMatrixOf<double>;
@@ -55,62 +45,27 @@ template <class Real> LumpedMatrixOf<Real> inverse(LumpedMatrixOf<Real> m) {
   return out;
 }
 
-/// Temperature of a cooker's air beyond a side at a time, its lid considered [°C].
-template <class Real> Real given_air(const Drive<Real> &drive, std::size_t side, Real time) {
-  const Real dt = time - drive.start;
-  Real air = drive.air[side] + drive.air_slope[side] * dt;
-  if (any(drive.ripple[side] != Real(0.0))) {
-    using std::sin;
-    air = air + drive.ripple[side] * sin(drive.ripple_rate[side] * time);
-  }
-  const Real lid = drive.lid + drive.lid_slope * dt;
-  return drive.ambient + lid * (air - drive.ambient);
-}
-
-/// Conditions beyond a side at a time, with lumped states `q`.
-template <class Real>
-FaceAir<Real> air_beyond(const Drive<Real> &drive, std::size_t side, Real time, const Real *q) {
-  const Real given = drive.vapour + drive.vapour_slope * (time - drive.start);
-  if (all(drive.boxed)) {
-    return {q[box_temperature], given};
-  }
-  const Real air = select(drive.boxed, q[box_temperature], given_air(drive, side, time));
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      const double whole = given_air(drive, 1, time); // one chamber, whatever the layers
-      return {air, q[air_vapour] / chamber_vapour_capacity(drive.balance->air.volume, whole)};
-    }
-  }
-  return {air, given};
-}
-
-/// Time step of the central differences below [s]: the air is smooth, so they are exact to 1e-8, and because
-/// the same numbers go to both sides of the ledger, conservation does not depend on them.
-inline constexpr double air_rate_step = 0.5;
-
-/// Partial derivatives by time of the conditions beyond a side [K s⁻¹, Pa s⁻¹].
-template <class Real>
-FaceAir<Real> air_rates(const Drive<Real> &drive, std::size_t side, Real time, const Real *q) {
-  const FaceAir<Real> later = air_beyond(drive, side, Real(time + air_rate_step), q);
-  const FaceAir<Real> earlier = air_beyond(drive, side, Real(time - air_rate_step), q);
-  constexpr double per_step = 0.5 / air_rate_step;
-  return {(later.air - earlier.air) * per_step, (later.vapour - earlier.vapour) * per_step};
-}
-
 /// Whether a lumped state acts on the faces, and which.
 template <class Real> bool lumped_acts(const Drive<Real> &drive) { return any(drive.boxed) || drive.balance; }
 template <class Real> std::size_t acting_state(const Drive<Real> &drive) {
   return any(drive.boxed) ? box_temperature : air_vapour;
 }
 
-/// How the air beyond the faces follows the coupled states: (air temperature by box temperature, vapour
-/// pressure by vapour content).
+/// How the air beyond the faces, its temperature and its vapour pressure, follows the coupled states: that of
+/// a box follows its temperature, with the vapour where it is saturated; a chamber's vapour its content.
 template <class Real>
-std::array<Real, coupled_states> air_by_lumped(const Drive<Real> &drive, Real time, const Real * /*q*/) {
-  std::array<Real, coupled_states> by{select(drive.boxed, Real(1.0), Real(0.0)), Real(0.0)};
+std::array<FaceAir<Real>, coupled_states> air_by_lumped(const Drive<Real> &drive, Real time, const Real *q) {
+  std::array<FaceAir<Real>, coupled_states> by{};
+  by[box_temperature].air = select(drive.boxed, Real(1.0), Real(0.0));
+  if (any(drive.boxed)) {
+    const Slope<Real> holds = saturation(select(drive.boxed, q[box_temperature], Real(0.0)));
+    by[box_temperature].vapour =
+        select(drive.boxed && holds.value < given_vapour(drive, time), holds.slope, Real(0.0));
+  }
   if constexpr (std::is_same_v<Real, double>) {
     if (drive.balance) {
-      by[air_vapour] = 1.0 / chamber_vapour_capacity(drive.balance->air.volume, given_air(drive, 1, time));
+      by[air_vapour].vapour =
+          1.0 / chamber_vapour_capacity(drive.balance->air.volume, given_air(drive, 1, time));
     }
   }
   return by;
@@ -149,8 +104,8 @@ void lumped_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rate
     totals[i] = Real(0.0);
   }
   if (any(drive.boxed)) {
-    const Real lost =
-        select(drive.boxed, Real(drive.box_loss * (q[box_temperature] - drive.air[1])), Real(0.0));
+    const Real room = given_air(drive, 1, time);
+    const Real lost = select(drive.boxed, Real(drive.box_loss * (q[box_temperature] - room)), Real(0.0));
     rates[box_temperature] = -(lost / drive.box_capacity);
     totals[box_loss] = lost;
   }

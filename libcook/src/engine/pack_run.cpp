@@ -7,6 +7,7 @@
 
 #include "engine/pack_scatter.hpp"
 #include "engine/pack_steps.hpp"
+#include "engine/runs.hpp"
 
 namespace cook::engine {
 
@@ -75,6 +76,7 @@ void PackRun::fill(std::size_t lane) {
     guarded(lane, [&](Lane &l) {
       const Plan &plan = queue_.plan(*index);
       plan.validate();
+      check_films(plan, *options_);
       l.cook = make_line_cook(plan, *options_, table_for(plan.meat.tissue));
       l.cook.run->begin();
     });

@@ -50,6 +50,9 @@ void set_lane(Drive<Pack> &to, std::size_t lane, const Drive<double> &from) {
   }
   to.vapour.set(lane, from.vapour);
   to.vapour_slope.set(lane, from.vapour_slope);
+  to.vapour_ripple.set(lane, from.vapour_ripple);
+  to.vapour_ripple_rate.set(lane, from.vapour_ripple_rate);
+  to.may_condense.set(lane, from.may_condense);
   to.lid.set(lane, from.lid);
   to.lid_slope.set(lane, from.lid_slope);
   to.ambient.set(lane, from.ambient);

@@ -6,6 +6,8 @@
 
 #include "engine/line_system.hpp"
 #include "engine/section_system.hpp"
+#include "engine/settle.hpp"
+#include "engine/timeline.hpp"
 
 namespace cook::engine {
 
@@ -70,17 +72,47 @@ template <class System> void Recorder<System>::expect(const System &system, doub
 }
 
 template <class System> void Recorder<System>::store(const System &system, const Snapshot &at) {
-  if (!outcome_->time.empty() && at.time <= outcome_->time.back() + 1e-6) {
-    return;
+  if (!outcome_->time.empty() && at.time <= outcome_->time.back() + same_moment) {
+    if (!regular_ || at.time <= outcome_->time.back()) {
+      return;
+    }
+    drop_last(system);
   }
   at_ = at;
+  dry_ = driest(system, at.y) < nearly_dry;
   append(system, at.time);
+  regular_ = false;
+}
+
+template <class System> void Recorder<System>::drop_last(const System &system) {
+  Outcome &out = *outcome_;
+  for (auto *v : {&out.time, &out.core, &out.coldest, &out.tenderness, &out.air, &out.vapour_pressure,
+                  &out.pan_water, &out.mean_water, &out.mean_temperature}) {
+    v->pop_back();
+  }
+  for (ProbeTrace &probe : out.probes) {
+    probe.temperature.pop_back();
+    probe.tenderness.pop_back();
+  }
+  for (std::size_t s = 0; s < 2; ++s) {
+    for (auto *v : {&out.surface[s], &out.surface_water[s], &out.film[s]}) {
+      v->pop_back();
+    }
+    for (auto &v : out.paths[s]) {
+      v.pop_back();
+    }
+  }
+  if (recording_.keep_fields) {
+    out.temperature.resize(out.temperature.size() - system.nodes());
+    out.water.resize(out.water.size() - system.nodes());
+  }
 }
 
 template <class System>
 void Recorder<System>::store_between(const System &system, const Ros3<double> &stepper, const Snapshot &a,
                                      const Snapshot &b) {
-  while (recording_.every * static_cast<double>(next_) <= a.time + 1e-6) {
+  // One that is hardly later than a stage's end is that end.
+  while (recording_.every * static_cast<double>(next_) <= outcome_->time.back() + same_moment) {
     ++next_;
   }
   at_.y.resize(a.y.size());
@@ -88,6 +120,7 @@ void Recorder<System>::store_between(const System &system, const Ros3<double> &s
   if (recording_.every * static_cast<double>(next_) > b.time) {
     return;
   }
+  dry_ = min(driest(system, a.y), driest(system, b.y)) < nearly_dry;
   // Both tangents as straight lines in (eta, X): base + by_eta eta + by_x X.
   const std::size_t n = a.t.size();
   base_.resize(2 * n);
@@ -110,6 +143,7 @@ void Recorder<System>::store_between(const System &system, const Ros3<double> &s
     stepper.interpolate(a.y, share, at_.y);
     interpolate(system, a, b, share);
     append(system, time);
+    regular_ = true;
   }
 }
 
@@ -148,6 +182,7 @@ void Recorder<System>::interpolate(const System &system, const Snapshot &a, cons
 template <class System> void Recorder<System>::append(const System &system, double time) {
   Outcome &out = *outcome_;
   const std::size_t n = system.nodes();
+  settle(system, at_.y, dry_);
   out.time.push_back(time);
   const FaceAir<double> around = system.air_at(1, time, at_.y);
   const double air = around.air;

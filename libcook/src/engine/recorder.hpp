@@ -42,7 +42,8 @@ public:
   /// The spot that the core trace follows from now on.
   void follow(std::size_t spot) { core_ = spot; }
 
-  /// Stores a moment as it is (start, stage ends); ignored when that time is stored already.
+  /// Stores a moment as it is (start, stage ends). It takes the place of a regular one that is `same_moment`
+  /// with it; ignored when the like of it is stored already.
   void store(const System &system, const Snapshot &at);
   /// Stores the regular moments in (a.time, b.time], the step from a to b being the stepper's last one.
   void store_between(const System &system, const Ros3<double> &stepper, const Snapshot &a, const Snapshot &b);
@@ -50,12 +51,15 @@ public:
 private:
   void interpolate(const System &system, const Snapshot &a, const Snapshot &b, double share);
   void append(const System &system, double time);
+  void drop_last(const System &system);
 
   Outcome *outcome_;
   Recording recording_;
   Layout layout_;
   std::size_t core_ = 0;
   std::size_t next_ = 0;              ///< index of the next regular moment
+  bool regular_ = false;              ///< the last one stored is one of those
+  bool dry_ = false;                  ///< a cell is nearly dry, in the step that is being stored
   Snapshot at_;                       ///< interpolated
   std::vector<double> base_;          ///< of the tangents at both ends of a step, node by node
   std::vector<double> log_a_, log_b_; ///< logarithms of the collagen left at both ends, spot by spot

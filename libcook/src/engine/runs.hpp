@@ -10,6 +10,10 @@
 
 namespace cook::engine {
 
+/// Refuses film coefficients that no air has, unless evaporation is off: a face held at a temperature may
+/// have any. @throws InvalidInput
+void check_films(const Plan &plan, const Options &options);
+
 /// Volumes as shares of their sum.
 [[nodiscard]] inline std::vector<double> shares(std::vector<double> volume) {
   const double whole = std::accumulate(volume.begin(), volume.end(), 0.0);

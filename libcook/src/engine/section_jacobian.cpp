@@ -27,29 +27,29 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
   }
 }
 
-/// A film changes its node's temperature, hence the fluxes to the neighbours: in proportion to what eta does.
+/// At given eta a film changes its node's temperature, hence the fluxes to the neighbours along the face, in
+/// proportion to what eta does. Those within the factor that the film belongs to follow from zeta.
 void SectionSystem::couple_films() {
   for (Boundary &b : boundary_) {
     const Cell<double> &cell = cells[b.node];
-    b.t_m = cell.t_liquid * b.per_volume;
-    b.own = b.next = b.own_beside = b.at_before = b.at_after = {};
+    b.film_heat = -(b.area * per_heat_[b.node] * cell.hw);
+    b.own_beside = b.at_before = b.at_after = {};
+    b.through = {};
     b.inverse = 0.0; // no film is eliminated yet
-    const double by_film = b.t_m / cell.t_eta;
-    const auto through = [&](std::size_t other, bool along, Pair &own, Pair &beyond) {
-      const BlockLines &lines = along ? along_ : across_;
-      const std::size_t place = along ? other : turned(other);
+    const auto through = [&](std::size_t other, Pair &beyond) {
+      const BlockLines &lines = b.end ? across_ : along_;
+      const std::size_t place = b.end ? turned(other) : other;
       const BlockLines::Blocks &seen = b.node < other ? lines.lower : lines.upper;
-      beyond = {seen.entry[0][place] * by_film, seen.entry[2][place] * by_film};
+      beyond = {seen.entry[0][place] * b.film_heat, seen.entry[2][place] * b.film_heat};
       // The same flux, out of the node.
-      own.heat -= beyond.heat / per_heat_[other] * per_heat_[b.node];
-      own.water -= beyond.water / per_water_[other] * per_water_[b.node];
+      b.own_beside.heat -= beyond.heat / per_heat_[other] * per_heat_[b.node];
+      b.own_beside.water -= beyond.water / per_water_[other] * per_water_[b.node];
     };
-    through(b.normal, b.end, b.own, b.next);
     if (b.before != none) {
-      through(b.before, !b.end, b.own_beside, b.at_before);
+      through(b.before, b.at_before);
     }
     if (b.after != none) {
-      through(b.after, !b.end, b.own_beside, b.at_after);
+      through(b.after, b.at_after);
     }
   }
 }
@@ -58,7 +58,7 @@ void SectionSystem::couple_films() {
 void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::size_t at) {
   const Cell<double> &cell = cells[b.node];
   const auto chain = [&](const FaceTerm<double> &term) {
-    return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m + term.t * b.t_m};
+    return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m};
   };
   const auto paths = path_terms(at);
   std::array<Partial, face_paths> into{};
@@ -81,23 +81,19 @@ void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::s
   const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
   b.film = {film(&Partial::eta), film(&Partial::x), 0.0};
   b.film_own = film(&Partial::m);
-  b.own.heat += ph * heat(&Partial::m);
-  b.own.water -= pw * lost(&Partial::m);
-  // What factorise() will change, and must find again: the block of the node, and the neighbour's that sees
-  // it.
-  b.kept_own = lines.diagonal.at(place);
-  const std::size_t beside = b.end ? b.normal : turned(b.normal);
-  b.kept_beside = b.node < b.normal ? lines.lower.at(beside) : lines.upper.at(beside);
+  b.own = {ph * heat(&Partial::m), -pw * lost(&Partial::m)};
+  b.kept_own = lines.diagonal.at(place); // factorise() will change it, and must find it again
 }
 
 /// How a boundary node and the coupled lumped states act on each other.
 void SectionSystem::couple_lumped(Boundary &b, const FaceFlux<double> &q, std::size_t at,
-                                  const std::array<double, coupled_states> &air) {
+                                  const std::array<FaceAir<double>, coupled_states> &air) {
   const auto gives = face_gives(drive);
   const auto paths = path_terms(at);
-  const std::array<double FaceTerm<double>::*, coupled_states> by{&FaceTerm<double>::a, &FaceTerm<double>::v};
   for (std::size_t c = 0; c < coupled_states; ++c) {
-    const auto slope = [&](const FaceTerm<double> &term) { return term.*by[c] * air[c]; };
+    const auto slope = [&](const FaceTerm<double> &term) {
+      return term.a * air[c].air + term.v * air[c].vapour;
+    };
     const double taken = slope(paths[0]) + slope(paths[1]);
     const double heat = taken - slope(paths[2]) - slope(paths[3]) - slope(paths[5]);
     b.by_lumped[c] = {heat * b.area * per_heat_[b.node],
@@ -127,33 +123,25 @@ void SectionSystem::multiply(const Vector &x, Vector &out) {
   const std::size_t coupled = acts_ ? coupled_states : 0;
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
-    const double eta = x[2 * b.node];
-    const double water = x[2 * b.node + 1];
     const double film = x[film_index(at)];
+    const double zeta = x[2 * b.node] + b.film_heat * film;
+    const double water = x[2 * b.node + 1];
     const auto add = [&](std::size_t node, const Pair &pair, double by) {
       out[2 * node] += pair.heat * by;
       out[2 * node + 1] += pair.water * by;
     };
     add(b.node, b.own, film);
-    add(b.node, b.own_beside, film);
-    add(b.normal, b.next, film);
-    if (b.before != none) {
-      add(b.before, b.at_before, film);
-    }
-    if (b.after != none) {
-      add(b.after, b.at_after, film);
-    }
-    double rate = b.film.eta * eta + b.film.x * water + b.film_own * film;
+    double rate = b.film.eta * zeta + b.film.x * water + b.film_own * film;
     for (std::size_t c = 0; c < coupled; ++c) {
       add(b.node, b.by_lumped[c], q[c]);
       rate += b.film_by_lumped[c] * q[c];
-      out[lumped_index(c)] += b.lumped[c].eta * eta + b.lumped[c].x * water + b.lumped[c].m * film;
+      out[lumped_index(c)] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
     }
     out[film_index(at)] = rate;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = b.paths[p];
       double &total = out[first_total() + b.side * face_paths + p];
-      total += d.eta * eta + d.x * water + d.m * film;
+      total += d.eta * zeta + d.x * water + d.m * film;
       for (std::size_t c = 0; c < coupled; ++c) {
         total += b.paths_by_lumped[p][c] * q[c];
       }
@@ -171,9 +159,12 @@ void SectionSystem::multiply(const Vector &x, Vector &out) {
   }
 }
 
-/// The part of J x that the blocks of the two factors hold, own terms of the faces included.
+/// The part of J x that the blocks of the two factors hold, own terms of the faces included: on zeta.
 void SectionSystem::multiply_edges(const Vector &x, Vector &out) {
   split(x);
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    first_[boundary_[at].node] += boundary_[at].film_heat * x[film_index(at)];
+  }
   turn(first_, second_);
   multiply_lines(along_, first_.data(), second_.data(), product_first_.data(), product_second_.data());
   multiply_lines(across_, turned_first_.data(), turned_second_.data(), turned_product_first_.data(),
@@ -188,11 +179,9 @@ void SectionSystem::multiply_edges(const Vector &x, Vector &out) {
   }
   // Takes back what factorise() has put into the blocks of the boundary nodes for their films.
   for (const Boundary &b : boundary_) {
-    const double film = b.inverse * (b.film.eta * x[2 * b.node] + b.film.x * x[2 * b.node + 1]);
-    out[2 * b.node] -= b.own.heat * film;
-    out[2 * b.node + 1] -= b.own.water * film;
-    out[2 * b.normal] -= b.next.heat * film;
-    out[2 * b.normal + 1] -= b.next.water * film;
+    const double film = b.inverse * (b.film.eta * first_[b.node] + b.film.x * x[2 * b.node + 1]);
+    out[2 * b.node] -= b.through.heat * film;
+    out[2 * b.node + 1] -= b.through.water * film;
   }
 }
 

@@ -36,18 +36,15 @@ void SectionSystem::factorise(double shift) {
   solves_ = 0;
   for (Boundary &b : boundary_) {
     b.inverse = 1.0 / (shift - b.film_own);
-    // film = inverse (r + film.eta eta + film.x x): substituted into the rows of the node and its inward
-    // neighbour.
+    b.through = {b.own.heat + shift * b.film_heat, b.own.water};
+    // film = inverse (r + film.eta zeta + film.x x): substituted into the rows of the node.
     const double by_eta = b.inverse * b.film.eta;
     const double by_x = b.inverse * b.film.x;
     BlockLines &lines = b.end ? along_ : across_;
-    const auto with = [&](const Block4 &kept, const Pair &pair) {
-      return Block4{kept[0] + pair.heat * by_eta, kept[1] + pair.heat * by_x, kept[2] + pair.water * by_eta,
-                    kept[3] + pair.water * by_x};
-    };
-    lines.diagonal.set(b.end ? b.node : turned(b.node), with(b.kept_own, b.own));
-    const std::size_t beside = b.end ? b.normal : turned(b.normal);
-    (b.node < b.normal ? lines.lower : lines.upper).set(beside, with(b.kept_beside, b.next));
+    const Block4 &kept = b.kept_own;
+    lines.diagonal.set(b.end ? b.node : turned(b.node),
+                       {kept[0] + b.through.heat * by_eta, kept[1] + b.through.heat * by_x,
+                        kept[2] + b.through.water * by_eta, kept[3] + b.through.water * by_x});
   }
   along_.factorise_shifted(shift);
   across_.factorise_shifted(shift);
@@ -80,22 +77,19 @@ void SectionSystem::factorise(double shift) {
       }
       const double film = b.inverse * b.film_by_lumped[c];
       const std::size_t own = turned(b.node);
-      const std::size_t next = turned(b.normal);
-      first[own] += b.by_lumped[c].heat + b.own.heat * film;
-      second[own] += b.by_lumped[c].water + b.own.water * film;
-      first[next] += b.next.heat * film;
-      second[next] += b.next.water * film;
+      first[own] += b.by_lumped[c].heat + b.through.heat * film;
+      second[own] += b.by_lumped[c].water + b.through.water * film;
     }
     across_.solve(first.data(), second.data());
     for (const Boundary &b : boundary_) {
       if (b.end) {
         continue;
       }
-      const double eta = first[turned(b.node)];
+      const double zeta = first[turned(b.node)];
       const double water = second[turned(b.node)];
-      const double film = b.inverse * (b.film_by_lumped[c] + b.film.eta * eta + b.film.x * water);
+      const double film = b.inverse * (b.film_by_lumped[c] + b.film.eta * zeta + b.film.x * water);
       for (std::size_t r = 0; r < coupled_states; ++r) {
-        pivot[r][c] -= b.lumped[r].eta * eta + b.lumped[r].x * water + b.lumped[r].m * film;
+        pivot[r][c] -= b.lumped[r].eta * zeta + b.lumped[r].x * water + b.lumped[r].m * film;
       }
     }
   }
@@ -158,9 +152,7 @@ void SectionSystem::solve_once(Vector &x) {
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
     if (b.end) {
-      const double film = b.inverse * x[film_index(at)];
-      add(b.node, b.own, film);
-      add(b.normal, b.next, film);
+      add(b.node, b.through, b.inverse * x[film_index(at)]);
     } else {
       beside(b, x[film_index(at)] * per_shift);
     }
@@ -172,16 +164,17 @@ void SectionSystem::solve_once(Vector &x) {
     if (!b.end) {
       continue;
     }
-    const double eta = first_[b.node];
+    const double zeta = first_[b.node];
     const double water = second_[b.node];
-    const double film = b.inverse * (x[film_index(at)] + b.film.eta * eta + b.film.x * water);
+    const double film = b.inverse * (x[film_index(at)] + b.film.eta * zeta + b.film.x * water);
     x[film_index(at)] = film;
+    first_[b.node] = zeta - b.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       x[first_total() + b.side * face_paths + p] +=
-          b.paths[p].eta * eta + b.paths[p].x * water + b.paths[p].m * film;
+          b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
     }
     for (std::size_t c = 0; c < coupled; ++c) {
-      lumped[c] += b.lumped[c].eta * eta + b.lumped[c].x * water + b.lumped[c].m * film;
+      lumped[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
     }
   }
   // Across, from shift times what the lines along gave.
@@ -194,9 +187,7 @@ void SectionSystem::solve_once(Vector &x) {
     if (b.end) {
       beside(b, x[film_index(at)]);
     } else {
-      const double film = b.inverse * x[film_index(at)];
-      add(b.node, b.own, film);
-      add(b.normal, b.next, film);
+      add(b.node, b.through, b.inverse * x[film_index(at)]);
     }
   }
   turn(first_, second_);
@@ -210,11 +201,11 @@ void SectionSystem::solve_once(Vector &x) {
     if (b.end) {
       continue;
     }
-    const double eta = turned_first_[turned(b.node)];
+    const double zeta = turned_first_[turned(b.node)];
     const double water = turned_second_[turned(b.node)];
-    const double film = b.inverse * (x[film_index(at)] + b.film.eta * eta + b.film.x * water);
+    const double film = b.inverse * (x[film_index(at)] + b.film.eta * zeta + b.film.x * water);
     for (std::size_t c = 0; c < coupled; ++c) {
-      right[c] += b.lumped[c].eta * eta + b.lumped[c].x * water + b.lumped[c].m * film;
+      right[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
     }
   }
   for (std::size_t r = 0; r < lumped_states; ++r) {
@@ -243,17 +234,18 @@ void SectionSystem::solve_once(Vector &x) {
     if (b.end) {
       continue;
     }
-    const double eta = x[2 * b.node];
+    const double zeta = x[2 * b.node];
     const double water = x[2 * b.node + 1];
-    double film = x[film_index(at)] + b.film.eta * eta + b.film.x * water;
+    double film = x[film_index(at)] + b.film.eta * zeta + b.film.x * water;
     for (std::size_t c = 0; c < coupled; ++c) {
       film += b.film_by_lumped[c] * lumped[c];
     }
     film *= b.inverse;
     x[film_index(at)] = film;
+    x[2 * b.node] = zeta - b.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       double &total = x[first_total() + b.side * face_paths + p];
-      total += b.paths[p].eta * eta + b.paths[p].x * water + b.paths[p].m * film;
+      total += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
       for (std::size_t c = 0; c < coupled; ++c) {
         total += b.paths_by_lumped[p][c] * lumped[c];
       }

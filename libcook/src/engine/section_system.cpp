@@ -31,15 +31,12 @@ SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const Property
     b.share = b.area / face_area[b.side];
     b.per_volume = b.area / volume[b.node];
     const std::size_t i = b.node / nz_;
-    const std::size_t k = b.node % nz_;
     if (b.end) {
-      b.normal = i == 0 ? index(1, k) : index(i - 1, k);
       b.before = b.node - 1; // an end node is no corner: it has neighbours above and below
       b.after = b.node + 1;
     } else {
-      b.normal = k == 0 ? index(i, 1) : index(i, k - 1);
-      b.before = i > 0 ? index(i - 1, k) : none;
-      b.after = i + 1 < nx_ ? index(i + 1, k) : none;
+      b.before = i > 0 ? b.node - nz_ : none;
+      b.after = i + 1 < nx_ ? b.node + nz_ : none;
     }
     boundary_.push_back(b);
   }

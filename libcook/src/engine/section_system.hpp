@@ -64,6 +64,8 @@ public:
   [[nodiscard]] std::size_t face_side(std::size_t b) const { return boundary_[b].side; }
   [[nodiscard]] double area_of(std::size_t b) const { return boundary_[b].area; }
   [[nodiscard]] bool is_end(std::size_t b) const { return boundary_[b].end; }
+  /// The side that is nearer to a node.
+  [[nodiscard]] std::size_t side_near(std::size_t node) const { return node % nz_ < nz_ / 2 ? 0 : 1; }
   /// The side whose air a boundary node is in: an end stands in the air that the top sees.
   [[nodiscard]] std::size_t air_side(std::size_t b) const { return is_end(b) ? 1 : face_side(b); }
   [[nodiscard]] std::size_t film_index(std::size_t b) const { return 2 * n_ + b; }
@@ -106,7 +108,8 @@ public:
 private:
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
-  /// Derivatives of something by the unknowns of a boundary node: eta, X, film.
+  /// Derivatives of something by the unknowns of a boundary node: zeta, X, film. As in LineSystem, zeta is
+  /// eta without the enthalpy of the film.
   struct Partial {
     double eta = 0.0, x = 0.0, m = 0.0;
   };
@@ -120,22 +123,22 @@ private:
     double area = 0.0;
     double share = 0.0;                      ///< area / area of the side
     double per_volume = 0.0;                 ///< area / volume of the node
-    std::size_t normal = 0;                  ///< neighbour inward
     std::size_t before = none, after = none; ///< neighbours along the face
     // set by assemble_jacobian()
-    double t_m = 0.0; ///< temperature by film
+    double film_heat = 0.0; ///< zeta - eta, by film
     double film_own = 0.0;
-    Partial film;   ///< film rate by eta, X
-    Pair own, next; ///< rates of the node and its inward neighbour by film, within the same factor
+    Partial film; ///< film rate by zeta, X
+    Pair own;     ///< rates of the node by film
+    Pair through; ///< its rows by film, with what turns its eta into zeta; set by factorise()
     Pair own_beside, at_before, at_after;    ///< by film, through the edges along the face (the other factor)
     std::array<Partial, face_paths> paths{}; ///< of the side's totals
     std::array<Pair, coupled_states> by_lumped{}; ///< node rates by box temperature and vapour
     std::array<double, coupled_states> film_by_lumped{};
     std::array<std::array<double, coupled_states>, face_paths> paths_by_lumped{};
-    std::array<Partial, coupled_states> lumped{}; ///< lumped rates by eta, X, film
+    std::array<Partial, coupled_states> lumped{}; ///< lumped rates by zeta, X, film
     std::array<std::array<double, coupled_states>, coupled_states> lumped_own{}; ///< and by lumped states
     double inverse = 0.0;                                                        ///< 1 / (shift - film_own)
-    Block4 kept_own{}, kept_beside{}; ///< unmodified Jacobian blocks
+    Block4 kept_own{}; ///< unmodified Jacobian block of the node
   };
 
   [[nodiscard]] std::size_t first_total() const { return 2 * n_ + boundary_.size() + lumped_states; }
@@ -156,7 +159,7 @@ private:
   void couple_films();
   void assemble_face(Boundary &b, const FaceFlux<double> &q, std::size_t at);
   void couple_lumped(Boundary &b, const FaceFlux<double> &q, std::size_t at,
-                     const std::array<double, coupled_states> &air);
+                     const std::array<FaceAir<double>, coupled_states> &air);
   /// @param by what of each term counts: its value, or its rate
   template <class By> void add_face_rates(By by, Vector &out) const;
   [[nodiscard]] std::array<FaceTerm<double>, face_paths> path_terms(std::size_t b) const;

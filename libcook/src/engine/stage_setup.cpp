@@ -41,11 +41,11 @@ void set_film(FaceSetting<double> &face, const Film &film, const Shape &shape, b
 
 } // namespace
 
-std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &stage, double start,
+std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &stage,
                                                  const Physics &physics) {
   const Surroundings &s = stage.surroundings;
   const Tissue &tissue = meat.tissue;
-  const double air = s.box ? s.box->start : s.air.at(start);
+  const double air = s.box ? s.box->start : s.air.mean();
   const double film_temperature = 0.5 * (air + nominal_surface);
   std::array<FaceSetting<double>, 4> faces;
   for (std::size_t f = 0; f < 4; ++f) {

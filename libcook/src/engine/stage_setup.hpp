@@ -11,9 +11,10 @@
 namespace cook::engine {
 
 /// Settings of a stage's faces: bottom, top, and the lower and upper half of the end faces of a
-/// cross-section. Film properties are taken once, at the mean of the stage's first air temperature and a
-/// surface of 65 °C: they change the film coefficient by about 1 % per 10 K.
+/// cross-section. Film properties are taken once, at the mean of the air's mean temperature, over all that is
+/// given of it, and a surface of 65 °C: they change the film coefficient by about 1 % per 10 K. When the
+/// stage begins does not matter, so a stage cut in two is the same cook.
 [[nodiscard]] std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &stage,
-                                                               double start, const Physics &physics);
+                                                               const Physics &physics);
 
 } // namespace cook::engine

@@ -3,10 +3,12 @@
 #pragma once
 
 #include <cstddef>
+#include <type_traits>
 #include <vector>
 
 #include "engine/cell.hpp"
 #include "engine/face.hpp"
+#include "engine/lumped.hpp"
 
 namespace cook::engine {
 
@@ -99,6 +101,10 @@ MaskOf<Real> plausible(const System &system, const std::vector<Real> &y, const s
   for (std::size_t b = 0; b < system.faces(); ++b) {
     least = min(least, spare(system.film_index(b), overdrawn));
     any_of = any_of + next[system.film_index(b)];
+  }
+  if constexpr (std::is_same_v<Real, double>) {     // packs hold no pan
+    constexpr double spilt = -0.02 * pan_last_film; // kg: what a pan of 1 m² would not notice
+    least = min(least, spare(system.lumped_index(pan_water), spilt));
   }
   return least >= Real(0.0) && wet < Real(wettest) && is_finite(any_of);
 }

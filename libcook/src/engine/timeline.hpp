@@ -1,56 +1,108 @@
 /// @file
-/// The moments of a stage that the integrator must hit exactly, and the conditions between them.
+/// The moments of a stage that the integrator must hit exactly, in their order, and the conditions between
+/// them.
 #pragma once
 
+#include <limits>
 #include <memory>
-#include <string>
 #include <vector>
 
 #include "cook/plan.hpp"
+#include "engine/lid.hpp"
 #include "engine/line_system.hpp"
 
 namespace cook::engine {
 
-// An open lid: common practice, no source. Within 15 s the air falls to a third of its excess over the
-// outside; once shut, it recovers in five minutes. What the meat exchanges radiation with is tied to the same
-// air.
-inline constexpr double lid_fall = 15.0;       ///< [s]
-inline constexpr double lid_share = 1.0 / 3.0; ///< of the excess over ambient that is left [-]
-inline constexpr double lid_recovery = 300.0;  ///< [s]
+/// What is due within this time after something else is due at the same moment [s]: no cook can tell the two
+/// apart, and a step between them would drown in rounding.
+inline constexpr double same_moment = 1e-6;
 
-/// A stage laid out in time, from its start (absolute, [s]).
+/// A moment: everything that is due from `first` on within `same_moment`. Nothing that is due is passed by;
+/// what is due together happens in this order:
+///
+///     1. ends that are looked at now and then (`checks`)
+///     2. the timed end (`ends`)
+///     3. the stage gives up (`gives_up`)
+///
+/// and, where the stage goes on, what it goes on with:
+///
+///     4. a spray
+///     5. the lid
+///     6. the air, from its value at `last` on, after a line that led to its value at `first`
+struct Moment {
+  double time = 0.0; ///< when it counts as: that of the timed end, if one is due, or of the first thing [s]
+  double first = 0.0, last = 0.0;  ///< [s]
+  std::vector<std::size_t> checks; ///< positions in Stage::until
+  bool ends = false;
+  bool gives_up = false;
+  bool spritz = false;
+  bool lid = false; ///< begins to open
+
+  [[nodiscard]] bool is_last() const { return ends || gives_up; }
+};
+
+/// A stage laid out in time, from its start (absolute, [s]); a window on it of three moments that moves on.
 class Timeline {
 public:
-  Timeline(const Plan &plan, std::size_t stage, double start);
+  /// @param open lid openings before its start, in the same cooker: the air may still recover from them
+  Timeline(const Plan &plan, std::size_t stage, double start, std::vector<LidOpening> open = {});
 
-  /// The next moment after `now` at which something happens or a straight line ends.
-  [[nodiscard]] double next(double now) const;
-  /// Conditions from `now` until `until` (no moment lies between).
-  [[nodiscard]] Drive<double> drive(double now, double until, double footprint) const;
-  /// Whether liquid is sprayed at this moment.
-  [[nodiscard]] bool spritz_at(double moment) const;
-  /// Whether the lid begins to open at this moment.
-  [[nodiscard]] bool lid_at(double moment) const;
-  /// Whether a condition that is looked at now and then is looked at at this moment.
-  [[nodiscard]] bool check_at(double moment, const End &end) const;
+  /// The moment that the stage stands at; at first its start.
+  [[nodiscard]] const Moment &now() const { return now_; }
+  /// The one after; of the last one itself.
+  [[nodiscard]] const Moment &next() const { return next_; }
+  void go_on();
+  /// Conditions between now and next.
+  [[nodiscard]] Drive<double> drive(double footprint) const { return drive(now_, next_, footprint); }
+  /// Conditions beyond the next moment, which must not be the last.
+  [[nodiscard]] Drive<double> drive_beyond(double footprint) const { return drive(next_, after_, footprint); }
+  /// Conditions from any time on, the window left aside: of the straight lines that hold it.
+  /// @param until gets the time up to which they hold; past the stage's end its conditions go on
+  [[nodiscard]] Drive<double> drive_from(double time, double footprint, double &until) const;
   [[nodiscard]] double start() const { return start_; }
   /// When the stage gives up.
   [[nodiscard]] double limit() const { return limit_; }
   /// When the stage ends by the clock or by elapsed time; infinite if it does not.
   [[nodiscard]] double timed_end() const { return timed_end_; }
-  /// The condition behind timed_end().
-  [[nodiscard]] EndKind timed_kind() const { return timed_kind_; }
+  /// The condition behind timed_end(): the earliest, of equals the first in the plan.
+  [[nodiscard]] const End &timed() const { return *timed_; }
+  /// The openings of the lid up to a time, joined.
+  [[nodiscard]] std::vector<LidOpening> opened_until(double time) const;
 
 private:
+  /// Things of one kind, in rising time: of a list, or at even spaces.
+  struct Row {
+    enum class What { line, check, spritz, lid } what = What::line;
+    const std::vector<double> *list = nullptr;
+    double first = 0.0, every = 0.0;
+    std::size_t at = 0;    ///< how many are past
+    std::size_t check = 0; ///< position in Stage::until
+    [[nodiscard]] double time() const {
+      if (list) {
+        return at < list->size() ? (*list)[at] : std::numeric_limits<double>::infinity();
+      }
+      return first + static_cast<double>(at) * every;
+    }
+  };
+
+  void add_lids(std::vector<LidOpening> open);
+  void add_rows();
+  void add_list(Row::What what, const std::vector<double> &list);
+  /// Takes from all rows what is due up to `same_moment` after `first`.
+  void gather(double first, Moment &moment);
+  void find_after();
+  [[nodiscard]] Drive<double> drive(const Moment &from, const Moment &to, double footprint) const;
+
   const Stage *stage_;
   double start_;
   double limit_;
-  double timed_end_;
-  EndKind timed_kind_ = EndKind::elapsed;
-  std::vector<double> moments_;  ///< sorted
-  std::vector<double> spritzes_; ///< sorted
-  std::vector<double> openings_; ///< sorted
-  Signal lid_;                   ///< share of the excess over ambient
+  double timed_end_ = std::numeric_limits<double>::infinity();
+  const End *timed_ = nullptr;
+  std::vector<Row> rows_;
+  Moment now_, next_, after_;
+  std::vector<LidOpening> openings_; ///< joined, with those before the stage
+  std::vector<double> opens_;        ///< when those of this stage begin
+  Signal lid_;                       ///< share of the excess over ambient
   std::shared_ptr<const AirBalance> balance_;
 };
 

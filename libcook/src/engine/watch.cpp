@@ -51,11 +51,10 @@ std::string describe(const End &end) {
   return {};
 }
 
-std::vector<End> state_conditions(const Stage &stage, Looked looked) {
+std::vector<End> state_conditions(const Stage &stage) {
   std::vector<End> list;
   for (const End &end : stage.until) {
-    if (end.kind != EndKind::elapsed && end.kind != EndKind::clock &&
-        (end.every > 0.0) == (looked == Looked::now_and_then)) {
+    if (end.kind != EndKind::elapsed && end.kind != EndKind::clock && end.every == 0.0) {
       list.push_back(end);
     }
   }

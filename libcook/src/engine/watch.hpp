@@ -20,9 +20,7 @@ struct Watched {
 [[nodiscard]] double excess(const End &end, const Watched &now);
 /// The condition in words, for stage ends and messages.
 [[nodiscard]] std::string describe(const End &end);
-/// Whether a condition is watched all the time or looked at now and then.
-enum class Looked { always, now_and_then };
-/// The conditions that depend on the state (not elapsed, not clock).
-[[nodiscard]] std::vector<End> state_conditions(const Stage &stage, Looked looked);
+/// The conditions that depend on the state (not elapsed, not clock) and are watched all the time.
+[[nodiscard]] std::vector<End> state_conditions(const Stage &stage);
 
 } // namespace cook::engine

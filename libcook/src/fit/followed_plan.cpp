@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "clock.hpp"
 #include "cook/errors.hpp"
 #include "cook/free_parameter.hpp"
 #include "run_many.hpp"
@@ -11,18 +12,14 @@ namespace cook::fit {
 
 namespace {
 
-constexpr double day = 86400.0;
-
 /// When the log shows that an end condition of a stage that began at `from` was met; infinite: not yet, or it
 /// does not show it.
 double shown_end(const End &end, const Plan &plan, const CookLog &log, double from) {
   switch (end.kind) {
   case EndKind::elapsed:
     return from + end.value;
-  case EndKind::clock: {
-    const double wait = std::fmod(end.value - *plan.clock_start - from, day);
-    return from + (wait < 0.0 ? wait + day : wait);
-  }
+  case EndKind::clock:
+    return from + time_until_clock(*plan.clock_start + from, end.value);
   case EndKind::core:
   case EndKind::cooled:
     for (std::size_t i = 0; i < log.time.size(); ++i) {
