@@ -115,7 +115,7 @@ def test_a_fit_of_earlier_cooks_narrows_it():
         (lambda a: a.what_if(wrap="fol"), "did you mean 'foil'"),
         (lambda a: a.what_if(stages=["rest"]), "libcook.Stage is accepted"),
         (lambda a: a.what_if(stages=[]), "remaining: empty"),
-        (lambda a: a.what_if(air="400 °F"), "accepted"),
+        (lambda a: a.what_if(air="500 °F"), "accepted"),
         (lambda a: a.gain_quantile(0.5), "no what_if"),
         (lambda a: a.what_if(wrap="foil").update(log_until(5.0)), "what_if"),
         (lambda a: lc.forecast(plan(), log_until(4.0), members=3), "members: 3"),
