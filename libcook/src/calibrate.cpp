@@ -89,7 +89,7 @@ const Estimate &Fit::estimate(const std::string &name) const {
     for (const Estimate &e : estimates) {
       known += (known.empty() ? "" : ", ") + e.name;
     }
-    throw InvalidInput("estimate", "'" + name + "' was not fitted; fitted: " + known);
+    throw InvalidInput("estimate", in_quotes(name) + " was not fitted; fitted: " + known);
   }
   return *found;
 }

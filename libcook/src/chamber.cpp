@@ -67,7 +67,7 @@ Chamber chamber(const std::string &kind) {
     for (const std::string &each : chamber_kinds()) {
       names += (names.empty() ? "" : ", ") + each;
     }
-    throw InvalidInput("kind", "'" + kind + "' is not a known cooker; known: " + names);
+    throw InvalidInput("kind", in_quotes(kind) + " is not a known cooker; known: " + names);
   }
   Chamber c;
   c.fuel = row->fuel;

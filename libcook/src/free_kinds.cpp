@@ -73,8 +73,8 @@ const FreeKind &free_kind(const std::string &name, const std::string &field) {
   for (const FreeKind &kind : kinds) {
     names.push_back(kind.name);
   }
-  throw InvalidInput(field, "'" + json::shown(name) + "' is no number that can be fitted; " +
-                                json::suggestion(name, names));
+  throw InvalidInput(field,
+                     in_quotes(name) + " is no number that can be fitted; " + json::suggestion(name, names));
 }
 
 namespace rows {

@@ -55,7 +55,7 @@ template <class Has> const Stage *first(const Plan &plan, Has has) {
 const Stage &need(const Stage *stage, const std::string &field, const std::string &name,
                   const std::string &lacking) {
   if (!stage) {
-    throw InvalidInput(field, "'" + name + "' cannot be fitted: " + lacking);
+    throw InvalidInput(field, in_quotes(name) + " cannot be fitted: " + lacking);
   }
   return *stage;
 }
@@ -163,8 +163,8 @@ double value_in(const Plan &plan, const std::string &name, const std::string &fi
   if (name == "vapour_pressure") {
     const Stage &stage = need(heated(), field, name, no_heat);
     if (stage.surroundings.pit_air) {
-      throw InvalidInput(field, "'" + name +
-                                    "' cannot be fitted: the cooker has a vapour balance, which sets it; "
+      throw InvalidInput(field, in_quotes(name) +
+                                    " cannot be fitted: the cooker has a vapour balance, which sets it; "
                                     "fit 'air_flow' instead");
     }
     return stage.surroundings.vapour_pressure.at(0.0);
@@ -186,7 +186,7 @@ double value_in(const Plan &plan, const std::string &name, const std::string &fi
   if (name == "fat_cap") {
     const FatCap &cap = plan.meat.fat_cap;
     if (cap.side == FatSide::none || cap.thickness < fat_needed) {
-      throw InvalidInput(field, "'" + name + "' cannot be fitted: the meat has no fat cap");
+      throw InvalidInput(field, in_quotes(name) + " cannot be fitted: the meat has no fat cap");
     }
     return cap.thickness;
   }

@@ -72,7 +72,7 @@ Fuel fuel(const std::string &name) {
     for (const std::string &each : fuel_names()) {
       names += (names.empty() ? "" : ", ") + each;
     }
-    throw InvalidInput("fuel", "'" + name + "' is not a known fuel; known: " + names);
+    throw InvalidInput("fuel", in_quotes(name) + " is not a known fuel; known: " + names);
   }
   return {name, row->carbon, row->hydrogen, row->oxygen, row->ash, row->moisture, row->dry_heating};
 }

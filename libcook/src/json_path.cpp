@@ -69,60 +69,6 @@ std::string Path::prefix() const {
 
 std::string Path::text() const { return parent_ == nullptr ? std::string(key_) : prefix(); }
 
-std::size_t utf8_length(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  if (text.empty()) {
-    return 0;
-  }
-  const unsigned lead = byte(0);
-  if (lead < 0x80U) {
-    return 1;
-  }
-  const std::size_t length = lead >= 0xF0U ? 4 : lead >= 0xE0U ? 3 : 2;
-  if (lead < 0xC2U || lead > 0xF4U || text.size() < length) {
-    return 0;
-  }
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((byte(i) & 0xC0U) != 0x80U) {
-      return 0;
-    }
-  }
-  // The second byte also excludes overlong forms, surrogates and what lies beyond U+10FFFF.
-  const unsigned second = byte(1);
-  const bool excluded = (lead == 0xE0U && second < 0xA0U) || (lead == 0xEDU && second > 0x9FU) ||
-                        (lead == 0xF0U && second < 0x90U) || (lead == 0xF4U && second > 0x8FU);
-  return excluded ? 0 : length;
-}
-
-bool is_utf8(std::string_view text) {
-  while (!text.empty()) {
-    const std::size_t length = utf8_length(text);
-    if (length == 0) {
-      return false;
-    }
-    text.remove_prefix(length);
-  }
-  return true;
-}
-
-std::string shown(std::string_view text) {
-  constexpr std::size_t longest = 60; // bytes; enough to recognise a value
-  std::string result;
-  while (!text.empty()) {
-    if (result.size() >= longest) {
-      return result + "…";
-    }
-    const std::size_t length = utf8_length(text);
-    if (length == 0 || static_cast<unsigned char>(text[0]) < 0x20U || text[0] == '\x7f') {
-      result += '?';
-    } else {
-      result += text.substr(0, length);
-    }
-    text.remove_prefix(std::max<std::size_t>(length, 1));
-  }
-  return result;
-}
-
 std::string suggestion(std::string_view word, std::span<const std::string> known) {
   const std::string *nearest = nullptr;
   std::size_t least = 0;

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <vector>
 
+#include "shown.hpp"
+
 namespace cook::json {
 
 /// A place in a document. It is a chain through the callers' stack frames, so that a path costs nothing until
@@ -36,14 +38,9 @@ void append_key(std::string &path, std::string_view key);
 /// Adds an index to a path.
 void append_index(std::string &path, std::size_t index);
 
-/// Text from the document as a message shows it: shortened, control characters and invalid bytes replaced.
-std::string shown(std::string_view text);
-
-/// True if the bytes are well-formed UTF-8 (RFC 3629).
-bool is_utf8(std::string_view text);
-
-/// Length of the UTF-8 sequence that starts the text, 0 if it is not well-formed.
-std::size_t utf8_length(std::string_view text);
+using cook::is_utf8;
+using cook::shown;
+using cook::utf8_length;
 
 /// "did you mean 'x'?" for the known word nearest in edit distance, or the list of known words if none is
 /// near.

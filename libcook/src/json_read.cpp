@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "cook/errors.hpp"
 #include "cook/json.hpp"
 #include "json_validate.hpp"
 
@@ -61,7 +62,7 @@ void refuse_unknown_keys(const Json &object, const Path &path, const std::vector
   for (const auto &[key, value] : object.items()) {
     if (std::find(known.begin(), known.end(), key) == known.end()) {
       throw InvalidInput(Path(path, key).text(),
-                         "unknown key '" + shown(key) + "'; " + suggestion(key, known));
+                         "unknown key " + in_quotes(key) + "; " + suggestion(key, known));
     }
   }
 }
@@ -73,7 +74,7 @@ std::size_t read_word(const Json &node, const Path &path, const std::vector<std:
   const auto &word = node.get_ref<const std::string &>();
   const auto found = std::find(known.begin(), known.end(), word);
   if (found == known.end()) {
-    throw InvalidInput(path.text(), "unknown word '" + shown(word) + "'; " + suggestion(word, known));
+    throw InvalidInput(path.text(), "unknown word " + in_quotes(word) + "; " + suggestion(word, known));
   }
   return static_cast<std::size_t>(found - known.begin());
 }

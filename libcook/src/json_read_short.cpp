@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "cook/errors.hpp"
+
 #include "json_read.hpp"
 #include "json_validate.hpp"
 
@@ -123,7 +125,7 @@ Surroundings from_short(const std::string &name, const Json &node, const Path &p
   }
   if (node.contains("air")) {
     throw InvalidInput(Path(path, "air").text(),
-                       "the temperature is given by '" + name + "' already; give one of the two");
+                       "the temperature is given by " + in_quotes(name) + " already; give one of the two");
   }
   if (name == "oven") {
     return oven_surroundings(node, path);
@@ -216,8 +218,8 @@ void read(const Json &node, const Path &path, Surroundings &target) {
       continue;
     }
     if (given != nullptr) {
-      throw InvalidInput(path.text(),
-                         "both '" + *given + "' and '" + name + "' are given; give one of the two");
+      throw InvalidInput(path.text(), "both " + in_quotes(*given) + " and " + in_quotes(name) +
+                                          " are given; give one of the two");
     }
     given = &name;
   }

@@ -82,18 +82,18 @@ private:
       }
     }
     if (letters == "nan" || letters == "inf" || letters == "infinity") {
-      return "'" + shown(word) + "'; a finite number is needed";
+      return in_quotes(word) + "; a finite number is needed";
     }
     if (letters == "true" || letters == "false" || letters == "null" || letters == "none") {
-      return "'" + shown(word) + "'; JSON writes true, false and null, in lower case";
+      return in_quotes(word) + "; JSON writes true, false and null, in lower case";
     }
     if (!word.empty() && std::isalpha(static_cast<unsigned char>(word[0])) != 0) {
-      return "'" + shown(word) +
-             "' came unexpectedly; text and keys go in double quotes: is one missing, or one too many?";
+      return in_quotes(word) +
+             " came unexpectedly; text and keys go in double quotes: is one missing, or one too many?";
     }
     if (!word.empty()) {
-      return "'" + shown(word) +
-             "' came unexpectedly; is a comma missing before it, or is it not a JSON number (digits "
+      return in_quotes(word) +
+             " came unexpectedly; is a comma missing before it, or is it not a JSON number (digits "
              "before and after the point, no leading zeros, no plus sign)?";
     }
     return symbol_reason();
@@ -138,8 +138,8 @@ private:
     default:
       break;
     }
-    return "'" + shown(text_.substr(at_, std::max<std::size_t>(utf8_length(text_.substr(at_)), 1))) +
-           "' came unexpectedly";
+    return in_quotes(text_.substr(at_, std::max<std::size_t>(utf8_length(text_.substr(at_)), 1))) +
+           " came unexpectedly";
   }
 
   /// The line (or the part of a long one around the place) and a caret under the place.

@@ -29,7 +29,7 @@ Json written(int value, const Path & /*path*/) { return value; }
 
 Json written(const std::string &value, const Path &path) {
   if (!is_utf8(value)) {
-    throw InvalidInput(path.text(), "'" + shown(value) + "' is not valid UTF-8; save the text as UTF-8");
+    throw InvalidInput(path.text(), in_quotes(value) + " is not valid UTF-8; save the text as UTF-8");
   }
   return value;
 }

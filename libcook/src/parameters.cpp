@@ -63,7 +63,7 @@ const Parameter &parameter(const std::string &name) {
     }
   }
   throw InvalidInput("parameter",
-                     "'" + name + "' is not in the table" +
+                     in_quotes(name) + " is not in the table" +
                          (close.empty() ? "; parameters() lists the names" : "; close: " + close));
 }
 

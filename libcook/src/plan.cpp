@@ -93,8 +93,8 @@ void Plan::validate() const {
     stage.wrap.validate(field + ".wrap");
     check::within(field + ".at_most", stage.at_most, 1.0, 30 * 86400.0, "s");
     if (stage.until.empty()) {
-      throw InvalidInput(field + ".until", "missing; say what ends stage '" + stage.name +
-                                               "', for instance a core temperature");
+      throw InvalidInput(field + ".until", "missing; say what ends stage " + in_quotes(stage.name) +
+                                               ", for instance a core temperature");
     }
     for (const End &end : stage.until) {
       check_end(field + ".until", end, stage, *this);

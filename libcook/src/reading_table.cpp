@@ -160,7 +160,7 @@ Reader::Reader(std::span<const std::string> names, std::size_t stages, double ho
     const auto row = std::find_if(table.begin(), table.end(),
                                   [&](const Reading &reading) { return reading.name == name; });
     if (row == table.end()) {
-      throw InvalidInput("readings", "'" + name + "' is not in the table of readings");
+      throw InvalidInput("readings", in_quotes(name) + " is not in the table of readings");
     }
     wanted_.push_back(static_cast<std::size_t>(row - table.begin()));
     width_ += row->by_stage ? stages : 1;

@@ -150,8 +150,8 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
   }
   if (made.stays_hot && made.hold95 > *made.stays_hot) {
     made.warnings.push_back("in one cook of 20 the meat waits " + hours_and_minutes(made.hold95) +
-                            " or longer after '" + made.plan.stages.back().name +
-                            "', and there its surface stays above " + format_degrees(wanted.hold_limit) +
+                            " or longer after " + in_quotes(made.plan.stages.back().name) +
+                            ", and there its surface stays above " + format_degrees(wanted.hold_limit) +
                             " for only " + hours_and_minutes(*made.stays_hot) +
                             ": have a warm oven ready to hold it");
   }

@@ -109,7 +109,7 @@ Section::Place Section::place(const std::string &name) const {
     const double x = 0.5 * (seam_from + 1.0) * length;
     return {x, seam_share(x) * thickness_at(x)};
   }
-  throw InvalidInput("place", "'" + name + "' has no place in this cross-section; known: flat, point" +
+  throw InvalidInput("place", in_quotes(name) + " has no place in this cross-section; known: flat, point" +
                                   (has_seam() ? ", seam" : " (and seam, where there is one)") +
                                   "; or give x and z");
 }

@@ -42,7 +42,7 @@ double FatCap::heat_resistance() const { return thickness / component_conductivi
 void Meat::validate(const std::string &field) const {
   tissue.validate(field);
   shape.validate(field + ".shape");
-  check::celsius(field + ".start", start, -1.0, 60.0);
+  check::celsius(field + ".start", start, coldest_start, hottest_start);
   check::within(field + ".fat_cap.thickness", fat_cap.thickness, 0.0, 0.05, "m");
   check::within(field + ".fat_cap.vapour_resistivity", fat_cap.vapour_resistivity, 0.0, 1e8, "s/m²");
   if (section) {

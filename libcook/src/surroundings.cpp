@@ -221,7 +221,7 @@ Surroundings pit(const std::string &kind, Signal air) {
     for (const std::string &name : pit_kinds()) {
       known += (known.empty() ? "" : ", ") + name;
     }
-    throw InvalidInput("kind", "'" + kind + "' is not a known cooker; known: " + known);
+    throw InvalidInput("kind", in_quotes(kind) + " is not a known cooker; known: " + known);
   }
   Surroundings s;
   s.kind = kind;

@@ -84,7 +84,7 @@ Wrap wrap(const std::string &name) {
       meant = "; did you mean '" + candidate + "'?";
     }
   }
-  throw InvalidInput("wrap", "'" + name + "' is not a known wrap; known: " + known + meant);
+  throw InvalidInput("wrap", in_quotes(name) + " is not a known wrap; known: " + known + meant);
 }
 
 } // namespace cook

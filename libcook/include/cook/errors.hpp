@@ -77,6 +77,10 @@ double celsius(const std::string &field, double value, double low, double high);
 
 } // namespace check
 
+/// Text from outside as the messages quote it: in quotes, cut at 200 characters with a mark and the length it
+/// had, control characters and invalid bytes replaced.
+std::string in_quotes(std::string_view text);
+
 /// A number as the messages print it: up to six significant digits, no trailing zeros.
 std::string format_number(double value);
 

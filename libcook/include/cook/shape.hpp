@@ -42,6 +42,11 @@ struct FatCap {
   [[nodiscard]] double vapour_resistance() const { return vapour_resistivity * thickness; }
 };
 
+/// Temperatures at which a cook can start [°C]: thawed (the model has no ice), and no hotter than a piece
+/// that was warmed or rested before.
+inline constexpr double coldest_start = -1.0;
+inline constexpr double hottest_start = 60.0;
+
 /// The piece on the table: material, shape, fat cap and starting temperature.
 struct Meat {
   Tissue tissue = brisket_tissue();

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cook/errors.hpp"
 #include "cook/humid_air.hpp"
 #include "cook/units.hpp"
 #include "engine/cook_run.hpp"
@@ -144,7 +145,7 @@ template <class System> void CookRun<System>::finish() {
 }
 
 template <class System> std::string CookRun<System>::where() const {
-  return "in stages[" + std::to_string(stage_) + "] '" + plan_->stages[stage_].name + "' at " +
+  return "in stages[" + std::to_string(stage_) + "] " + in_quotes(plan_->stages[stage_].name) + " at " +
          format_number(std::round(time_ / 36.0) / 100.0) + " h, core " +
          format_number(std::round((now_.t.empty() ? plan_->meat.start : core_now()) * 10.0) / 10.0) + " °C";
 }
@@ -192,8 +193,8 @@ template <class System> void CookRun<System>::give_up() {
     wanted += (wanted.empty() ? "" : " or ") + describe(end);
   }
   constexpr double level = 0.05; // K per hour
-  std::string text = "stages[" + std::to_string(stage_) + "].until: in '" + plan_->stages[stage_].name +
-                     "' " + wanted + " was not reached within " +
+  std::string text = "stages[" + std::to_string(stage_) + "].until: in " +
+                     in_quotes(plan_->stages[stage_].name) + " " + wanted + " was not reached within " +
                      format_number((timeline_->limit() - timeline_->start()) / 3600.0) + " h; the core ";
   if (std::fabs(per_hour) < level) {
     text += "levels off at " + format_degrees(core);

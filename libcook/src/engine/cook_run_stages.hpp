@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "cook/errors.hpp"
 #include "cook/humid_air.hpp"
 #include "engine/carry_over.hpp"
 #include "engine/cook_run.hpp"
@@ -119,7 +120,7 @@ template <class System> bool CookRun<System>::open_stage() {
     reason_ = describe(timeline_->timed());
   }
   if (!reason_.empty()) {
-    outcome_->notes.push_back("stage '" + plan_->stages[stage_].name + "' was skipped: " + reason_ +
+    outcome_->notes.push_back("stage " + in_quotes(plan_->stages[stage_].name) + " was skipped: " + reason_ +
                               " was met when it began");
     end_stage();
     return false;
@@ -127,8 +128,8 @@ template <class System> bool CookRun<System>::open_stage() {
   const Stage &stage = plan_->stages[stage_];
   if (stage.surroundings.box && stage.wrap.name == "none") {
     outcome_->notes.push_back(
-        "stage '" + stage.name +
-        "': unwrapped in a closed box it cools too fast here, for the vapour in the box is "
+        "stage " + in_quotes(stage.name) +
+        ": unwrapped in a closed box it cools too fast here, for the vapour in the box is "
         "given and does not rise with what evaporates; wrap it, as one does");
   }
   begin_segment();

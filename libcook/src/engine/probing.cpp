@@ -16,7 +16,7 @@ void place_probes(const Plan &plan, const std::vector<Probe> &always, const Loca
     for (const ProbeTrace &other : outcome.probes) {
       if (other.name == probe.name) {
         throw InvalidInput(field + ".name",
-                           "'" + probe.name + "' is used twice; give each probe its own name");
+                           in_quotes(probe.name) + " is used twice; give each probe its own name");
       }
     }
     const Placed placed = add(probe, field);

@@ -92,8 +92,9 @@ Followed follow(const Plan &plan, const CookLog &log) {
     if (mark != log.ended.end()) {
       end = mark->time;
       if (end < from + shortest_stage) {
-        throw InvalidInput(log.name + ".ended", "stage '" + stage.name + "' ended at " + format_number(end) +
-                                                    " s, before it began at " + format_number(from) + " s");
+        throw InvalidInput(log.name + ".ended", "stage " + in_quotes(stage.name) + " ended at " +
+                                                    format_number(end) + " s, before it began at " +
+                                                    format_number(from) + " s");
       }
     } else {
       for (const End &condition : stage.until) {

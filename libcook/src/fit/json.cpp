@@ -88,7 +88,7 @@ private:
       return value;
     } else if constexpr (std::is_same_v<T, std::string>) {
       if (!json::is_utf8(value)) {
-        throw InvalidInput(place, "'" + json::shown(value) + "' is not valid UTF-8; save the text as UTF-8");
+        throw InvalidInput(place, in_quotes(value) + " is not valid UTF-8; save the text as UTF-8");
       }
       return value;
     } else if constexpr (std::is_same_v<T, Scale>) {
@@ -177,7 +177,7 @@ void check_sizes(const Fit &fit) {
   for (const FitSeries &s : fit.series) {
     const std::size_t m = s.time.size();
     if (s.observed.size() != m || s.fitted.size() != m || s.deviation.size() != m || s.weight.size() != m) {
-      throw InvalidInput("series", "'" + s.name + "': lists of different lengths");
+      throw InvalidInput("series", in_quotes(s.name) + ": lists of different lengths");
     }
   }
   for (const Estimate &e : fit.estimates) {

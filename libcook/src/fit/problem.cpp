@@ -45,7 +45,7 @@ std::vector<Number> make_numbers(std::span<const Plan> plans, std::span<const Fr
     const std::string field = "free[" + std::to_string(i) + "]";
     for (std::size_t k = 0; k < i; ++k) {
       if (free[k].name == free[i].name) {
-        throw InvalidInput(field, "'" + free[i].name + "' is named twice");
+        throw InvalidInput(field, in_quotes(free[i].name) + " is named twice");
       }
     }
     if (free_kind(free[i].name, field).scope == Scope::cooker) {
