@@ -2,6 +2,7 @@
 
 #include <pybind11/numpy.h>
 
+#include "door.hpp"
 #include "long_call.hpp"
 #include "module.hpp"
 #include "record.hpp"
@@ -32,10 +33,12 @@ void bind_inputs(py::module_ &m) {
       .def_readonly("meaning", &FreeKind::meaning, "In words.")
       .def_readonly("source", &FreeKind::source, "Of the spread.");
   py::class_<FreeParameter>(m, "FreeParameter", "A number to fit, and what is believed of it beforehand.")
-      .def(py::init([](const std::string &name, std::optional<double> median, std::optional<double> spread,
-                       const std::string &source) {
-             return FreeParameter{.name = name, .median = median, .spread = spread, .source = source};
-           }),
+      .def(py::init(door(
+               [](const std::string &name, std::optional<double> median, std::optional<double> spread,
+                  const std::string &source) {
+                 return FreeParameter{.name = name, .median = median, .spread = spread, .source = source};
+               },
+               {"name", "median", "spread", "source"})),
            py::arg("name"), py::arg("median") = py::none(), py::arg("spread") = py::none(),
            py::arg("source") = "")
       .def_readonly("name", &FreeParameter::name, "Of the number.")
@@ -175,7 +178,12 @@ void bind_results(py::module_ &m) {
             return view(self, fit.covariance, {n, n});
           },
           "Of the estimates, in standard deviations beforehand (estimates, estimates).")
-      .def("correlation", &Fit::correlation, py::arg("a"), py::arg("b"), "Of two estimates [-].")
+      .def(
+          "correlation",
+          [](const Fit &f, const py::object &a, const py::object &b) {
+            return f.correlation(read_count(a, "a"), read_count(b, "b"));
+          },
+          py::arg("a"), py::arg("b"), "Of two estimates [-].")
       .def("_estimate", &Fit::estimate, py::arg("name"))
       .def(
           "_to_json", [](const Fit &f, int indent) { return to_json(f, indent); }, py::arg("indent"))

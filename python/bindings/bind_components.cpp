@@ -1,10 +1,9 @@
 #include <array>
 
-#include <pybind11/numpy.h>
-
 #include "cook/errors.hpp"
 #include "cook/food_components.hpp"
 
+#include "door.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -33,9 +32,10 @@ Component read_component(const py::object &word) {
 void of_component(py::module_ &m, const char *name, double (*f)(Component, double), const char *doc) {
   m.def(
       name,
-      [f](const py::object &component, const py::array_t<double, py::array::forcecast> &temperature) {
+      [f](const py::object &component, const py::object &temperature) {
         const Component which = read_component(component);
-        return py::vectorize([f, which](double t) { return f(which, inside(t)); })(temperature);
+        return over_arrays([f, which](double t) { return f(which, inside(t)); },
+                           {"temperature"})(temperature);
       },
       py::arg("component"), py::arg("temperature"), doc);
 }
@@ -43,9 +43,11 @@ void of_component(py::module_ &m, const char *name, double (*f)(Component, doubl
 void of_mixture(py::module_ &m, const char *name, double (*f)(const Composition &, double), const char *doc) {
   m.def(
       name,
-      [f](const Composition &composition, const py::array_t<double, py::array::forcecast> &temperature) {
+      [f](const py::object &came, const py::object &temperature) {
+        const auto &composition = Argument<Composition>::read(came, "composition");
         composition.validate();
-        return py::vectorize([f, &composition](double t) { return f(composition, inside(t)); })(temperature);
+        return over_arrays([f, &composition](double t) { return f(composition, inside(t)); },
+                           {"temperature"})(temperature);
       },
       py::arg("composition"), py::arg("temperature"), doc);
 }
@@ -83,10 +85,13 @@ void bind_components(py::module_ &m) {
              "components by Choi & Okos (1986).");
   const auto two_phases = [&m](const char *name, double (*f)(double, double, double), const char *first,
                                const char *second, const char *share, const char *doc) {
-    m.def(name, py::vectorize([=](double a, double b, double v) {
-            return f(check::positive(first, a, "W/m K"), check::positive(second, b, "W/m K"),
-                     check::within(share, v, 0.0, 1.0, ""));
-          }),
+    m.def(name,
+          over_arrays(
+              [=](double a, double b, double v) {
+                return f(check::positive(first, a, "W/m K"), check::positive(second, b, "W/m K"),
+                         check::within(share, v, 0.0, 1.0, ""));
+              },
+              {first, second, share}),
           py::arg(first), py::arg(second), py::arg(share), doc);
   };
   two_phases(

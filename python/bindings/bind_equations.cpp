@@ -1,10 +1,9 @@
 #include "cook/equations.hpp"
 
-#include <pybind11/numpy.h>
-
 #include "cook/errors.hpp"
 #include "cook/section_equations.hpp"
 
+#include "door.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -12,15 +11,26 @@ namespace cook::python {
 
 namespace {
 
-using Vector = py::array_t<double, py::array::c_style | py::array::forcecast>;
+using Vector = Array;
 
-std::span<const double> state_of(const Vector &y) {
-  if (y.ndim() != 1) {
-    throw InvalidInput("y",
-                       "an array of " + std::to_string(y.ndim()) + " dimensions came; one state is a vector");
+/// One state of the equations, as it came in `y`.
+class State {
+public:
+  explicit State(const py::object &y) : values_(Argument<Vector>::read(y, "y")) {
+    if (values_.ndim() != 1) {
+      throw InvalidInput("y", "an array of " + std::to_string(values_.ndim()) +
+                                  " dimensions came; one state is a vector");
+    }
   }
-  return {y.data(), static_cast<std::size_t>(y.size())};
-}
+  [[nodiscard]] std::size_t size() const { return static_cast<std::size_t>(values_.size()); }
+  [[nodiscard]] std::span<const double> span() const { return {values_.data(), size()}; }
+
+private:
+  Vector values_;
+};
+
+/// The time as it came in `t` [s].
+double time_of(const py::object &t) { return read_number(t, "t"); }
 
 template <class Value> py::array_t<Value> array_of(const std::vector<Value> &values) {
   return py::array_t<Value>(static_cast<py::ssize_t>(values.size()), values.data());
@@ -59,31 +69,32 @@ void bind_section_equations(py::module_ &m) {
           "State at the start of the cook.")
       .def(
           "rhs",
-          [](SectionEquations &e, double t, const Vector &y) {
-            const auto state = state_of(y);
-            return filled(state.size(), [&](std::span<double> rates) { e.rhs(t, state, rates); });
+          [](SectionEquations &e, const py::object &t, const py::object &y) {
+            const State state(y);
+            return filled(state.size(),
+                          [&](std::span<double> rates) { e.rhs(time_of(t), state.span(), rates); });
           },
           py::arg("t"), py::arg("y"), rhs_doc)
       .def(
           "jacobian",
-          [](SectionEquations &e, double t, const Vector &y) {
-            const auto state = state_of(y);
+          [](SectionEquations &e, const py::object &t, const py::object &y) {
+            const State state(y);
             return filled(e.pattern().column.size(),
-                          [&](std::span<double> entries) { e.jacobian(t, state, entries); });
+                          [&](std::span<double> entries) { e.jacobian(time_of(t), state.span(), entries); });
           },
           py::arg("t"), py::arg("y"), "Entries of the Jacobian, analytic, in the order of `pattern`.")
       .def(
           "temperatures",
-          [](SectionEquations &e, const Vector &y) { return array_of(e.temperatures(state_of(y))); },
+          [](SectionEquations &e, const py::object &y) { return array_of(e.temperatures(State(y).span())); },
           py::arg("y"), "Node temperatures of a state [°C].")
       .def(
-          "core", [](SectionEquations &e, const Vector &y) { return e.core(state_of(y)); }, py::arg("y"),
-          "Temperature of a state where the core trace is [°C].")
+          "core", [](SectionEquations &e, const py::object &y) { return e.core(State(y).span()); },
+          py::arg("y"), "Temperature of a state where the core trace is [°C].")
       .def(
-          "heat", [](const SectionEquations &e, const Vector &y) { return e.heat(state_of(y)); },
+          "heat", [](const SectionEquations &e, const py::object &y) { return e.heat(State(y).span()); },
           py::arg("y"), "Heat in the whole piece from 0 °C [J]; of rates, its rate [W].")
       .def(
-          "water", [](const SectionEquations &e, const Vector &y) { return e.water(state_of(y)); },
+          "water", [](const SectionEquations &e, const py::object &y) { return e.water(State(y).span()); },
           py::arg("y"), "Water in and on the whole piece [kg]; of rates, its rate [kg/s].");
 }
 
@@ -104,16 +115,18 @@ void bind_equations(py::module_ &m) {
           "State at the start of the cook.")
       .def(
           "rhs",
-          [](Equations &e, double t, const Vector &y) {
-            const auto state = state_of(y);
-            return filled(state.size(), [&](std::span<double> rates) { e.rhs(t, state, rates); });
+          [](Equations &e, const py::object &t, const py::object &y) {
+            const State state(y);
+            return filled(state.size(),
+                          [&](std::span<double> rates) { e.rhs(time_of(t), state.span(), rates); });
           },
           py::arg("t"), py::arg("y"), rhs_doc)
       .def(
-          "temperatures", [](Equations &e, const Vector &y) { return array_of(e.temperatures(state_of(y))); },
+          "temperatures",
+          [](Equations &e, const py::object &y) { return array_of(e.temperatures(State(y).span())); },
           py::arg("y"), "Node temperatures of a state [°C], bottom to top, or axis to surface.")
       .def(
-          "core", [](Equations &e, const Vector &y) { return e.core(state_of(y)); }, py::arg("y"),
+          "core", [](Equations &e, const py::object &y) { return e.core(State(y).span()); }, py::arg("y"),
           "Core temperature of a state [°C].");
   bind_section_equations(m);
 }

@@ -1,6 +1,7 @@
 #include "cook/parameters.hpp"
 
 #include "coerce.hpp"
+#include "door.hpp"
 #include "module.hpp"
 
 namespace cook::python {
@@ -22,7 +23,7 @@ void bind_parameters(py::module_ &m) {
                       std::string(describe(p.kind)));
       });
   m.def("parameters", &parameters, "Every default, in a fixed order: value, unit, range, source, how sure.");
-  m.def("parameter", &parameter, py::arg("name"), "One default by name.");
+  m.def("parameter", door(parameter, {"name"}), py::arg("name"), "One default by name.");
 }
 
 } // namespace cook::python

@@ -1,10 +1,9 @@
-#include <pybind11/numpy.h>
-
 #include "cook/errors.hpp"
 #include "cook/film_coefficient.hpp"
 #include "cook/humid_air.hpp"
 #include "cook/kinetics.hpp"
 
+#include "door.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -27,32 +26,39 @@ double partial_pressure(const char *name, double value, double pressure) {
 
 /// f(temperature).
 void of_temperature(py::module_ &m, const char *name, double (*f)(double), const char *doc) {
-  m.def(name, py::vectorize([f](double t) { return f(air_temperature("temperature", t)); }),
+  m.def(name, over_arrays([f](double t) { return f(air_temperature("temperature", t)); }, {"temperature"}),
         py::arg("temperature"), doc);
 }
 
 /// f(temperature, pressure).
 void of_pressure(py::module_ &m, const char *name, double (*f)(double, double), const char *doc) {
-  m.def(name, py::vectorize([f](double t, double p) {
-          return f(air_temperature("temperature", t), total_pressure(p));
-        }),
-        py::arg("temperature"), py::arg("pressure") = standard_atmosphere, doc);
+  m.def(
+      name,
+      over_arrays([f](double t, double p) { return f(air_temperature("temperature", t), total_pressure(p)); },
+                  {"temperature", "pressure"}),
+      py::arg("temperature"), py::arg("pressure") = standard_atmosphere, doc);
 }
 
 /// f(vapour_pressure, pressure).
 void of_vapour(py::module_ &m, const char *name, double (*f)(double, double), double share, const char *doc) {
-  m.def(name, py::vectorize([f, share](double v, double p) {
-          return f(partial_pressure("vapour_pressure", v, share * total_pressure(p)), p);
-        }),
+  m.def(name,
+        over_arrays(
+            [f, share](double v, double p) {
+              return f(partial_pressure("vapour_pressure", v, share * total_pressure(p)), p);
+            },
+            {"vapour_pressure", "pressure"}),
         py::arg("vapour_pressure"), py::arg("pressure") = standard_atmosphere, doc);
 }
 
 /// f(temperature, vapour_pressure, pressure).
 void of_humid_air(py::module_ &m, const char *name, double (*f)(double, double, double), const char *doc) {
-  m.def(name, py::vectorize([f](double t, double v, double p) {
-          air_temperature("temperature", t);
-          return f(t, partial_pressure("vapour_pressure", v, total_pressure(p)), p);
-        }),
+  m.def(name,
+        over_arrays(
+            [f](double t, double v, double p) {
+              air_temperature("temperature", t);
+              return f(t, partial_pressure("vapour_pressure", v, total_pressure(p)), p);
+            },
+            {"temperature", "vapour_pressure", "pressure"}),
         py::arg("temperature"), py::arg("vapour_pressure"), py::arg("pressure") = standard_atmosphere, doc);
 }
 
@@ -62,7 +68,7 @@ void bind_humidity(py::module_ &m) {
       "Saturation pressure of water vapour over liquid water at a temperature [Pa].\n\n"
       "Hyland & Wexler (1983), ASHRAE Handbook - Fundamentals, ch. 1; 0 to 200 °C, and over supercooled\n"
       "water down to -20 °C. Outside that it is finite and increasing, but means nothing.");
-  m.def("saturation_temperature", py::vectorize(saturation_temperature), py::arg("pressure"),
+  m.def("saturation_temperature", over_arrays(saturation_temperature, {"pressure"}), py::arg("pressure"),
         "Boiling point, or dew point, at a pressure of water vapour [Pa -> °C]; -20 to 200 °C.\n\n"
         "Inverse of `saturation_pressure`: Hyland & Wexler (1983).");
   of_temperature(m, "latent_heat", latent_heat,
@@ -70,38 +76,50 @@ void bind_humidity(py::module_ &m) {
                  "Cubic fitted to IAPWS SR1-86 (1992); within 0.04 % from 0.01 to 200 °C.");
   of_vapour(m, "humidity_ratio", humidity_ratio, 0.999,
             "Humidity ratio of a vapour pressure [kg water per kg dry air]; ideal gases.");
-  m.def("vapour_pressure_from_humidity_ratio", py::vectorize([](double w, double p) {
-          check::within("humidity_ratio", w, 0.0, 1e3, "kg/kg", "5 g/kg is 0.005");
-          return vapour_pressure_from_humidity_ratio(w, total_pressure(p));
-        }),
+  m.def("vapour_pressure_from_humidity_ratio",
+        over_arrays(
+            [](double w, double p) {
+              check::within("humidity_ratio", w, 0.0, 1e3, "kg/kg", "5 g/kg is 0.005");
+              return vapour_pressure_from_humidity_ratio(w, total_pressure(p));
+            },
+            {"humidity_ratio", "pressure"}),
         py::arg("humidity_ratio"), py::arg("pressure") = standard_atmosphere,
         "Vapour pressure of a humidity ratio [Pa]; inverse of `humidity_ratio`, ideal gases.");
-  m.def("relative_humidity", py::vectorize([](double t, double v) {
-          return relative_humidity(air_temperature("temperature", t),
-                                   check::within("vapour_pressure", v, 0.0, 1e7, "Pa"));
-        }),
+  m.def("relative_humidity",
+        over_arrays(
+            [](double t, double v) {
+              return relative_humidity(air_temperature("temperature", t),
+                                       check::within("vapour_pressure", v, 0.0, 1e7, "Pa"));
+            },
+            {"temperature", "vapour_pressure"}),
         py::arg("temperature"), py::arg("vapour_pressure"),
         "Relative humidity [-]: by definition vapour pressure over the saturation pressure at the air "
         "temperature.");
-  m.def("vapour_pressure_from_relative_humidity", py::vectorize([](double t, double rh) {
-          air_temperature("temperature", t);
-          return vapour_pressure_from_relative_humidity(
-              t, check::within("relative_humidity", rh, 0.0, 1.0, "", "50 % is 0.5"));
-        }),
+  m.def("vapour_pressure_from_relative_humidity",
+        over_arrays(
+            [](double t, double rh) {
+              air_temperature("temperature", t);
+              return vapour_pressure_from_relative_humidity(
+                  t, check::within("relative_humidity", rh, 0.0, 1.0, "", "50 % is 0.5"));
+            },
+            {"temperature", "relative_humidity"}),
         py::arg("temperature"), py::arg("relative_humidity"),
         "Vapour pressure of a relative humidity [Pa], by definition a share of saturation.");
-  m.def("dew_point", py::vectorize(dew_point), py::arg("vapour_pressure"),
+  m.def("dew_point", over_arrays(dew_point, {"vapour_pressure"}), py::arg("vapour_pressure"),
         "Dew point of a vapour pressure [Pa -> °C], over liquid water; -20 to 200 °C.\n\n"
         "Inverse of `saturation_pressure`: Hyland & Wexler (1983).");
-  m.def("humid_air_enthalpy", py::vectorize([](double t, double w) {
-          air_temperature("temperature", t);
-          return humid_air_enthalpy(t, check::within("humidity_ratio", w, 0.0, 1e3, "kg/kg"));
-        }),
+  m.def("humid_air_enthalpy",
+        over_arrays(
+            [](double t, double w) {
+              air_temperature("temperature", t);
+              return humid_air_enthalpy(t, check::within("humidity_ratio", w, 0.0, 1e3, "kg/kg"));
+            },
+            {"temperature", "humidity_ratio"}),
         py::arg("temperature"), py::arg("humidity_ratio"),
         "Enthalpy of humid air [J per kg dry air], zero for dry air and liquid water at 0 °C.\n\n"
         "ASHRAE Handbook - Fundamentals, ch. 1: 1006 t + W (2 501 000 + 1860 t).");
-  m.def("wet_bulb", py::vectorize(wet_bulb), py::arg("temperature"), py::arg("vapour_pressure"),
-        py::arg("pressure") = standard_atmosphere,
+  m.def("wet_bulb", over_arrays(wet_bulb, {"temperature", "vapour_pressure", "pressure"}),
+        py::arg("temperature"), py::arg("vapour_pressure"), py::arg("pressure") = standard_atmosphere,
         "Thermodynamic wet-bulb (adiabatic saturation) temperature [°C].\n\n"
         "ASHRAE Handbook - Fundamentals, ch. 1, over liquid water; air of 0 to 300 °C. A wet surface also "
         "takes "
@@ -132,13 +150,13 @@ void bind_air(py::module_ &m) {
       "177 °C.");
 }
 
-WetSurface settle(double air, double vapour, double h, double emissivity, const py::object &radiant,
+WetSurface settle(double air, double vapour, double h, double emissivity, std::optional<double> radiant,
                   double pressure, double activity) {
   return wet_surface({.air_temperature = air,
                       .vapour_pressure = vapour,
                       .film_coefficient = h,
                       .emissivity = emissivity,
-                      .radiant_temperature = radiant.is_none() ? air : radiant.cast<double>(),
+                      .radiant_temperature = radiant.value_or(air),
                       .pressure = pressure,
                       .water_activity = activity});
 }
@@ -156,13 +174,16 @@ void bind_evaporation(py::module_ &m) {
             "Potential of diffusion through stagnant air, -ln(1 - p_v / p) [-], straight from 98 % on.\n\n"
             "Bird, Stewart & Lightfoot, Transport Phenomena (1960), ch. 18.");
   m.def("evaporation_flux",
-        py::vectorize([](double hm, double film, double surface, double vapour, double p) {
-          check::not_negative("mass_transfer_coefficient", hm, "m/s");
-          return evaporation_flux(
-              hm, air_temperature("film_temperature", film),
-              partial_pressure("surface_vapour_pressure", surface, 10.0 * total_pressure(p)),
-              partial_pressure("vapour_pressure", vapour, p), p);
-        }),
+        over_arrays(
+            [](double hm, double film, double surface, double vapour, double p) {
+              check::not_negative("mass_transfer_coefficient", hm, "m/s");
+              return evaporation_flux(
+                  hm, air_temperature("film_temperature", film),
+                  partial_pressure("surface_vapour_pressure", surface, 10.0 * total_pressure(p)),
+                  partial_pressure("vapour_pressure", vapour, p), p);
+            },
+            {"mass_transfer_coefficient", "film_temperature", "surface_vapour_pressure", "vapour_pressure",
+             "pressure"}),
         py::arg("mass_transfer_coefficient"), py::arg("film_temperature"), py::arg("surface_vapour_pressure"),
         py::arg("vapour_pressure"), py::arg("pressure") = standard_atmosphere,
         "Evaporation from a surface [kg/(m²·s)], with Stefan flow; negative when vapour condenses.\n\n"
@@ -177,7 +198,10 @@ void bind_evaporation(py::module_ &m) {
                     "Water leaving [kg/(m²·s)]; negative: condensing.")
       .def_readonly("convection", &WetSurface::convection, "Heat in [W/m²].")
       .def_readonly("radiation", &WetSurface::radiation, "Heat in [W/m²].");
-  m.def("wet_surface", &settle, py::arg("air_temperature") = 107.0, py::arg("vapour_pressure") = 3000.0,
+  m.def("wet_surface",
+        door(settle, {"air_temperature", "vapour_pressure", "film_coefficient", "emissivity",
+                      "radiant_temperature", "pressure", "water_activity"}),
+        py::arg("air_temperature") = 107.0, py::arg("vapour_pressure") = 3000.0,
         py::arg("film_coefficient") = 5.0, py::arg("emissivity") = 0.9,
         py::arg("radiant_temperature") = py::none(), py::arg("pressure") = standard_atmosphere,
         py::arg("water_activity") = 1.0,
@@ -191,13 +215,17 @@ void bind_evaporation(py::module_ &m) {
 
 void bind_nusselt(py::module_ &m) {
   const auto one = [&m](const char *name, double (*f)(double), const char *doc) {
-    m.def(name, py::vectorize([f](double ra) { return f(check::not_negative("rayleigh", ra, "")); }),
+    m.def(name,
+          over_arrays([f](double ra) { return f(check::not_negative("rayleigh", ra, "")); }, {"rayleigh"}),
           py::arg("rayleigh"), doc);
   };
   const auto two = [&m](const char *name, const char *number, double (*f)(double, double), const char *doc) {
-    m.def(name, py::vectorize([f, number](double value, double pr) {
-            return f(check::not_negative(number, value, ""), check::positive("prandtl", pr, ""));
-          }),
+    m.def(name,
+          over_arrays(
+              [f, number](double value, double pr) {
+                return f(check::not_negative(number, value, ""), check::positive("prandtl", pr, ""));
+              },
+              {number, "prandtl"}),
           py::arg(number), py::arg("prandtl"), doc);
   };
   one("nusselt_plate_buoyant", nusselt_plate_buoyant,
@@ -223,23 +251,27 @@ void bind_nusselt(py::module_ &m) {
       "1e8.");
   two("nusselt_cross_flow_cylinder", "reynolds", nusselt_cross_flow_cylinder,
       "Mean Nusselt number across a cylinder [-]; Churchill & Bernstein (1977), Re Pr at least 0.2.");
-  m.def(
-      "natural_plate",
-      [](double surface, double air, double length, const std::string &facing) {
-        if (facing != "up" && facing != "down") {
-          throw InvalidInput("facing", "'" + facing + "' came; 'up' or 'down' is accepted");
-        }
-        return natural_plate(surface, air, length, facing == "up" ? Facing::up : Facing::down);
-      },
-      py::arg("surface_temperature"), py::arg("air_temperature"), py::arg("length"), py::arg("facing"),
-      "Film coefficient of still air at a horizontal face looking \"up\" or \"down\" [W/(m²·K)].\n\n"
-      "McAdams (1954); length [m] is area / perimeter. See `nusselt_plate_buoyant` and "
-      "`nusselt_plate_stable`.");
-  m.def("forced_plate", py::vectorize([](double velocity, double length, double film) {
-          check::not_negative("velocity", velocity, "m/s");
-          return forced_plate(velocity, check::positive("length", length, "m"),
-                              air_temperature("film_temperature", film));
-        }),
+  m.def("natural_plate",
+        door(
+            [](double surface, double air, double length, const std::string &facing) {
+              if (facing != "up" && facing != "down") {
+                throw InvalidInput("facing", in_quotes(facing) + " came; 'up' or 'down' is accepted");
+              }
+              return natural_plate(surface, air, length, facing == "up" ? Facing::up : Facing::down);
+            },
+            {"surface_temperature", "air_temperature", "length", "facing"}),
+        py::arg("surface_temperature"), py::arg("air_temperature"), py::arg("length"), py::arg("facing"),
+        "Film coefficient of still air at a horizontal face looking \"up\" or \"down\" [W/(m²·K)].\n\n"
+        "McAdams (1954); length [m] is area / perimeter. See `nusselt_plate_buoyant` and "
+        "`nusselt_plate_stable`.");
+  m.def("forced_plate",
+        over_arrays(
+            [](double velocity, double length, double film) {
+              check::not_negative("velocity", velocity, "m/s");
+              return forced_plate(velocity, check::positive("length", length, "m"),
+                                  air_temperature("film_temperature", film));
+            },
+            {"velocity", "length", "film_temperature"}),
         py::arg("velocity"), py::arg("length"), py::arg("film_temperature"),
         "Film coefficient of air moving along a flat face [W/(m²·K)], mean over its length [m].\n\n"
         "Incropera & DeWitt, ch. 7: `nusselt_forced_plate`.");
@@ -247,8 +279,10 @@ void bind_nusselt(py::module_ &m) {
 
 void bind_kinetics(py::module_ &m) {
   const auto rate = [&m](const char *name, Arrhenius law, const char *doc) {
-    m.def(name, py::vectorize([law](double t) { return law.rate(air_temperature("temperature", t)); }),
-          py::arg("temperature"), doc);
+    m.def(
+        name,
+        over_arrays([law](double t) { return law.rate(air_temperature("temperature", t)); }, {"temperature"}),
+        py::arg("temperature"), doc);
   };
   rate("collagen_denaturation_rate", collagen_denaturation,
        "First-order rate of collagen shrinking [1/s]; Pearce et al. (from memory), 50 to 80 °C. Half the "

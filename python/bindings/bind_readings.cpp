@@ -1,6 +1,7 @@
 #include "cook/readings.hpp"
 
 #include "coerce.hpp"
+#include "door.hpp"
 #include "module.hpp"
 #include "views.hpp"
 
@@ -13,7 +14,7 @@ py::object moment(double seconds) {
   return seconds < 0.0 ? py::object(py::none()) : py::object(py::float_(seconds));
 }
 
-std::span<const double> span_of(const py::array_t<double, py::array::c_style | py::array::forcecast> &array) {
+std::span<const double> span_of(const Array &array) {
   return {array.data(), static_cast<std::size_t>(array.size())};
 }
 
@@ -99,17 +100,16 @@ void bind_readings(py::module_ &m) {
   bind_loss(m);
   bind_heat_budget(m);
   bind_safety(m);
-  using Array = py::array_t<double, py::array::c_style | py::array::forcecast>;
-  m.def(
-      "find_stall",
-      [](const Array &time, const Array &core) { return find_stall(span_of(time), span_of(core)); },
-      py::arg("time"), py::arg("core"),
-      "The first stall of a core trace [s], [°C] (at least 5 samples), or None.");
-  m.def(
-      "find_stalls",
-      [](const Array &time, const Array &core) { return find_stalls(span_of(time), span_of(core)); },
-      py::arg("time"), py::arg("core"),
-      "All stalls of a core trace [s], [°C] (at least 5 samples), in order.");
+  m.def("find_stall",
+        door([](const Array &time, const Array &core) { return find_stall(span_of(time), span_of(core)); },
+             {"time", "core"}),
+        py::arg("time"), py::arg("core"),
+        "The first stall of a core trace [s], [°C] (at least 5 samples), or None.");
+  m.def("find_stalls",
+        door([](const Array &time, const Array &core) { return find_stalls(span_of(time), span_of(core)); },
+             {"time", "core"}),
+        py::arg("time"), py::arg("core"),
+        "All stalls of a core trace [s], [°C] (at least 5 samples), in order.");
   m.def(
       "stall", [](const Outcome &outcome) { return find_stall(outcome); }, py::arg("outcome"),
       "The first stall of an outcome, or None.");

@@ -1,7 +1,9 @@
 #include "cook/section.hpp"
 
+#include "cook/errors.hpp"
 #include "cook/shape.hpp"
 
+#include "door.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -40,16 +42,22 @@ void bind_section(py::module_ &m) {
       .quantity("side_share", &Section::side_share, "dimensionless",
                 "Share of the two long sides that counts [-], 0 to 1.")
       .finish([](const Section &made) { made.validate("section"); }, "section_form");
-  r.cls.def("thickness_at", &Section::thickness_at, py::arg("x"), "Thickness at a distance [m] [m].")
+  r.cls
+      .def("thickness_at",
+           door([](const Section &s,
+                   double x) { return s.thickness_at(check::within("x", x, 0.0, s.length, "m")); },
+                {"self", "x"}),
+           py::arg("x"), "Thickness at a distance [m] [m].")
       .def_property_readonly("area", &Section::area, "Of the section [m²].")
       .def_property_readonly("volume", &Section::volume, "Area x width [m³].")
-      .def(
-          "place",
-          [](const Section &s, const std::string &name) {
-            const Section::Place place = s.place(name);
-            return std::pair{place.x, place.z};
-          },
-          py::arg("name"), "Where \"flat\", \"point\" or \"seam\" is: (x, z) [m].");
+      .def("place",
+           door(
+               [](const Section &s, const std::string &name) {
+                 const Section::Place place = s.place(name);
+                 return std::pair{place.x, place.z};
+               },
+               {"self", "name"}),
+           py::arg("name"), "Where \"flat\", \"point\" or \"seam\" is: (x, z) [m].");
   m.def("brisket_section", &brisket_section, py::arg("meat"),
         "The default section of a brisket: same volume and mean thickness as its slab.");
   m.def("with_section", &with_section, py::arg("meat"), py::arg("section"),

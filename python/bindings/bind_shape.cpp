@@ -6,6 +6,8 @@
 namespace cook::python {
 
 void bind_shape(py::module_ &m) {
+  m.attr("coldest_start") = coldest_start;
+  m.attr("hottest_start") = hottest_start;
   Record<Shape> shape(
       m, "Shape", "shape",
       "Size of the raw piece: a slab with two faces, or a cylinder with one. Shrinkage is left out.");

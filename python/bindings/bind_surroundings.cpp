@@ -1,5 +1,6 @@
 #include "cook/surroundings.hpp"
 
+#include "door.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -76,7 +77,8 @@ void bind_surroundings(py::module_ &m) {
               "Vapour balance of the cooker's own air, or None: the vapour pressure is given.");
   r.finish();
   r.cls.def(
-      "validate", [](const Surroundings &s, const std::string &field) { s.validate(field); },
+      "validate",
+      door([](const Surroundings &s, const std::string &field) { s.validate(field); }, {"self", "field"}),
       py::arg("field") = "surroundings", "Raise `InvalidInput` naming the field that is out of range.");
 
   m.def("pit_kinds", &pit_kinds, "Kinds of cooker that `pit` knows.");

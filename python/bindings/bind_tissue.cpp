@@ -1,5 +1,8 @@
 #include "cook/tissue.hpp"
 
+#include "cook/errors.hpp"
+
+#include "door.hpp"
 #include "module.hpp"
 #include "record.hpp"
 
@@ -42,10 +45,14 @@ void bind_water(py::module_ &m) {
       .number("k", &Sorption::k, "Multilayer constant K [-].")
       .finish();
   sorption.cls
-      .def("water_activity", &Sorption::water_activity, py::arg("water_content"),
-           "Water activity at a water content [kg/kg dry] [-].")
-      .def("water_content", &Sorption::water_content, py::arg("activity"),
-           "Water content at a water activity in 0 to 1 [kg/kg dry].");
+      .def("water_activity",
+           door([](const Sorption &s,
+                   double x) { return s.water_activity(check::not_negative("water_content", x, "kg/kg")); },
+                {"self", "water_content"}),
+           py::arg("water_content"), "Water activity at a water content [kg/kg dry] [-].")
+      .def("water_content",
+           door([](const Sorption &s, double a) { return s.water_content(a); }, {"self", "activity"}),
+           py::arg("activity"), "Water content at a water activity in 0 to 1 [kg/kg dry].");
 }
 
 void bind_heat_and_juice(py::module_ &m) {

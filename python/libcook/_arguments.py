@@ -1,4 +1,4 @@
-"""Wrong arguments, told to a cook: what the function takes, and what was probably meant."""
+"""Arguments at the door of public functions: read by their declared types, and wrong ones told to a cook."""
 
 from __future__ import annotations
 
@@ -7,8 +7,11 @@ import inspect
 from collections.abc import Callable, Iterable, Sequence
 from typing import ParamSpec, TypeVar
 
-from libcook._coerce import list_names
+from libcook._declared import Reading, reading
+from libcook._plain import list_names
+from libcook._quote import quoted
 
+_OWNERS = ("self", "cls")
 P = ParamSpec("P")
 R = TypeVar("R")
 
@@ -17,23 +20,42 @@ def refuse_unknown(function: str, given: Iterable[str], names: Sequence[str]) ->
     """Refuse an argument that a function does not have, with those that it has."""
     for name in given:
         if name not in names:
-            raise TypeError(f"{function}() has no '{name}'; it takes: {list_names(name, names)}")
+            raise TypeError(f"{function}() has no {quoted(name)}; it takes: {list_names(name, names)}")
 
 
-def named(function: Callable[P, R]) -> Callable[P, R]:
-    """Make a function list its arguments when one comes that it does not have."""
-    parameters = inspect.signature(function).parameters
-    names = tuple(parameters)
-    positional = [p.name for p in parameters.values() if p.kind is not inspect.Parameter.KEYWORD_ONLY]
-    needed = [p.name for p in parameters.values() if p.default is inspect.Parameter.empty]
+def door(function: Callable[P, R]) -> Callable[P, R]:
+    """Make a function read its arguments by their declared types before anything else happens.
+
+    An argument of another type is an `InvalidInput` with the argument's name; a truth value, a number or text
+    comes in as Python's own. One that the function does not have, or that is missing, is a TypeError that
+    lists what it takes.
+    """
+    parameters = list(inspect.signature(function).parameters.values())
+    open_ended = any(one.kind is one.VAR_KEYWORD for one in parameters)
+    plain = [one for one in parameters if one.kind not in (one.VAR_KEYWORD, one.VAR_POSITIONAL)]
+    names = tuple(one.name for one in plain if one.name not in _OWNERS)
+    positional = tuple(one.name for one in plain if one.kind is not one.KEYWORD_ONLY)
+    needed = tuple(one.name for one in plain if one.default is one.empty and one.name not in _OWNERS)
+    declared = {one.name: one.annotation for one in plain if isinstance(one.annotation, str)}
+
+    @functools.cache
+    def readings() -> dict[str, Reading]:  # at the first call: the package is not whole yet
+        return {name: found for name, kind in declared.items() if (found := reading(kind)) is not None}
 
     @functools.wraps(function)
     def call(*args: P.args, **kwargs: P.kwargs) -> R:
-        refuse_unknown(function.__name__, kwargs, names)
-        missing = [name for name in needed if name not in positional[: len(args)] and name not in kwargs]
+        if not open_ended:
+            refuse_unknown(function.__name__, kwargs, names)
+        missing = [name for name in needed if name not in kwargs and name not in positional[: len(args)]]
         if missing:
             came = " and ".join(f"'{name}'" for name in missing)
             raise TypeError(f"{function.__name__}() needs {came}; it takes: {', '.join(names)}")
-        return function(*args, **kwargs)
+        known = readings()
+        read = [
+            known[name](value, name) if name in known else value
+            for name, value in zip(positional, args, strict=False)
+        ]
+        named = {name: known[name](value, name) if name in known else value for name, value in kwargs.items()}
+        return function(*read, *args[len(read) :], **named)  # type: ignore[arg-type]
 
     return call

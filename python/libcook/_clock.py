@@ -6,6 +6,8 @@ import datetime as dt
 import math
 import re
 
+from libcook._plain import flag, number
+from libcook._quote import LONGEST, quoted
 from libcook.errors import invalid
 
 DAY = 86400.0  # s; one civil day without a clock change
@@ -39,27 +41,33 @@ def parse_clock(value: str | dt.time | dt.datetime, field: str = "clock") -> flo
     if isinstance(value, (dt.time, dt.datetime)):
         return value.hour * 3600.0 + value.minute * 60.0 + value.second + value.microsecond * 1e-6
     if not isinstance(value, str):
-        raise invalid(field, value, f"{value!r} is not a time of day", _ACCEPTED)
+        raise invalid(field, value, f"{quoted(value)} is not a time of day", _ACCEPTED)
+    if len(value) > LONGEST:
+        raise invalid(field, value, f"{quoted(value)} is not a time of day", _ACCEPTED)
     text = value.strip().lower()
     if text in ("noon", "midnight"):
         return 43200.0 if text == "noon" else 0.0
     match = _CLOCK.fullmatch(text)
     if match is None:
-        raise invalid(field, value, f"'{value}' is not a time of day", _ACCEPTED)
+        raise invalid(field, value, f"{quoted(value)} is not a time of day", _ACCEPTED)
     hour, minute, second, half = int(match[1]), int(match[2] or 0), float(match[3] or 0), match[4]
     if not half and text.isdigit():
         meant = f"'{hour}:00' or '{hour} pm'" if 1 <= hour <= 12 else f"'{hour}:00'" if hour < 24 else ""
         raise invalid(
-            field, value, f"'{value}' does not say which half of the day it is in", _ACCEPTED, meant
+            field, value, f"{quoted(value)} does not say which half of the day it is in", _ACCEPTED, meant
         )
     if half and not 1 <= hour <= 12:
         meant = f"'{hour}:{minute:02d}'" if hour < 24 else ""
-        raise invalid(field, value, f"'{value}': am and pm go with hours from 1 to 12", _ACCEPTED, meant)
+        raise invalid(
+            field, value, f"{quoted(value)}: am and pm go with hours from 1 to 12", _ACCEPTED, meant
+        )
     if half:
         hour = hour % 12 + (12 if half == "p" else 0)
     if hour > 23 or minute > 59 or second >= 60:
         meant = "'00:00'" if hour == 24 and minute == 0 else ""
-        raise invalid(field, value, f"'{value}' is past the end of the day or the hour", _ACCEPTED, meant)
+        raise invalid(
+            field, value, f"{quoted(value)} is past the end of the day or the hour", _ACCEPTED, meant
+        )
     return hour * 3600.0 + minute * 60.0 + second
 
 
@@ -78,11 +86,8 @@ def format_clock(seconds: float, days: bool = False) -> str:
     str
         Such as ``"18:00"``.
     """
-    if not math.isfinite(seconds):
-        raise invalid(
-            "seconds", seconds, f"{seconds} is not a time", "finite seconds since midnight are accepted"
-        )
+    seconds = number(seconds, "seconds", "finite seconds since midnight are accepted")
     minutes = math.floor(seconds / 60.0 + 0.5)
     day, minute = divmod(minutes, 1440)
     text = f"{minute // 60:02d}:{minute % 60:02d}"
-    return f"{text} ({day:+d} d)" if days and day else text
+    return f"{text} ({day:+d} d)" if flag(days, "days") and day else text

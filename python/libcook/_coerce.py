@@ -6,12 +6,9 @@ logs are understood wherever a field is.
 
 from __future__ import annotations
 
-import difflib
-import math
 import numbers
-import operator
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, NoReturn
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 import numpy as np
 
@@ -25,6 +22,22 @@ from libcook._forms import (
     short_form_of,
     signal_form,
 )
+from libcook._plain import (
+    array,
+    choice,
+    count,
+    flag,
+    is_real,
+    items,
+    list_names,
+    number,
+    real,
+    refuse_type,
+    row,
+    text,
+    whole,
+)
+from libcook._quote import came_as, quoted
 from libcook._reading_forms import (
     bark_form,
     carryover_form,
@@ -38,6 +51,7 @@ from libcook.units import parse_clock, to_si
 
 __all__ = [
     "alternative_form",
+    "array",
     "bark_form",
     "carryover_form",
     "choice",
@@ -69,6 +83,7 @@ __all__ = [
     "stall_form",
     "state",
     "text",
+    "whole",
     "wrap",
 ]
 
@@ -76,97 +91,20 @@ __all__ = [
 def quantity(value: Any, kind: str, field: str) -> float:
     """Read a number or text with a unit; the kind ``"clock"`` is a time of day [s after midnight]."""
     if kind == "clock":
-        if not isinstance(value, numbers.Real):
+        if not is_real(value):
             return parse_clock(value, field)
-        if 0.0 < float(value) <= 24.0:  # an hour, most likely
-            came = f"a plain number is in s after midnight, and {value} came"
+        if 0.0 < real(value, field) <= 24.0:  # an hour, most likely
+            came = f"a plain number is in s after midnight, and {quoted(value)} came"
             accepted = "a time of day such as '18:00' or '6 pm' is accepted"
             raise invalid(field, value, came, accepted, f"'{int(float(value)):02d}:00'")
         return to_si(value, "duration", field)
     return to_si(value, kind, field)
 
 
-def number(value: Any, field: str) -> float:
-    """Read a plain finite number."""
-    if isinstance(value, (bool, np.bool_)) or not isinstance(value, numbers.Real):
-        raise invalid(field, value, f"{value!r} is not a number", "a plain number in SI units is accepted")
-    result = float(value)
-    if not math.isfinite(result):
-        raise invalid(field, value, f"{value} is not a finite number")
-    return result
-
-
-def count(value: Any, field: str) -> int:
-    """Read a whole number."""
-    if not isinstance(value, (bool, np.bool_)):
-        try:
-            whole = operator.index(value)
-        except TypeError:
-            whole = -1
-        if 0 <= whole < 2**31:
-            return whole
-    raise invalid(field, value, f"{value!r} is not a count", "a whole number, 0 and above, is accepted")
-
-
-def flag(value: Any, field: str) -> bool:
-    """Read a truth value."""
-    if isinstance(value, (bool, np.bool_)):
-        return bool(value)
-    raise invalid(field, value, f"{value!r} is not a truth value", "True or False is accepted")
-
-
-def text(value: Any, field: str) -> str:
-    """Read text."""
-    if isinstance(value, str):
-        return value
-    raise invalid(field, value, f"{value!r} is not text", "text is accepted")
-
-
-def choice(value: Any, words: Sequence[str], field: str) -> str:
-    """Read one of the words."""
-    if isinstance(value, str) and value in words:
-        return value
-    raise invalid(
-        field, value, f"{value!r} is not known", f"accepted: {', '.join(words)}", close(value, words)
-    )
-
-
-def close(value: Any, words: Iterable[str]) -> str:
-    """Return the nearest of the words, quoted, or nothing.
-
-    Of several words one is enough: "paper" is near "butcher paper", and "aluminium foil" near "foil".
-    """
-    given, listed = str(value).lower(), list(words)
-    parts = {part: word for word in reversed(listed) for part in (*word.split(), word)}
-    for text in (given, *reversed(given.split())):
-        found = difflib.get_close_matches(text, list(parts), n=1, cutoff=0.6 if text == given else 0.8)
-        if found:
-            return f"'{parts[found[0]]}'"
-    return ""
-
-
-def list_names(name: str, names: Sequence[str]) -> str:
-    """List the names there are, with the one that was probably meant."""
-    meant = close(name, names)
-    return ", ".join(names) + (f"; did you mean {meant}?" if meant else "")
-
-
-def refuse_type(value: Any, wanted: str, field: str) -> NoReturn:
-    """Say that something else was wanted."""
-    shown = "nothing (None) came" if value is None else f"{value!r} of type {type(value).__name__} came"
-    raise invalid(field, value, shown, f"libcook.{wanted} is accepted")
-
-
 def numbers_of(value: Any, field: str) -> list[float]:
-    """Read a list of finite numbers, or one number."""
-    try:
-        array = np.atleast_1d(np.asarray(value, dtype=np.float64))
-    except (TypeError, ValueError):
-        raise invalid(field, value, "not a list of numbers came", "one number each is accepted") from None
-    if array.ndim != 1:
-        raise invalid(field, value, f"{array.ndim} dimensions came", "one dimension is accepted")
-    listed: list[float] = array.tolist()
-    return listed
+    """Read a list of numbers, or one number."""
+    found: list[float] = row(value, field).tolist()
+    return found
 
 
 def fields(
@@ -178,9 +116,9 @@ def fields(
     given = dict(zip(names, positional, strict=False))
     for name, value in named.items():
         if name not in names:
-            raise TypeError(f"{what} has no field '{name}'; it has: {list_names(name, names)}")
+            raise TypeError(f"{what} has no field {quoted(name)}; it has: {list_names(name, names)}")
         if name in given:
-            raise TypeError(f"{what}: '{name}' came twice")
+            raise TypeError(f"{what}: {quoted(name)} came twice")
         given[name] = value
     return given
 
@@ -210,16 +148,18 @@ def signal(value: Any, kind: str, field: str) -> _core.Signal:
     """
     if isinstance(value, _core.Signal):
         return value
-    if hasattr(value, "series"):
+    if hasattr(type(value), "series"):
         if kind != "temperature":
             raise invalid(
                 field, value, "a log came, and logs hold temperatures", "times and values are accepted"
             )
         value = value.series("pit")
-    if isinstance(value, tuple) and len(value) == 2 and all(np.ndim(part) == 1 for part in value):
-        time = numbers_of(value[0], f"{field}: times")
-        measured = _core.Signal(time, numbers_of(value[1], f"{field}: values"), measured=True)
-        return measured
+    if isinstance(value, tuple) and len(value) == 2 and all(_is_several(part) for part in value):
+        time, values = numbers_of(value[0], f"{field}: times"), numbers_of(value[1], f"{field}: values")
+        if len(time) != len(values):
+            came = f"{len(time)} times and {len(values)} values came"
+            raise invalid(field, value, came, "one value for each time is accepted")
+        return _core.Signal(time, values, measured=True)
     if isinstance(value, (list, tuple, np.ndarray)):
         raise invalid(
             field,
@@ -229,9 +169,13 @@ def signal(value: Any, kind: str, field: str) -> _core.Signal:
             'libcook.schedule([("0 h", ...), ...])',
         )
     if isinstance(value, str) and value.lower().endswith((".csv", ".tsv", ".txt", ".parquet")):
-        came, meant = f"'{value}' is the name of a file", f"libcook.read_log({value!r})"
+        came, meant = f"{quoted(value)} is the name of a file", f"libcook.read_log({quoted(value)})"
         raise invalid(field, value, came, "a log is accepted", meant)
     return _core.Signal([0.0], [to_si(value, kind, field)])
+
+
+def _is_several(value: Any) -> bool:
+    return hasattr(value, "__len__") and not isinstance(value, (str, bytes, bytearray, Mapping))
 
 
 def ends(value: Any, field: str) -> list[_core.End]:
@@ -242,7 +186,7 @@ def ends(value: Any, field: str) -> list[_core.End]:
     raise invalid(
         field,
         value,
-        f"{value!r} came",
+        f"{quoted(value)} came",
         "an end such as libcook.core('160 °F'), or a list of them, is accepted",
         _end_for(value),
     )
@@ -257,7 +201,7 @@ def _end_for(value: Any) -> str:
             to_si(value, kind, "until")
         except InvalidInput:
             continue
-        return f"libcook.{end}({value!r})"
+        return f"libcook.{end}({quoted(value)})"
     return ""
 
 
@@ -280,7 +224,7 @@ def stages(value: Any, field: str) -> list[_core.Stage]:
     """Read the list of stages."""
     listed = [value] if isinstance(value, _core.Stage) else value
     if not isinstance(listed, (list, tuple)):
-        raise invalid(field, value, f"{value!r} came", "a list of libcook.Stage is accepted")
+        raise invalid(field, value, came_as(value), "a list of libcook.Stage is accepted")
     for i, stage in enumerate(listed):
         if not isinstance(stage, _core.Stage):
             refuse_type(stage, "Stage", f"stages[{i}]")
@@ -290,19 +234,13 @@ def stages(value: Any, field: str) -> list[_core.Stage]:
 def lid(value: Any, field: str) -> list[_core.LidOpening]:
     """Read lid openings: pairs of time after the start of the stage and duration."""
     openings: list[_core.LidOpening] = []
-    try:
-        listed = list(value)
-    except TypeError:
-        raise invalid(
-            field, value, f"{value!r} came", "a list such as [('3 h', '1 min')] is accepted"
-        ) from None
-    for i, item in enumerate(listed):
+    for i, item in enumerate(items(value, field, "a list such as [('3 h', '1 min')] is accepted")):
         if isinstance(item, _core.LidOpening):
             openings.append(item)
             continue
         if isinstance(item, str) or not isinstance(item, (tuple, list)) or len(item) != 2:
             raise invalid(
-                f"{field}[{i}]", item, f"{item!r} came", "a pair such as ('3 h', '1 min') is accepted"
+                f"{field}[{i}]", item, f"{quoted(item)} came", "a pair such as ('3 h', '1 min') is accepted"
             )
         at = to_si(item[0], "duration", f"{field}[{i}].at")
         openings.append(_core.LidOpening(at, to_si(item[1], "duration", f"{field}[{i}].duration")))
@@ -315,14 +253,15 @@ def wrap(value: Any, field: str) -> Any:
         return _core.wrap("none")
     if isinstance(value, str):
         return _core.wrap(choice(value, _core.wrap_names(), field))
+    if not isinstance(value, _core.Wrap):
+        refuse_type(value, "Wrap", field)
     return value
 
 
 def lengths(value: Any, field: str) -> list[float]:
     """Read a list of lengths, each with a unit or in m."""
-    if isinstance(value, str) or not hasattr(value, "__iter__"):
-        raise invalid(field, value, f"{value!r} came", "a list such as ['0 cm', '20 cm'] is accepted")
-    return [to_si(item, "length", f"{field}[{i}]") for i, item in enumerate(value)]
+    listed = items(value, field, "a list such as ['0 cm', '20 cm'] is accepted")
+    return [to_si(item, "length", f"{field}[{i}]") for i, item in enumerate(listed)]
 
 
 def probe(value: Any, field: str) -> Any:
@@ -336,7 +275,7 @@ def probes(value: Any, field: str) -> list[_core.Probe]:
     """Read several probes, or one."""
     listed = [value] if isinstance(value, (_core.Probe, str)) else value
     if not isinstance(listed, (list, tuple)):
-        raise invalid(field, value, f"{value!r} came", "a list of libcook.Probe is accepted")
+        raise invalid(field, value, came_as(value), "a list of libcook.Probe is accepted")
     for i, item in enumerate(listed):
         if not isinstance(item, _core.Probe):
             refuse_type(item, "Probe", f"{field}[{i}]")
@@ -347,6 +286,8 @@ def film(value: Any, field: str) -> Any:
     """Read a film: its coefficient [W/(m²·K)], or itself."""
     if isinstance(value, (str, numbers.Real)) or hasattr(value, "magnitude"):
         return _core.Film("given", to_si(value, "film_coefficient", field))
+    if not isinstance(value, _core.Film):
+        refuse_type(value, "Film", field)
     return value
 
 

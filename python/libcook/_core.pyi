@@ -13,6 +13,8 @@ from libcook._quantity import Quantity
 _FloatArray = npt.NDArray[np.float64]
 
 __version__: str
+coldest_start: float
+hottest_start: float
 
 @type_check_only
 class pybind11_type(type): ...

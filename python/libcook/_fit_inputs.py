@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import numbers
 import os
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -12,9 +11,10 @@ import numpy as np
 
 from libcook import _core
 from libcook._clock import DAY
-from libcook._coerce import choice, close, number, refuse_type
 from libcook._core import FreeParameter, ModelError, Plan, format_degrees
+from libcook._plain import choice, close, number, refuse_type
 from libcook._quantity import Quantity
+from libcook._quote import came_as, quoted
 from libcook.ends import HOTTEST_CORE
 from libcook.errors import invalid
 from libcook.logs import Event, Log
@@ -28,7 +28,9 @@ _KIND_OF_UNIT = {kind.symbol: name for name, kind in KINDS.items()}
 def read_prior(name: str, median: Quantity | None, spread: Quantity | None, source: str) -> FreeParameter:
     """Make a free parameter, with units."""
     if not isinstance(name, str):
-        raise invalid("name", name, f"{name!r} is not text", "a name of libcook.free_names() is accepted")
+        raise invalid(
+            "name", name, f"{quoted(name)} is not text", "a name of libcook.free_names() is accepted"
+        )
     kind = _core.free_kind(name, "name")
     middle = None if median is None else _number(median, kind.unit, f"{name}.median")
     width = None
@@ -39,7 +41,7 @@ def read_prior(name: str, median: Quantity | None, spread: Quantity | None, sour
             unit = "K" if kind.unit == "°C" else kind.unit
             width = _number(spread, unit, f"{name}.spread")
     if not isinstance(source, str):
-        raise invalid("source", source, f"{source!r} is not text", "words are accepted")
+        raise invalid("source", source, f"{quoted(source)} is not text", "words are accepted")
     return FreeParameter(name, middle, width, source)
 
 
@@ -58,7 +60,9 @@ def read_free(free: Any, field: str = "free") -> list[FreeParameter]:
     """Read the list of what to fit: names, or priors."""
     listed = [free] if isinstance(free, (str, FreeParameter)) else free
     if not isinstance(listed, (list, tuple)):
-        raise invalid(field, free, f"{free!r} came", "a list of names such as ['thickness'] is accepted")
+        raise invalid(
+            field, free, f"{quoted(free)} came", "a list of names such as ['thickness'] is accepted"
+        )
     made = []
     for i, item in enumerate(listed):
         if isinstance(item, str):
@@ -68,7 +72,7 @@ def read_free(free: Any, field: str = "free") -> list[FreeParameter]:
             made.append(item)
         else:
             raise invalid(
-                f"{field}[{i}]", item, f"{item!r} came", "a name, or libcook.prior(...), is accepted"
+                f"{field}[{i}]", item, f"{quoted(item)} came", "a name, or libcook.prior(...), is accepted"
             )
     return made
 
@@ -105,7 +109,9 @@ def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: s
         How messages call the log.
     """
     if isinstance(log, (str, os.PathLike)):
-        raise invalid(name, log, f"{log!r} came", "a Log is accepted", f"libcook.read_log({str(log)!r})")
+        raise invalid(
+            name, log, f"{quoted(log)} came", "a Log is accepted", f"libcook.read_log({quoted(str(log))})"
+        )
     if not isinstance(log, Log):
         refuse_type(log, "Log", name)
     if "core" not in log.columns:
@@ -144,9 +150,9 @@ def read_glances(log: Any, plan: Plan) -> Any:
         at = to_si(moment, "duration", "log: time")
         meant = likely_hours(moment)
         if at <= 0.0 or meant:
-            came = f"a look after {moment!r} tells nothing: plain numbers are in s"
+            came = f"a look after {quoted(moment)} tells nothing: plain numbers are in s"
             raise invalid("log", log, came, "times since the start such as '4 h' are accepted", meant)
-        looks[at] = to_si(core, "temperature", f"log[{moment!r}]", low=-5.0, high=HOTTEST_CORE)
+        looks[at] = to_si(core, "temperature", f"log[{quoted(moment)}]", low=-5.0, high=HOTTEST_CORE)
     times = sorted(looks)
     return Log([0.0, *times], core=[float(plan.meat.start), *(looks[at] for at in times)])
 
@@ -188,17 +194,23 @@ def _ended(
         index = _stage_ended_by(event, plan)
         if index is not None and 0.0 < event.time + shift <= log.time[-1] + shift and index not in marks:
             marks[index] = event.time + shift
-    for stage, moment in (ended or {}).items():
+    for stage, moment in _marks(ended).items():
         if stage not in stages:
             raise invalid(
                 "ended",
                 stage,
-                f"'{stage}' is no stage of the plan",
+                f"{quoted(stage)} is no stage of the plan",
                 f"it has: {', '.join(stages)}",
                 close(stage, stages),
             )
-        marks[stages.index(stage)] = to_si(moment, "duration", f"ended[{stage!r}]", low=1.0)
+        marks[stages.index(stage)] = to_si(moment, "duration", f"ended[{quoted(stage)}]", low=1.0)
     return sorted(marks.items())
+
+
+def _marks(ended: Any) -> Mapping[str, Quantity]:
+    if ended is None or isinstance(ended, Mapping):
+        return ended or {}
+    raise invalid("ended", ended, came_as(ended), "a mapping such as {'smoke': '5 h'} is accepted")
 
 
 def _stage_ended_by(event: Event, plan: Plan) -> int | None:
@@ -218,15 +230,6 @@ def _stage_ended_by(event: Event, plan: Plan) -> int | None:
         if stages[i].name.casefold() == words:
             return i - 1
     return None
-
-
-def read_whole(value: Any, field: str, low: int, high: int) -> int:
-    """Read a count within limits."""
-    if isinstance(value, bool) or not isinstance(value, numbers.Integral) or not low <= int(value) <= high:
-        raise invalid(
-            field, value, f"{value!r} is out of range", f"a whole number, {low} to {high}, is accepted"
-        )
-    return int(value)
 
 
 def as_list(value: Any, kind: type) -> list[Any]:

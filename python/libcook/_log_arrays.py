@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook._log_cleaning import READABLE
+from libcook._plain import array
 from libcook.ends import HOTTEST_CORE
 from libcook.errors import invalid
 
@@ -40,27 +41,23 @@ def checked(
 
 
 def _array(name: str, values: npt.ArrayLike) -> FloatArray:
-    try:
-        array = np.array(values, dtype=np.float64)
-    except (TypeError, ValueError):
+    found = array(values, name, "one number for each reading is accepted")
+    if found.ndim != 1:
         raise invalid(
-            name, values, "not an array of numbers came", "one number for each reading is accepted"
-        ) from None
-    if array.ndim != 1:
-        raise invalid(
-            name, values, f"an array with {array.ndim} dimensions came", "one dimension is accepted"
+            name, values, f"an array with {found.ndim} dimensions came", "one dimension is accepted"
         )
-    array.flags.writeable = False
-    return array
+    own = found.copy()
+    own.flags.writeable = False
+    return own
 
 
 def _temperatures(name: str, values: npt.ArrayLike, size: int) -> FloatArray:
-    array = _array(name, values)
-    if array.size != size:
+    found = _array(name, values)
+    if found.size != size:
         raise invalid(
-            name, values, f"{array.size} values came for {size} times", "one for each time is accepted"
+            name, values, f"{found.size} values came for {size} times", "one for each time is accepted"
         )
-    finite = array[np.isfinite(array)]
+    finite = found[np.isfinite(found)]
     if finite.size == 0:
         raise invalid(name, values, "not one finite reading", "leave the column out where there is none")
     low, high = READABLE
@@ -76,7 +73,7 @@ def _temperatures(name: str, values: npt.ArrayLike, size: int) -> FloatArray:
         raise invalid(
             name, values, came, "°C is accepted", "°F (units='F', or libcook.units.fahrenheit_to_celsius)"
         )
-    if not np.isfinite(array).all():
-        array = np.where(np.isfinite(array), array, np.nan)  # an infinity is no reading either
-        array.flags.writeable = False
-    return array
+    if finite.size < found.size:
+        found = np.where(np.isfinite(found), found, np.nan)  # an infinity is no reading either
+        found.flags.writeable = False
+    return found

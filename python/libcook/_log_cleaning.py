@@ -6,7 +6,9 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook._log_findings import Finding, Rows, at_times, count_of
-from libcook._log_table import Table, is_blank, to_number
+from libcook._log_numbers import SENTINELS, is_blank
+from libcook._log_table import Table
+from libcook._quote import quoted
 from libcook.units import fahrenheit_to_celsius, format_difference, format_duration, format_temperature
 
 FloatArray = npt.NDArray[np.float64]
@@ -14,13 +16,13 @@ Mask = npt.NDArray[np.bool_]
 
 # The limits are judgements about loggers and pits (common practice, no source).
 READABLE = (-40.0, 600.0)  # °C; outside it no thermocouple or thermistor in a cook is at work
-_SENTINELS = (-999.0, 999.0, -999.9, 999.9, -9999.0, 9999.0)
 _ZERO_STEP = 10.0  # units of the file; a zero this far from its neighbours is no reading
 _MEAT_SPIKE = 8.0  # K; meat around a probe cannot jump so far and come back
 _AIR_SPIKE = 60.0  # K, upwards only: an opened lid makes true dips
 _WINDOW = 600.0  # s; excursions up to about this long are isolated
 _MOST_SIDE = 300  # readings each side of the running median, to bound its cost on fast loggers
 _GAP_TIMES, _GAP_LEAST = 5.0, 300.0  # a gap is longer than 5 usual intervals and than 5 min
+_THINNED_TIMES = 2.0  # in a thinned log, than twice what most intervals keep below
 _UNEVEN = 0.75  # of the usual interval, between the 5th and the 95th percentile
 _AIR_WORDS = frozenset(("pit", "air", "ambient", "outside", "chamber", "oven", "smoker", "grate"))
 
@@ -31,22 +33,22 @@ def read_column(
     """Read one column in order of time, in the unit of the file; no reading becomes NaN."""
     cells = [table.rows[row][index] for row in order]
     name = table.names[index]
-    values = np.array([to_number(cell, table.decimal) for cell in cells])
-    blank = np.array([is_blank(cell) for cell in cells])
+    values = table.numbers(index)[order]
+    blanks = {cell for cell in set(cells) if is_blank(cell)}
+    blank = np.array([cell in blanks for cell in cells])
     findings: list[Finding] = []
 
     def report(mask: Mask, what: str) -> None:
         if mask.any():
             number, where = int(mask.sum()), rows.at(mask)
-            text = (
-                f"'{name}': {count_of(number, 'reading')} {what}, {at_times(where['times'])}; marked missing"
-            )
+            at = at_times(where["times"])
+            text = f"{quoted(name)}: {count_of(number, 'reading')} {what}, {at}; marked missing"
             findings.append(Finding("mended", text, number, kind="dropout", column=name, **where))
 
     report(blank, "blank")
     odd = ~np.isfinite(values) & ~blank
-    report(odd, f"not a number ('{cells[int(np.argmax(odd))]}')" if odd.any() else "")
-    sentinel = np.isin(values, _SENTINELS)
+    report(odd, f"not a number ({quoted(cells[int(np.argmax(odd))])})" if odd.any() else "")
+    sentinel = np.isin(values, SENTINELS)
     report(sentinel, f"of {values[sentinel][0]:g}, a stand-in for no reading" if sentinel.any() else "")
     values[sentinel] = np.nan
     zero = _stray_zeros(values)
@@ -78,7 +80,7 @@ def to_celsius(values: FloatArray, scale: str, name: str, rows: Rows) -> tuple[F
     celsius[outside] = np.nan
     low, high = (format_temperature(limit, scale, 0) for limit in READABLE)
     text = (
-        f"'{name}': {count_of(number, 'reading')} such as {format_temperature(worst, scale, 0)}, "
+        f"{quoted(name)}: {count_of(number, 'reading')} such as {format_temperature(worst, scale, 0)}, "
         f"outside {low} to {high}, {at_times(where['times'])}; marked missing"
     )
     return celsius, [Finding("mended", text, number, kind="dropout", column=name, **where)]
@@ -127,7 +129,7 @@ def mark_spikes(name: str, rows: Rows, values: FloatArray) -> tuple[FloatArray, 
         if dips.any():
             where = rows.at(finite[dips])
             number, at = int(dips.sum()), at_times(where["times"])
-            text = f"'{name}': {count_of(number, 'reading')} in short dips (lid opened?), {at}; kept"
+            text = f"{quoted(name)}: {count_of(number, 'reading')} in short dips (lid opened?), {at}; kept"
             findings.append(Finding("found", text, number, kind="dip", column=name, **where))
         spikes = away > max(_AIR_SPIKE, noise)
     else:
@@ -139,7 +141,7 @@ def mark_spikes(name: str, rows: Rows, values: FloatArray) -> tuple[FloatArray, 
     result[finite[spikes]] = np.nan
     cause = "bad contact?" if air else "probe pulled out?"
     number, at = int(spikes.sum()), at_times(where["times"])
-    text = f"'{name}': {count_of(number, 'reading')} in spikes ({cause}), {at}; marked missing"
+    text = f"{quoted(name)}: {count_of(number, 'reading')} in spikes ({cause}), {at}; marked missing"
     findings.append(Finding("mended", text, number, kind="spike", column=name, **where))
     return result, findings
 
@@ -187,7 +189,7 @@ def describe_spacing(rows: Rows) -> list[Finding]:
     return [Finding("found", text, int(rows.times.size), kind="uneven")]
 
 
-def find_gaps(rows: Rows, columns: dict[str, FloatArray]) -> list[Finding]:
+def find_gaps(rows: Rows, columns: dict[str, FloatArray], thinned: bool = False) -> list[Finding]:
     """Report gaps in the rows, and in single columns where they are longer than those.
 
     Times and lines are those of the last reading before each gap.
@@ -195,7 +197,7 @@ def find_gaps(rows: Rows, columns: dict[str, FloatArray]) -> list[Finding]:
     findings: list[Finding] = []
     times = rows.times
     steps = np.diff(times)
-    limit = gap_limit(times)
+    limit = gap_limit(times, thinned)
     wide = steps > limit
     if wide.any():
         where = rows.at(np.flatnonzero(wide))
@@ -210,15 +212,15 @@ def find_gaps(rows: Rows, columns: dict[str, FloatArray]) -> list[Finding]:
         holes = [i for i in np.flatnonzero(own > limit) if not (seen[i + 1] == seen[i] + 1 and wide[seen[i]])]
         if holes:
             where = rows.at(seen[holes])
-            longest = format_duration(float(own[holes].max()))
-            text = (
-                f"'{name}': {count_of(len(holes), 'gap')}, the longest {longest}, {at_times(where['times'])}"
-            )
+            longest, at = format_duration(float(own[holes].max())), at_times(where["times"])
+            text = f"{quoted(name)}: {count_of(len(holes), 'gap')}, the longest {longest}, {at}"
             text += "; left to interpolation"
             findings.append(Finding("found", text, len(holes), kind="gap", column=name, **where))
     return findings
 
 
-def gap_limit(times: FloatArray) -> float:
-    """Return how far apart two readings have to be to make a gap [s]."""
-    return max(_GAP_TIMES * float(np.median(np.diff(times))), _GAP_LEAST)
+def gap_limit(times: FloatArray, thinned: bool = False) -> float:
+    """Return how far apart two readings have to be to make a gap [s]; thinned ones come unevenly."""
+    steps = np.diff(times)
+    limit = max(_GAP_TIMES * float(np.median(steps)), _GAP_LEAST)
+    return max(limit, _THINNED_TIMES * float(np.quantile(steps, 0.95))) if thinned else limit

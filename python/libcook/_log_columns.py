@@ -11,8 +11,10 @@ import numpy.typing as npt
 
 from libcook._log_dates import looks_like_date
 from libcook._log_findings import Finding
-from libcook._log_table import NOTE_WORDS, Table, is_blank, to_number
+from libcook._log_numbers import is_blank
+from libcook._log_table import NOTE_WORDS, Table
 from libcook._log_time import looks_like_time
+from libcook._quote import listed, quoted
 from libcook.errors import invalid
 from libcook.units import temperature_unit
 
@@ -78,21 +80,27 @@ def split_name(header: str) -> tuple[str, str]:
     return " ".join(re.split(r"[\W_]+", words.lower())).strip(), unit
 
 
-def _find(key: Key, argument: str, names: list[str]) -> int | None:
+def is_time(header: str) -> bool:
+    """Tell whether a header is one of a time."""
+    words = set(split_name(header)[0].split())
+    return any(words & set(rank) for rank in _WORDS["time"])
+
+
+def find_column(key: Key, argument: str, names: list[str]) -> int | None:
     """Find the column that the call names, by header or by position from 0."""
     if key is None:
         return None
-    listing = ", ".join(f"'{name}'" for name in names)
+    listing = listed(map(quoted, names))
     if isinstance(key, int) and not isinstance(key, bool):
         if 0 <= key < len(names):
             return key
-        came = f"there is no column {key}"
+        came = f"there is no column {quoted(key)}"
         raise invalid(argument, key, came, f"positions 0 to {len(names) - 1} are accepted: {listing}")
     hits = [i for i, name in enumerate(names) if name == key]
     hits = hits or [i for i, name in enumerate(names) if split_name(name)[0] == split_name(str(key))[0]]
     if len(hits) == 1:
         return hits[0]
-    came = f"{len(hits) or 'no'} column{'s are' if len(hits) > 1 else ' is'} called '{key}'"
+    came = f"{len(hits) or 'no'} column{'s are' if len(hits) > 1 else ' is'} called {quoted(key)}"
     raise invalid(argument, key, came, f"the log has: {listing}")
 
 
@@ -107,32 +115,29 @@ def _guess(role: str, names: list[str], free: list[int]) -> int | None:
         if len(exact) == 1:
             return exact[0]
         if len(hits) > 1 and role in ("core", "pit"):
-            came = f"{len(hits)} columns could be the {role}: " + ", ".join(f"'{names[i]}'" for i in hits)
-            raise invalid(role, None, came, f"say {role}='{names[hits[0]]}'")
+            came = f"{len(hits)} columns could be the {role}: " + ", ".join(
+                f"{quoted(names[i])}" for i in hits
+            )
+            raise invalid(role, None, came, f"say {role}={quoted(names[hits[0]])}")
     return None
-
-
-def numbers_of(table: Table, index: int) -> FloatArray:
-    """Return a column as numbers, NaN where it holds none."""
-    return np.array([to_number(cell, table.decimal) for cell in table.column(index)])
 
 
 def assign(table: Table, time: Key, core: Key, pit: Key, events: Key) -> Columns:
     """Decide what each column is; what is left and holds temperatures keeps its own name."""
     names = table.names
-    listing = ", ".join(f"'{name}'" for name in names)
+    listing = listed(map(quoted, names))
     given = {"time": time, "core": core, "pit": pit, "events": events}
-    found = {role: _find(key, role, names) for role, key in given.items()}
+    found = {role: find_column(key, role, names) for role, key in given.items()}
     for role, index in found.items():
         twin = next((other for other, at in found.items() if at == index and other != role), None)
         if index is not None and twin:
             raise invalid(
                 role,
                 given[role],
-                f"'{names[index]}' is also given as {twin}",
+                f"{quoted(names[index])} is also given as {twin}",
                 "one column for each is accepted",
             )
-    numeric = {i: int(np.count_nonzero(np.isfinite(numbers_of(table, i)))) for i in range(len(names))}
+    numeric = {i: int(np.count_nonzero(np.isfinite(table.numbers(i)))) for i in range(len(names))}
     columns = _time_columns(table, found["time"], set(found.values()), numeric)
     taken = {columns.time, columns.date, *found.values()}
     free = [i for i in range(len(names)) if i not in taken]
@@ -142,7 +147,7 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key) -> Columns
         if found[role] is None:
             found[role] = at = _guess(role, names, readings)
             if at is not None and role not in split_name(names[at])[0].split():
-                text = f"column '{names[at]}' taken as the {role}"
+                text = f"column {quoted(names[at])} taken as the {role}"
                 columns.findings.append(Finding("found", text, kind="guess", column=names[at]))
             readings = [i for i in readings if i != found[role]]
     columns.events = found["events"]
@@ -152,14 +157,13 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key) -> Columns
         )
     if found["core"] is None and found["pit"] is None:
         if len(readings) == 2 and not headed:
-            cool, hot = sorted(readings, key=lambda i: float(np.nanmedian(numbers_of(table, i))))
+            cool, hot = sorted(readings, key=lambda i: float(np.nanmedian(table.numbers(i))))
             found["core"], found["pit"] = cool, hot
-            text = (
-                f"no header; '{names[hot]}', the hotter one, taken as the pit and '{names[cool]}' as the core"
-            )
+            text = f"no header; {quoted(names[hot])}, the hotter one, taken as the pit"
+            text += f" and {quoted(names[cool])} as the core"
             columns.findings.append(Finding("found", text, 2, kind="guess"))
         elif not readings:
-            came = f"no column of numbers beside the time '{names[columns.time]}'"
+            came = f"no column of numbers beside the time {quoted(names[columns.time])}"
             meant = "another delimiter or decimal mark (delimiter=..., decimal=...)" if len(names) > 1 else ""
             raise invalid("log", None, came, f"the log has: {listing}", meant)
         else:
@@ -170,7 +174,10 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key) -> Columns
         if index is not None:
             if numeric[index] == 0:
                 raise invalid(
-                    role, given[role], f"column '{names[index]}' holds no numbers", f"the log has: {listing}"
+                    role,
+                    given[role],
+                    f"column {quoted(names[index])} holds no numbers",
+                    f"the log has: {listing}",
                 )
             columns.temperatures[role] = index
     _add_others(table, columns, [i for i in free if i not in found.values() and i != columns.events], numeric)
@@ -192,7 +199,7 @@ def _time_columns(
         if index is None:
             index = _guess("time", names, counted)
         if index is None and counted and not set(split_name(names[counted[0]])[0].split()) & {"core", "pit"}:
-            values = numbers_of(table, counted[0])
+            values = table.numbers(counted[0])
             values = values[np.isfinite(values)]
             if values.size > 1 and bool(np.all(np.diff(values) > 0)) and counted[0] == 0:
                 index = 0
@@ -201,7 +208,7 @@ def _time_columns(
             "time", names, free
         )  # by name alone: reading it then says what is wrong with its cells
     if index is None:
-        listing = ", ".join(f"'{name}'" for name in names)
+        listing = listed(map(quoted, names))
         raise invalid(
             "time", None, "cannot tell which column is the time", f"the log has: {listing}; say time='...'"
         )
@@ -235,7 +242,7 @@ def _add_others(table: Table, columns: Columns, rest: list[int], numeric: Mappin
 
 
 def _left_out(name: str, reason: str) -> Finding:
-    return Finding("ignored", f"column '{name}': {reason}", kind="column", column=name)
+    return Finding("ignored", f"column {quoted(name)}: {reason}", kind="column", column=name)
 
 
 def _as_scale(unit: str) -> str | None:
@@ -250,15 +257,11 @@ def scales(
     result: dict[str, str] = {}
     for name, index in columns.temperatures.items():
         header = _as_scale(split_name(table.names[index])[1])
-        told = (
-            units
-            if units is None or isinstance(units, str)
-            else units.get(name, units.get(table.names[index]))
-        )
+        told = units.get(name, units.get(table.names[index])) if isinstance(units, Mapping) else units
         if told is not None:
             result[name] = temperature_unit(told)
             if header and header != result[name]:
-                text = f"column '{table.names[index]}' says °{header}, read as °{result[name]} as told"
+                text = f"column {quoted(table.names[index])} says °{header}, read as °{result[name]} as told"
                 columns.findings.append(Finding("found", text, kind="unit", column=name))
         elif header:
             result[name] = header
@@ -270,7 +273,7 @@ def scales(
         guess, why = known.pop(), "like the other columns"
     else:
         guess, why = _guess_scale(values)
-    listing = ", ".join(f"'{table.names[columns.temperatures[name]]}'" for name in open_names)
+    listing = listed(quoted(table.names[columns.temperatures[name]]) for name in open_names)
     text = f"no unit for {listing}; taken as °{guess}: {why}"
     columns.findings.append(Finding("found", text, len(open_names), kind="unit"))
     return {**result, **dict.fromkeys(open_names, guess)}

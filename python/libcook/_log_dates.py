@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 from libcook._clock import parse_clock
 from libcook._log_findings import Finding
+from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
 
 # Year first; day.month.year; and the two orders that slashes stand for.
@@ -43,7 +44,7 @@ def read_date(value: dt.date | str, field: str = "date") -> dt.date:
     match = DATE.fullmatch(str(value).strip())
     day = day_of(match, None) if match else None
     if day is None:
-        raise invalid(field, value, f"{value!r} is not a date", _FORMS)
+        raise invalid(field, value, f"{quoted(value)} is not a date", _FORMS)
     return day
 
 
@@ -77,7 +78,7 @@ def read_stamps(
     if slashed and day_first is None:
         day_first, why = _day_first(slashed, name)
         order = "day/month/year" if day_first else "month/day/year"
-        text = f"dates in column '{name}' such as '{slashed[0][0]}' taken as {order}: {why}"
+        text = f"dates in column {quoted(name)} such as {quoted(slashed[0][0])} taken as {order}: {why}"
         findings.append(Finding("found", text, len(slashed), kind="date order"))
     return [
         _stamp(cell.strip(), match, day_first) for cell, match in zip(cells, matches, strict=True)
@@ -98,7 +99,7 @@ def _day_first(slashed: list[re.Match[str]], name: str) -> tuple[bool, str]:
     if spans[True] != spans[False]:
         right = spans[True] < spans[False]
         return right, f"the other order makes the log {max(spans.values())} days long"
-    came = f"'{slashed[0][0]}' in column '{name}' leaves open which number is the day"
+    came = f"{quoted(slashed[0][0])} in column {quoted(name)} leaves open which number is the day"
     accepted = "say day_first=True or day_first=False"
     raise invalid("time", slashed[0][0], came, accepted, "an ISO date, year first")
 

@@ -43,6 +43,8 @@ import numpy.typing as npt
 from libcook._log_cleaning import is_air, mark_spikes
 from libcook._log_events import Event, in_time, is_known
 from libcook._log_findings import Finding, Rows
+from libcook._log_thin import thinned
+from libcook._quote import quoted
 from libcook.units import format_difference, format_duration, format_temperature
 
 FloatArray = npt.NDArray[np.float64]
@@ -111,6 +113,7 @@ def propose(
     units : str
         ``"C"`` or ``"F"``, for the notes.
     """
+    time, columns = thinned(time, columns)
     pit, core = (_series(time, columns, name) for name in ("pit", "core"))
     dips = lid_dips(*pit)
     probes = _probes_pulled(time, columns, summary, units)
@@ -220,14 +223,14 @@ def _lids(dips: Sequence[Dip], others: Sequence[Dip], units: str) -> list[Event]
 
 
 def _mean(time: FloatArray, values: FloatArray, low: float, high: float) -> float:
-    inside = (time >= low) & (time <= high)
-    return float(np.median(values[inside])) if inside.any() else float("nan")
+    inside = values[(time >= low) & (time <= high)]
+    return float(np.median(inside)) if inside.size else float("nan")
 
 
 def _left_over(columns: Sequence[FloatArray], values: FloatArray) -> tuple[float, FloatArray]:
     """Sum of squares that a least-squares fit leaves, and its coefficients."""
     matrix = np.column_stack(columns)
-    fit: FloatArray = np.asarray(np.linalg.lstsq(matrix, values, rcond=None)[0], dtype=np.float64)
+    fit: FloatArray = np.asarray(np.linalg.lstsq(matrix, values, rcond=None)[0])
     return float(np.sum((values - matrix @ fit) ** 2)), fit
 
 
@@ -304,8 +307,7 @@ def _wrapped(
     slow, fast = (
         format_difference(rate * HOUR, units).replace("-", "−") for rate in (best.before, best.after)
     )
-    faster = f"from {slow} to {fast} an hour"
-    note = f"lid opened, then the core rose faster, {faster}; check"
+    note = f"lid opened, then the core rose faster, from {slow} to {fast} an hour; check"
     return [_event("wrapped", lid.time, note)]
 
 
@@ -332,21 +334,20 @@ def _probes_pulled(
                 # a slope of a thin cut over coarse readings is no jump: it goes on before and after
                 if when[to[i]] - when[i] > PROBE_TIME and not _stands_out(kept, int(i), int(to[i]), sign):
                     continue
-                word = "fell" if sign < 0.0 else "rose"
-                size = format_difference(jumps[i], units, 0)
+                size, word = format_difference(jumps[i], units, 0), "fell" if sign < 0.0 else "rose"
                 text = f"{word} {size} in {format_duration(when[to[i]] - when[i])}"
                 marks.setdefault(float(when[i]), text)
         last = -np.inf
         for moment in sorted(marks):
             if moment - last > PROBE_TOGETHER:
-                events.append(_event("probe pulled", moment, f"'{name}': {marks[moment]}; check"))
+                events.append(_event("probe pulled", moment, f"{quoted(name)}: {marks[moment]}; check"))
             last = moment
     return events
 
 
 def _stands_out(values: FloatArray, i: int, j: int, sign: float) -> bool:
-    near = [sign * (values[k + 1] - values[k]) for k in (i - 1, j) if 0 <= k < values.size - 1]
-    return all(sign * (values[j] - values[i]) > 2.0 * abs(step) + PROBE_JUMP / 2.0 for step in near)
+    near = [abs(values[k + 1] - values[k]) for k in (i - 1, j) if 0 <= k < values.size - 1]
+    return all(sign * (values[j] - values[i]) > 2.0 * step + PROBE_JUMP / 2.0 for step in near)
 
 
 def _pulled(
@@ -372,12 +373,12 @@ def _pulled(
             while start > 0 and air[start - 1] > air[start] and time[i] - time[start - 1] < HOUR:
                 start -= 1
             fell = format_difference(level[i] - later[i], units, 0)
-            note = f"the pit fell {fell} and stayed there, or the fire went out; check"
-            return [_event("pulled", float(time[start]), note)]
+            said = f"the pit fell {fell} and stayed there, or the fire went out; check"
+            return [_event("pulled", float(time[start]), said)]
     smooth = _smooth(when, values)
     peak = int(np.argmax(smooth))
-    falls = float(smooth[peak] - smooth[-1])
-    if smooth[peak] < PULL_CORE or falls < PULL_TURN or when[-1] - when[peak] < PULL_LEAST:
+    turned = smooth[peak] - smooth[-1] >= PULL_TURN
+    if smooth[peak] < PULL_CORE or not turned or when[-1] - when[peak] < PULL_LEAST:
         return []
     if any(event.time >= when[peak] - PROBE_TOGETHER for event in probes):
         return []
@@ -386,9 +387,8 @@ def _pulled(
         return []
     near = [dip.time for dip in dips if when[peak] - PULL_LOOK_BACK <= dip.time <= when[peak]]
     text = f"the core turned at {format_temperature(smooth[peak], units, 0)} while the pit stayed hot"
-    if near:
-        return [_event("pulled", near[-1], f"{text}; the lid opened before it; check")]
-    return [_event("pulled", float(when[peak]), f"{text}; pulled at this time at the latest; check")]
+    said = "the lid opened before it" if near else "pulled at this time at the latest"
+    return [_event("pulled", near[-1] if near else float(when[peak]), f"{text}; {said}; check")]
 
 
 def _smooth(time: FloatArray, values: FloatArray) -> FloatArray:

@@ -11,6 +11,8 @@ from typing import Any
 
 from libcook._clock import DAY, parse_clock
 from libcook._log_findings import Finding, Rows, count_of
+from libcook._plain import is_one_of, items, number, text, two
+from libcook._quote import quoted
 from libcook.errors import invalid
 from libcook.units import format_duration, to_si
 
@@ -69,19 +71,17 @@ class Event:
 
     def __post_init__(self) -> None:
         """Check kind and source."""
-        if self.kind not in KINDS:
+        if not is_one_of(self.kind, KINDS):
             raise _unknown("event.kind", self.kind)
-        if self.source not in SOURCES:
-            came = f"{self.source!r} is no source of events"
+        if not is_one_of(self.source, SOURCES):
+            came = f"{quoted(self.source)} is no source of events"
             raise invalid("event.source", self.source, came, f"accepted: {', '.join(SOURCES)}")
-        try:
-            time = float(self.time)
-        except (TypeError, ValueError):
-            time = float("nan")
+        time = number(self.time, "event.time", "finite seconds are accepted")
         if not abs(time) < 1e11:
-            raise invalid("event.time", self.time, f"{self.time!r} is no time", "finite seconds are accepted")
+            came = f"{quoted(self.time)} is no time"
+            raise invalid("event.time", self.time, came, "finite seconds are accepted")
         object.__setattr__(self, "time", time)
-        object.__setattr__(self, "note", str(self.note))
+        object.__setattr__(self, "note", text(self.note, "event.note"))
 
     def __str__(self) -> str:
         """Return such as "5 h: wrapped, proposed (the core rises faster)"."""
@@ -91,9 +91,9 @@ class Event:
 
 
 def _unknown(field: str, kind: Any) -> Exception:
-    near = get_close_matches(str(kind).lower(), KINDS, 1)
+    near = get_close_matches(kind.lower()[:40], KINDS, 1) if isinstance(kind, str) else []
     meant = f"'{near[0]}'" if near else ""
-    return invalid(field, kind, f"{kind!r} is no kind of event", f"accepted: {', '.join(KINDS)}", meant)
+    return invalid(field, kind, f"{quoted(kind)} is no kind of event", f"accepted: {', '.join(KINDS)}", meant)
 
 
 def kinds_of(note: str) -> tuple[str, ...]:
@@ -126,7 +126,7 @@ def from_column(cells: Sequence[str], rows: Rows) -> tuple[list[Event], list[Fin
             at.setdefault(tuple(event.kind for event in made), []).append(i)
     findings = []
     for kinds, where in at.items():
-        words = list(dict.fromkeys(f"'{cells[i]}'" for i in where))
+        words = list(dict.fromkeys(f"{quoted(cells[i])}" for i in where))
         shown = ", ".join(words[:3]) + (f" and {len(words) - 3} more" if len(words) > 3 else "")
         known = kinds != ("note",)
         what = f"read as {' and '.join(kinds)}" if known else "tell of no known event; kept as they are"
@@ -146,27 +146,23 @@ def from_list(
     A proposed event that is given back counts as accepted.
     """
     accepted = "events, or pairs such as [('5 h', 'wrapped')], are accepted"
-    if isinstance(given, (str, bytes, Event)) or not isinstance(given, Iterable):
-        raise invalid("events", given, "not a list came", accepted)
     events: list[Event] = []
-    for i, item in enumerate(given):
+    for i, item in enumerate(items(given, "events", accepted)):
         if isinstance(item, Event):
             source = "accepted" if item.source == "proposed" else item.source
             events.append(Event(item.kind, inside(item.time, span, f"events[{i}]"), source, item.note))
             continue
-        try:
-            when, what = item
-        except (TypeError, ValueError):
-            raise invalid("events", given, "not a list of pairs came", accepted) from None
+        when, what = two(item, f"events[{i}]", accepted)
+        what = text(what, f"events[{i}]")
         time = read_moment(when, span, start, changes, f"events[{i}]")
         events += [event if event.note != event.kind else Event(event.kind, time)
-                   for event in from_note(time, str(what), "call")]  # fmt: skip
+                   for event in from_note(time, what, "call")]  # fmt: skip
     return events
 
 
 def named(kind: Any, field: str = "kind") -> str:
     """Return the kind that a word means, such as "wrapped" for "wrap"."""
-    if kind in KINDS:
+    if is_one_of(kind, KINDS):
         return str(kind)
     kinds = kinds_of(kind) if isinstance(kind, str) else ()
     if len(kinds) != 1:
@@ -224,7 +220,7 @@ def read_moment(
     if not clocked:
         return inside(to_si(when, "duration", field), span, field)
     if start is None:
-        came = f"{str(when)!r} is a time of day, and the log does not say when it starts"
+        came = f"{quoted(str(when))} is a time of day, and the log does not say when it starts"
         raise invalid(field, when, came, "a time since the start such as '5 h' is accepted")
     first = span[0]
     if isinstance(when, dt.datetime):

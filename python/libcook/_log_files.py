@@ -3,7 +3,7 @@
 One layout for both. Columns: ``time [s]``; each temperature with its unit, such as ``core [°C]``; ``event``,
 ``event source``, ``event note``. A row holds either the readings of one time or one event. What is not a
 column (version, start, summary) stands as JSON in the first line of the CSV, or in the metadata of the
-Parquet file.
+Parquet file. Text in the CSV is guarded against spreadsheets that would run it (`libcook._log_cells`).
 """
 
 from __future__ import annotations
@@ -11,31 +11,41 @@ from __future__ import annotations
 import csv
 import datetime as dt
 import io
+import itertools
 import json
-from collections.abc import Callable, Mapping, Sequence
+import math
+from array import array
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import IO, Any
 from zoneinfo import ZoneInfo
 
 import numpy as np
 import numpy.typing as npt
 
+from libcook._files import whole_file
+from libcook._log_cells import guarded, in_one_cell, unguarded
 from libcook._log_events import Event
 from libcook._log_findings import Finding
-from libcook._log_table import Table
+from libcook._log_source import Source
 from libcook._optional import need
+from libcook._quantity import PathName
+from libcook._quote import quoted
 from libcook.errors import invalid
 from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius, temperature_unit
 
 FloatArray = npt.NDArray[np.float64]
 Start = dt.datetime | dt.time | None
 
+KEY = b"libcook log"
+EVENT = ("event", "event source", "event note")
 _MARK = "# libcook log "
-_KEY = b"libcook log"
 _VERSION = 1
 _TIME = "time [s]"
-_EVENT = ("event", "event source", "event note")
+_CHUNK = 20_000  # rows that are read together
+# What reading a file raises that was changed since.
+UNREADABLE = (ValueError, LookupError, TypeError, AttributeError, RecursionError, OSError)
 
 
 @dataclass
@@ -50,16 +60,28 @@ class Parts:
     units: str = "C"
 
 
+@dataclass(frozen=True)
+class Facts:
+    """What is not a column: start, findings and scale of the log, and how its text is written."""
+
+    start: Start
+    summary: tuple[Finding, ...]
+    units: str
+    guarded: bool
+
+
 def start_text(start: Start) -> tuple[str | None, str | None]:
     """Write a start and the name of its zone: unlike ``==``, right in an hour that comes twice as well."""
     zone = getattr(start, "tzinfo", None)
     return None if start is None else start.isoformat(), zone.key if isinstance(zone, ZoneInfo) else None
 
 
-def _facts(log: Any) -> str:
+def facts_of(log: Any) -> str:
+    """Write what is not a column, as JSON."""
     shown, zone = start_text(log.start_clock)
     facts = {
         "version": _VERSION,
+        "guarded": True,
         "start": shown,
         "zone": zone,
         "units": log.units,
@@ -68,11 +90,11 @@ def _facts(log: Any) -> str:
     return json.dumps(facts, ensure_ascii=False)
 
 
-def _read_facts(text: str) -> tuple[Start, tuple[Finding, ...], str]:
-    """Read what `_facts` wrote; ValueError, KeyError or TypeError where it did not."""
+def read_facts(text: str) -> Facts:
+    """Read what `facts_of` wrote; ValueError, KeyError, TypeError or RecursionError where it did not."""
     facts = json.loads(text)
     if facts["version"] != _VERSION:
-        raise ValueError(f"version {facts['version']} is not known")
+        raise ValueError(f"version {quoted(facts['version'])} is not known")
     summary = tuple(
         Finding(**{**line, "times": tuple(line["times"]), "lines": tuple(line["lines"])})
         for line in facts["summary"]
@@ -83,158 +105,112 @@ def _read_facts(text: str) -> tuple[Start, tuple[Finding, ...], str]:
         start = dt.datetime.fromisoformat(text) if "T" in text else dt.time.fromisoformat(text)
         if facts["zone"] is not None and isinstance(start, dt.datetime):
             start = start.astimezone(ZoneInfo(facts["zone"]))
-    # files of before the scale was noted have none
-    return start, summary, temperature_unit(facts.get("units", "C"))
+    # older files do not say their scale, and their text is as it was
+    return Facts(start, summary, temperature_unit(facts.get("units", "C")), bool(facts.get("guarded", False)))
 
 
-def _layout(log: Any, units: str) -> tuple[list[str], list[list[Any]]]:
-    """Return headers and columns; None where a row has no value."""
+def columns_of(log: Any, units: str) -> tuple[list[str], list[FloatArray]]:
+    """Return headers and values of the times and temperatures."""
     scale = temperature_unit(units)
-    size = len(log)
-    times = np.concatenate([log.time, [event.time for event in log.events]])
-    order = np.argsort(times, kind="stable")
-    names = [_TIME]
-    columns: list[list[Any]] = [[float(times[i]) for i in order]]
+    names, columns = [_TIME], [log.time]
     for name, celsius in log.columns.items():
-        values = celsius_to_fahrenheit(celsius) if scale == "F" else celsius
         names.append(f"{name} [°{scale}]")
-        columns.append([float(values[i]) if i < size and np.isfinite(values[i]) else None for i in order])
-    for header, field in zip(_EVENT, ("kind", "source", "note"), strict=True):
-        names.append(header)
-        columns.append([getattr(log.events[i - size], field) if i >= size else None for i in order])
+        columns.append(celsius_to_fahrenheit(celsius) if scale == "F" else celsius)
     return names, columns
 
 
-def _from_layout(
-    names: Sequence[str], columns: Sequence[Sequence[Any]], number: Callable[[Any], float]
-) -> tuple[FloatArray, dict[str, FloatArray], tuple[Event, ...]]:
-    """Take readings and events apart again; ValueError where the layout is another one."""
-    if len(names) < 5 or names[0] != _TIME or tuple(names[-3:]) != _EVENT:
+def order_of(log: Any) -> npt.NDArray[np.intp]:
+    """Return places in order of time: of readings and, from the number of readings on, of events."""
+    times = np.concatenate([log.time, [event.time for event in log.events]])
+    return np.argsort(times, kind="stable")
+
+
+def check_names(names: Sequence[str]) -> None:
+    """Raise ValueError where the columns are not those of a log."""
+    if len(names) < 5 or names[0] != _TIME or tuple(names[-3:]) != EVENT:
         raise ValueError("the columns are not the ones of a libcook log")
-    times = np.array([number(value) for value in columns[0]], dtype=np.float64)
-    kinds, sources, notes = columns[-3:]
-    reading = np.array([not kind for kind in kinds], dtype=bool)
-    events = tuple(
-        Event(str(kinds[i]), float(times[i]), str(sources[i]), str(notes[i] or ""))
-        for i in np.flatnonzero(~reading)
-    )
-    temperatures: dict[str, FloatArray] = {}
-    for header, values in zip(names[1:-3], columns[1:-3], strict=True):
+
+
+def from_layout(
+    names: Sequence[str],
+    time: FloatArray,
+    temperatures: Sequence[FloatArray],
+    events: Sequence[Event],
+    facts: Facts,
+) -> Parts:
+    """Put a log together again; ValueError where the layout is another one."""
+    named: dict[str, FloatArray] = {}
+    for header, values in zip(names[1:-3], temperatures, strict=True):
         name, scale = header[:-5], header[-5:]
         if scale not in (" [°C]", " [°F]"):
-            raise ValueError(f"column '{header}' has no unit")
-        array = np.array([np.nan if value in (None, "") else number(value) for value in values])[reading]
-        temperatures[name] = fahrenheit_to_celsius(array) if scale == " [°F]" else array
-    return times[reading], temperatures, events
+            raise ValueError(f"column {quoted(header)} has no unit")
+        named[name] = fahrenheit_to_celsius(values) if scale == " [°F]" else values
+    if not (np.diff(time) > 0.0).all() or time.size < 2:
+        raise ValueError("times that do not increase")
+    return Parts(time, named, facts.start, facts.summary, tuple(events), facts.units)
 
 
-def write_csv(log: Any, path: str | Path, units: str) -> Path:
+def write_csv(log: Any, path: PathName, units: str) -> Path:
     """Write a log as CSV."""
-    names, columns = _layout(log, units)
-    text = io.StringIO(newline="")
-    text.write(f"{_MARK}{_facts(log)}\r\n")
-    writer = csv.writer(text, lineterminator="\r\n")  # as RFC 4180; with "\n", a note's "\r" goes unquoted
-    writer.writerow(names)
-    writer.writerows(
-        ["" if value is None else repr(value) if isinstance(value, float) else value for value in row]
-        for row in zip(*columns, strict=True)
-    )
-    if "\0" in text.getvalue():
-        raise invalid("log", None, "a name or a note holds a NUL character", "text is accepted")
+    names, columns = columns_of(log, units)
+    size, none = len(log), [""] * (len(columns) - 1)
+    for text in (*names, *(event.note for event in log.events)):
+        if "\0" in text:
+            raise invalid("log", None, "a name or a note holds a NUL character", "text is accepted")
+
+    def rows() -> Iterator[list[str]]:
+        for place in order_of(log).tolist():
+            if place < size:
+                values = (float(column[place]) for column in columns)
+                yield [*(repr(value) if math.isfinite(value) else "" for value in values), "", "", ""]
+            else:
+                event = log.events[place - size]
+                words = map(guarded, (event.kind, event.source, event.note))
+                yield [repr(float(event.time)), *none, *words]
+
     target = Path(path)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_bytes(text.getvalue().encode("utf-8"))
+    with whole_file(target) as file:
+        text = io.TextIOWrapper(file, "utf-8", newline="")
+        text.write(f"{_MARK}{in_one_cell(facts_of(log))}\r\n")
+        writer = csv.writer(text, lineterminator="\r\n")  # RFC 4180; with "\n", a note's "\r" goes unquoted
+        writer.writerow(map(guarded, (*names, *EVENT)))
+        writer.writerows(rows())
+        text.detach()
     return target
 
 
-def read_csv(text: str) -> tuple[Parts | None, list[Finding]]:
+def read_csv(source: Source) -> tuple[Parts | None, list[Finding]]:
     """Read what `write_csv` wrote; None, and why, where the text is another one or was changed since."""
-    if not text.startswith(_MARK):
-        return None, []
-    first, _, rest = text.partition("\n")
-    try:
-        start, summary, units = _read_facts(first[len(_MARK) :])
-        rows = [row for row in csv.reader(io.StringIO(rest, newline="")) if row]
-        if any(len(row) != len(rows[0]) for row in rows):
-            raise ValueError("rows of different lengths")
-        if not rows:
-            raise ValueError("no rows")
-        time, columns, events = _from_layout(rows[0], list(zip(*rows[1:], strict=True)), float)
-        if not (np.diff(time) > 0.0).all() or time.size < 2:
-            raise ValueError("times that do not increase")
-    except (ValueError, KeyError, TypeError, IndexError, AttributeError, csv.Error, OSError) as error:
-        why = " ".join(str(error).split())[:80]
-        text = f"the file was changed after libcook wrote it ({why}); read like any other log"
-        return None, [Finding("found", text, kind="changed")]
-    return Parts(time, columns, start, summary, events, units), []
-
-
-def write_parquet(log: Any, path: str | Path, units: str) -> Path:
-    """Write a log as Parquet."""
-    arrow = need("pyarrow", "parquet", "Log.to_parquet")
-    parquet = need("pyarrow.parquet", "parquet", "Log.to_parquet")
-    names, columns = _layout(log, units)
-    text, number = arrow.string(), arrow.float64()
-    table = arrow.table(
-        [
-            arrow.array(values, text if name in _EVENT else number)
-            for name, values in zip(names, columns, strict=True)
-        ],
-        names=names,
-    ).replace_schema_metadata({_KEY: _facts(log).encode("utf-8")})
-    target = Path(path)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    parquet.write_table(table, target)
-    return target
-
-
-def read_parquet(raw: bytes) -> Parts | Table:
-    """Read a Parquet file: a log that libcook wrote, or else a table of cells like that of a CSV."""
-    arrow = need("pyarrow", "parquet", "reading a Parquet file")
-    parquet = need("pyarrow.parquet", "parquet", "reading a Parquet file")
-    try:
-        table = parquet.read_table(arrow.BufferReader(raw))
-        names = [str(name) for name in table.column_names]
-        columns = [_plain(arrow, column) for column in table.columns]
-        metadata: Mapping[bytes, bytes] = table.schema.metadata or {}
-    except (ValueError, OSError, OverflowError, arrow.ArrowException) as error:
-        came = f"the Parquet file cannot be read ({' '.join(str(error).split())[:120]})"
-        raise invalid("log", None, came, "a whole Parquet file is accepted") from None
-    findings: list[Finding] = []
-    if _KEY in metadata:
+    with source.text(newline="") as text:
+        if text.read(len(_MARK)) != _MARK:
+            return None, []
         try:
-            start, summary, units = _read_facts(metadata[_KEY].decode("utf-8"))
-            time, temperatures, events = _from_layout(names, columns, float)
-            if not (np.diff(time) > 0.0).all() or time.size < 2:
-                raise ValueError("times that do not increase")
-            return Parts(time, temperatures, start, summary, events, units)
-        except (ValueError, KeyError, TypeError, AttributeError, OSError) as error:
-            text = f"the file was changed after libcook wrote it ({error}); read like any other log"
-            findings.append(Finding("found", text, kind="changed"))
-    if not columns or not columns[0]:
-        came = f"the log has columns ({', '.join(names)}) but no rows"
-        raise invalid("log", None, came, "at least two rows are accepted")
-    rows = [[_cell(value) for value in row] for row in zip(*columns, strict=True)]
-    return Table(names, rows, list(range(1, len(rows) + 1)), ".", findings)
+            return _read_own(text), []
+        except (*UNREADABLE, csv.Error) as error:
+            why = " ".join(str(error).split())[:80]
+            said = f"the file was changed after libcook wrote it ({why}); read like any other log"
+            return None, [Finding("found", said, kind="changed")]
 
 
-def _plain(arrow: Any, column: Any) -> list[Any]:
-    kind = column.type
-    if arrow.types.is_timestamp(kind):  # nanoseconds do not fit Python's own
-        column = column.cast(arrow.timestamp("us", kind.tz), safe=False)
-    elif arrow.types.is_duration(kind):
-        column = column.cast(arrow.duration("us"), safe=False)
-    values: list[Any] = column.to_pylist()
-    return values
-
-
-def _cell(value: Any) -> str:
-    if value is None:
-        return ""
-    if isinstance(value, dt.timedelta):
-        seconds = value.total_seconds()
-        return f"{int(seconds // 3600)}:{int(seconds // 60 % 60):02d}:{seconds % 60:06.3f}"
-    return (value.isoformat() if isinstance(value, (dt.datetime, dt.date, dt.time)) else str(value)).strip()
+def _read_own(text: IO[str]) -> Parts:
+    facts = read_facts(text.readline())
+    reader = filter(None, csv.reader(text))  # without blank lines
+    names = [unguarded(name, facts.guarded) for name in next(reader, [])]
+    check_names(names)
+    columns: list[array[float]] = [array("d") for _ in names[:-3]]
+    events: list[Event] = []
+    while rows := list(itertools.islice(reader, _CHUNK)):
+        for row in rows:
+            if len(row) != len(names):
+                raise ValueError("rows of different lengths")
+            if row[-3]:
+                kind, origin, note = (unguarded(word, facts.guarded) for word in row[-3:])
+                events.append(Event(kind, float(row[0]), origin, note))
+            else:
+                for column, cell in zip(columns, row, strict=False):
+                    column.append(float(cell) if cell else math.nan)
+    time, *temperatures = (np.array(column, dtype=np.float64) for column in columns)
+    return from_layout(names, time, temperatures, events, facts)
 
 
 def frame_of(log: Any, units: str) -> Any:

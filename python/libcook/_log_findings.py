@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 import numpy as np
 import numpy.typing as npt
 
+from libcook._plain import choice, count, row, text
+from libcook._quote import quoted
+from libcook.errors import invalid
 from libcook.units import format_duration
 
 FloatArray = npt.NDArray[np.float64]
@@ -44,6 +47,19 @@ class Finding:
     lines: tuple[int, ...] = field(default=(), repr=False)
     kind: str = field(default="", repr=False)
     column: str = field(default="", repr=False)
+
+    def __post_init__(self) -> None:
+        """Check what came."""
+        choice(self.action, get_args(Action), "finding.action")
+        for name in ("text", "kind", "column"):
+            object.__setattr__(self, name, text(getattr(self, name), f"finding.{name}"))
+        object.__setattr__(self, "count", count(self.count, "finding.count"))
+        for name, kind in (("times", float), ("lines", int)):
+            found = row(getattr(self, name), f"finding.{name}")
+            if not np.isfinite(found).all():
+                came = f"{quoted(getattr(self, name))} came"
+                raise invalid(f"finding.{name}", getattr(self, name), came, "finite numbers are accepted")
+            object.__setattr__(self, name, tuple(map(kind, found.tolist())))
 
     def __str__(self) -> str:
         """Return the line as the summary shows it."""

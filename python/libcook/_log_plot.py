@@ -42,14 +42,15 @@ def plot_log(log: Log, units: str, ax: Axes | None, theme: str, proposed: bool) 
     bottom, top = ax.get_ylim()
     ax.set_yticks([tick for tick in ax.get_yticks() if low - margin <= tick <= top])  # none beside the events
     ax.set_ylim(bottom, top)
-    _shade_gaps(ax, log, colours)
+    limit = gap_limit(log.time, any(finding.kind == "thinned" for finding in log.summary))
+    _shade_gaps(ax, log, limit, colours)
     others = iter([colour for colour in colours.series if colour not in (colours.core, colours.air)] * 8)
     ends = []
     for name, values in shown.items():
         colour = {"core": colours.core, "pit": colours.air}.get(name) or next(others, colours.ink)
         seen = np.isfinite(values)
         # a line through single missing readings, none through a gap
-        steps = np.flatnonzero(np.diff(log.time[seen]) > gap_limit(log.time)) + 1
+        steps = np.flatnonzero(np.diff(log.time[seen]) > limit) + 1
         xs, ys = np.insert(x[seen], steps, np.nan), np.insert(values[seen], steps, np.nan)
         width = {"core": 2.2, "pit": 1.0}.get(name, 1.4)
         ax.plot(xs, ys, color=colour, lw=width, label=name, zorder=2.0 + width)
@@ -93,11 +94,11 @@ def _event_rows(log: Log, proposed: bool) -> list[tuple[str, list[float]]]:
     return list(rows.items())[:10]
 
 
-def _shade_gaps(ax: Axes, log: Log, theme: Theme) -> None:
-    """Shade where no column has a reading for longer than the limit of `find_gaps`, and say how long."""
+def _shade_gaps(ax: Axes, log: Log, limit: float, theme: Theme) -> None:
+    """Shade where no column has a reading for longer than the limit [s], and say how long."""
     any_seen = np.any([np.isfinite(values) for values in log.columns.values()], axis=0)
     seen = log.time[any_seen]
-    for i in np.flatnonzero(np.diff(seen) > gap_limit(log.time)):
+    for i in np.flatnonzero(np.diff(seen) > limit):
         left, right = ((float(t) - float(log.time[0])) / HOUR for t in (seen[i], seen[i + 1]))
         ax.axvspan(
             left, right, facecolor=theme.band, edgecolor=f"{theme.faint}59", lw=0.4, hatch="///", zorder=0

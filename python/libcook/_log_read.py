@@ -14,11 +14,17 @@ from libcook import _log_columns as columns_of
 from libcook._log_dates import read_date
 from libcook._log_detect import propose, say_proposed
 from libcook._log_events import Event, from_column, from_list, in_time
-from libcook._log_files import Parts, read_csv, read_parquet
+from libcook._log_files import Parts, read_csv
 from libcook._log_findings import Finding, Rows, count_of
-from libcook._log_table import Table, check_decimal, decode, is_blank, load, read_table
+from libcook._log_long import read_long
+from libcook._log_numbers import is_blank
+from libcook._log_parquet import read_parquet
+from libcook._log_source import open_source
+from libcook._log_table import Table, check_decimal, read_table
+from libcook._log_thin import MOST_ROWS
 from libcook._log_time import Clock, in_order, read_times
 from libcook._log_zone import read_zone
+from libcook._quote import quoted
 from libcook.errors import invalid
 
 FloatArray = npt.NDArray[np.float64]
@@ -36,15 +42,18 @@ def read(
 ) -> Parts:
     """Read a log; `keys` names columns (time, core, pit, events), `listed` adds events."""
     check_decimal(decimal)
-    raw = load(source)
-    findings: list[Finding] = []
-    if isinstance(raw, bytes) and raw.startswith(b"PAR1"):
-        table = read_parquet(raw)
-    else:
-        text, findings = decode(source, raw)
-        own, changed = read_csv(text)
-        findings += changed
-        table = own if own is not None else read_table(text, delimiter, decimal)
+    with open_source(source) as opened:
+        findings = opened.findings
+        table: Parts | Table | None
+        if opened.is_parquet:
+            table = read_parquet(opened.raw, keys["events"])
+        else:
+            table, changed = read_csv(opened)
+            findings += changed
+            if table is None and opened.line_ends > MOST_ROWS:
+                table = read_long(opened, delimiter, decimal, keys["events"])
+            elif table is None:
+                table = read_table(opened, delimiter, decimal)
     if isinstance(table, Parts):
         return _as_written(table, keys, units, listed, clock)
     return _from_table(table, findings + table.findings, keys, units, listed, clock)
@@ -53,7 +62,7 @@ def read(
 def make_clock(date: dt.date | str | None, zone: str | dt.tzinfo | None, day_first: bool | None) -> Clock:
     """Check what the call says about the clock."""
     if day_first not in (None, True, False):
-        raise invalid("day_first", day_first, f"{day_first!r} came", "True or False is accepted")
+        raise invalid("day_first", day_first, f"{quoted(day_first)} came", "True or False is accepted")
     return Clock(None if date is None else read_date(date), read_zone(zone), day_first)
 
 
@@ -105,7 +114,9 @@ def _from_table(
     for name in celsius:
         celsius[name], found = cleaning.mark_spikes(name, rows, celsius[name])
         findings += found
-    findings += cleaning.describe_spacing(rows) + cleaning.find_gaps(rows, celsius)
+    if not table.thinned:
+        findings += cleaning.describe_spacing(rows)
+    findings += cleaning.find_gaps(rows, celsius, table.thinned)
     if listed is not None:
         span = (float(rows.times[0]), float(rows.times[-1]))
         events += from_list(listed, span, times.start, findings)
@@ -125,8 +136,10 @@ def _temperatures(
         findings += found
         if not np.isfinite(raw[name]).any():
             if name in ("core", "pit"):
-                raise invalid(name, None, f"column '{table.names[index]}' holds no reading that can be used")
-            text = f"column '{table.names[index]}': no reading that can be used"
+                raise invalid(
+                    name, None, f"column {quoted(table.names[index])} holds no reading that can be used"
+                )
+            text = f"column {quoted(table.names[index])}: no reading that can be used"
             findings.append(Finding("ignored", text, kind="column", column=table.names[index]))
             del raw[name], where.temperatures[name]
     scale = columns_of.scales(table, where, raw, units)
@@ -147,5 +160,7 @@ def _lost_notes(table: Table, column: int, seconds: FloatArray) -> Sequence[Find
     at = [i for i in np.flatnonzero(~np.isfinite(seconds)) if _note(table.rows[i][column])]
     if not at:
         return []
-    text = f"{count_of(len(at), 'note')} in rows without a readable time ('{table.rows[at[0]][column]}')"
+    text = (
+        f"{count_of(len(at), 'note')} in rows without a readable time ({quoted(table.rows[at[0]][column])})"
+    )
     return [Finding("ignored", text, len(at), lines=tuple(table.lines[i] for i in at), kind="note")]

@@ -13,8 +13,10 @@ import numpy.typing as npt
 from libcook._clock import DAY, parse_clock
 from libcook._log_dates import DATE, read_stamps
 from libcook._log_findings import Finding, Rows, count_of
-from libcook._log_table import Table, is_blank, to_number
+from libcook._log_numbers import Numbers, is_blank
+from libcook._log_table import Table
 from libcook._log_zone import HOUR, mend_clock_change, place
+from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import format_clock, format_duration
 
@@ -72,9 +74,9 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
     """
     filled = [cell for cell in cells if not is_blank(cell)]
     if not filled:
-        raise invalid("time", name, f"column '{name}' holds no times", _ACCEPTED)
+        raise invalid("time", name, f"column {quoted(name)} holds no times", _ACCEPTED)
     lines = np.array(table.lines)
-    numbers = np.array([to_number(cell, table.decimal) for cell in cells])
+    numbers = Numbers(table.decimal).column(cells)
     if np.count_nonzero(np.isfinite(numbers)) > 0.8 * len(filled):
         times = _from_numbers(numbers, name, unit, clock.zone)
     elif sum(bool(DATE.match(cell)) for cell in filled) > 0.5 * len(filled):
@@ -94,9 +96,10 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
         cell = cells[bad[0]]
         if bad.size > 0.2 * len(cells):
             rows = count_of(len(cells), "row")
-            came = f"{bad.size} of {rows} in column '{name}' are no times (line {lines[bad[0]]}: '{cell}')"
+            first = f"line {lines[bad[0]]}: {quoted(cell)}"
+            came = f"{bad.size} of {rows} in column {quoted(name)} are no times ({first})"
             raise invalid("time", cell, came, _ACCEPTED, "an ISO date, year first" if "/" in cell else "")
-        text = f"{count_of(bad.size, 'row')} without a readable time ('{cell}')"
+        text = f"{count_of(bad.size, 'row')} without a readable time ({quoted(cell)})"
         where = tuple(int(line) for line in lines[bad])
         times.findings.append(Finding("ignored", text, int(bad.size), lines=where, kind="no time"))
     return times
@@ -115,7 +118,7 @@ def _from_numbers(numbers: FloatArray, name: str, unit: str | None, zone: dt.tzi
         first = float(np.nanmin(seconds))
         start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
         shown = "UTC" if zone is None else f"UTC and shown in {zone}"
-        text = f"column '{name}' counts seconds from 1970 (POSIX time); read as {shown}"
+        text = f"column {quoted(name)} counts seconds from 1970 (POSIX time); read as {shown}"
         return Times(
             seconds - first,
             start if zone is None else start.astimezone(zone),
@@ -129,7 +132,8 @@ def _from_numbers(numbers: FloatArray, name: str, unit: str | None, zone: dt.tzi
     # true.
     guess = "h" if span <= 48.0 and step < 0.5 else "s" if span > 5000.0 or step > 30.0 else "min"
     word = {"s": "seconds", "min": "minutes", "h": "hours"}[guess]
-    text = f"column '{name}' has no unit; taken as {word} from its spacing of {step:g} and span of {span:g}"
+    text = f"column {quoted(name)} has no unit; taken as {word}"
+    text += f" from its spacing of {step:g} and span of {span:g}"
     return Times(numbers * _SECONDS[guess], None, [Finding("found", text, kind="unit")])
 
 
@@ -137,15 +141,18 @@ def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Tim
     stamps, findings = read_stamps(cells, name, clock.day_first)
     known = [stamp for stamp in stamps if stamp is not None]
     if not known:
-        raise invalid("time", cells[0], f"'{cells[0]}' in column '{name}' is not a time stamp", _ACCEPTED)
+        raise invalid(
+            "time", cells[0], f"{quoted(cells[0])} in column {quoted(name)} is not a time stamp", _ACCEPTED
+        )
     aware = [stamp.tzinfo is not None for stamp in known]
     if any(aware) and not all(aware):
-        came = f"column '{name}' mixes time stamps with and without a time zone"
+        came = f"column {quoted(name)} mixes time stamps with and without a time zone"
         raise invalid("time", name, came, "one of the two is accepted")
     middle = sorted(known)[len(known) // 2]
     far = [i for i, stamp in enumerate(stamps) if stamp is not None and abs(stamp - middle) > _FAR]
     if far:  # a clock that was not set yet, or a damaged date
-        text = f"{count_of(len(far), 'row')} more than {_FAR.days} days from most others ('{cells[far[0]]}')"
+        text = f"{count_of(len(far), 'row')} more than {_FAR.days} days from most others "
+        text += f"({quoted(cells[far[0]])})"
         if len(far) > 0.2 * len(known):
             raise invalid("time", cells[far[0]], text, "the rows of one cook are accepted")
         where = tuple(int(lines[i]) for i in far)
@@ -171,7 +178,9 @@ def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Time
     known = seconds[np.isfinite(seconds)]
     if known.size == 0:
         meant = "an ISO date, year first" if "/" in cells[0] else ""
-        raise invalid("time", cells[0], f"'{cells[0]}' in column '{name}' is not a time", _ACCEPTED, meant)
+        raise invalid(
+            "time", cells[0], f"{quoted(cells[0])} in column {quoted(name)} is not a time", _ACCEPTED, meant
+        )
     findings: list[Finding] = []
     step = float(np.median(np.abs(np.diff(known)))) if known.size > 1 else 0.0
     words = name.lower()
@@ -184,7 +193,7 @@ def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Time
         and bool(np.all(np.diff(known) >= 0))
     ):
         elapsed = True
-        text = f"column '{name}' starts at {cells[0]}; taken as elapsed time, not as clock time"
+        text = f"column {quoted(name)} starts at {cells[0]}; taken as elapsed time, not as clock time"
         findings.append(Finding("found", text, kind="unit"))
     if elapsed:
         return Times(seconds, None, findings)

@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from libcook._clock import DAY
 from libcook._log_findings import Action, Finding, Rows, count_of
+from libcook._quote import quoted
 from libcook.errors import invalid
 from libcook.units import format_clock
 
@@ -32,7 +33,9 @@ def read_zone(zone: str | dt.tzinfo | None) -> dt.tzinfo | None:
     try:
         return ZoneInfo(zone)
     except (KeyError, ValueError, OSError) as error:
-        raise invalid("timezone", zone, f"there is no time zone '{zone}' here ({error})", accepted) from None
+        raise invalid(
+            "timezone", zone, f"there is no time zone {quoted(zone)} here ({quoted(str(error))})", accepted
+        ) from None
 
 
 def _offset(moment: dt.datetime, zone: dt.tzinfo, fold: int) -> float:

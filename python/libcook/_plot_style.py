@@ -15,7 +15,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from libcook._arguments import door
+from libcook._files import whole_file
 from libcook._optional import need
+from libcook._plain import is_one_of
+from libcook._quantity import PathName
+from libcook._quote import came_as, quoted
 from libcook.errors import invalid
 
 if TYPE_CHECKING:
@@ -61,8 +66,8 @@ SMALL = 8.5  # points, for labels inside a figure
 
 def theme_of(name: str) -> Theme:
     """Return the colours of ``"light"`` or ``"dark"``."""
-    if name not in THEMES:
-        raise invalid("theme", name, f"{name!r} is not a theme", "'light' or 'dark' is accepted")
+    if not is_one_of(name, THEMES):
+        raise invalid("theme", name, f"{quoted(name)} is not a theme", "'light' or 'dark' is accepted")
     return THEMES[name]
 
 
@@ -200,7 +205,8 @@ def _rgb(colour: str) -> tuple[int, int, int]:
     return int(colour[1:3], 16), int(colour[3:5], 16), int(colour[5:7], 16)
 
 
-def savefig(figure: Any, path: str | Path) -> Path:
+@door
+def savefig(figure: Any, path: PathName) -> Path:
     """Write a figure as PNG or SVG, by the ending of the path.
 
     Parameters
@@ -218,14 +224,15 @@ def savefig(figure: Any, path: str | Path) -> Path:
     target = Path(path)
     kind = target.suffix.lower().lstrip(".")
     if kind not in ("png", "svg"):
-        raise invalid("path", str(path), f"'{path}' ends in neither", "'.png' or '.svg' is accepted")
-    first = figure[0] if isinstance(figure, (list, tuple)) else figure
+        raise invalid("path", str(path), f"{quoted(path)} ends in neither", "'.png' or '.svg' is accepted")
+    first = figure[0] if isinstance(figure, (list, tuple)) and figure else figure
     whole = first.get_figure(root=True) if hasattr(first, "get_figure") else first
-    target.parent.mkdir(parents=True, exist_ok=True)
+    if not hasattr(whole, "savefig") or isinstance(whole, type):
+        raise invalid("figure", figure, came_as(figure), "a figure or axes of matplotlib is accepted")
     matplotlib = need("matplotlib", "plots", "savefig")
-    with matplotlib.rc_context({"svg.hashsalt": "libcook"}):
+    with matplotlib.rc_context({"svg.hashsalt": "libcook"}), whole_file(target) as file:
         whole.savefig(
-            target, format=kind, dpi=150, bbox_inches="tight", pad_inches=0.12,
+            file, format=kind, dpi=150, bbox_inches="tight", pad_inches=0.12,
             facecolor=whole.get_facecolor(), metadata={"Date": None} if kind == "svg" else None,
         )  # fmt: skip
     return target

@@ -12,11 +12,17 @@ from typing import Any, overload
 import numpy as np
 import numpy.typing as npt
 
+from libcook._plain import array, is_real, real
+
 FloatArray = npt.NDArray[np.float64]
 
 ABSOLUTE_ZERO = -273.15  # °C
 _FREEZING_F = 32.0  # °F at 0 °C
 _F_PER_C = 1.8  # Fahrenheit degrees in one Celsius degree
+
+
+def _plain(value: Any, field: str) -> Any:
+    return real(value, field) if is_real(value) else array(value, field)
 
 
 @overload
@@ -25,9 +31,7 @@ def celsius_to_fahrenheit(celsius: float) -> float: ...
 def celsius_to_fahrenheit(celsius: Sequence[float] | npt.NDArray[Any]) -> FloatArray: ...
 def celsius_to_fahrenheit(celsius: Any) -> Any:
     """Convert temperatures from °C to °F; a float gives a float, anything else an array of the same shape."""
-    if isinstance(celsius, (float, int)):
-        return celsius * _F_PER_C + _FREEZING_F
-    return np.asarray(celsius, dtype=np.float64) * _F_PER_C + _FREEZING_F
+    return _plain(celsius, "celsius") * _F_PER_C + _FREEZING_F
 
 
 @overload
@@ -36,9 +40,7 @@ def fahrenheit_to_celsius(fahrenheit: float) -> float: ...
 def fahrenheit_to_celsius(fahrenheit: Sequence[float] | npt.NDArray[Any]) -> FloatArray: ...
 def fahrenheit_to_celsius(fahrenheit: Any) -> Any:
     """Convert temperatures from °F to °C; a float gives a float, anything else an array of the same shape."""
-    if isinstance(fahrenheit, (float, int)):
-        return (fahrenheit - _FREEZING_F) / _F_PER_C
-    return (np.asarray(fahrenheit, dtype=np.float64) - _FREEZING_F) / _F_PER_C
+    return (_plain(fahrenheit, "fahrenheit") - _FREEZING_F) / _F_PER_C
 
 
 @overload
@@ -47,6 +49,4 @@ def kelvin_to_celsius(kelvin: float) -> float: ...
 def kelvin_to_celsius(kelvin: Sequence[float] | npt.NDArray[Any]) -> FloatArray: ...
 def kelvin_to_celsius(kelvin: Any) -> Any:
     """Convert temperatures from K to °C; a float gives a float, anything else an array of the same shape."""
-    if isinstance(kelvin, (float, int)):
-        return kelvin + ABSOLUTE_ZERO
-    return np.asarray(kelvin, dtype=np.float64) + ABSOLUTE_ZERO
+    return _plain(kelvin, "kelvin") + ABSOLUTE_ZERO

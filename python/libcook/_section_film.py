@@ -5,25 +5,34 @@ from __future__ import annotations
 import base64
 import io
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from libcook._arguments import door
+from libcook._files import whole_file, write_whole
 from libcook._optional import need
+from libcook._plain import is_one_of
 from libcook._plot_style import SMALL, theme_of
+from libcook._quantity import PathName, Word
+from libcook._quote import quoted
 from libcook._readable import stage_labels
 from libcook._section_draw import draw_section, finish_panels, look_of, say_key
 from libcook._section_field import FIELDS, mesh_of, values_at
 from libcook.errors import invalid
 from libcook.units import format_duration, temperature_unit
 
+if TYPE_CHECKING:
+    from libcook.outcome import Outcome
 
+
+@door
 def animate(
-    outcome: Any,
-    path: str | Path,
-    what: str = "temperature",
-    units: str = "C",
-    theme: str = "light",
+    outcome: Outcome,
+    path: PathName,
+    what: Word = "temperature",
+    units: Word = "C",
+    theme: Word = "light",
     frames: int = 60,
 ) -> Path:
     """Write a moving picture of the cross-section: a GIF, or a page with a slider.
@@ -51,14 +60,13 @@ def animate(
     target = Path(path)
     kind = target.suffix.lower()
     if kind not in (".gif", ".html"):
-        raise invalid("path", str(path), f"'{path}' ends in neither", "'.gif' or '.html' is accepted")
-    if what not in FIELDS:
-        raise invalid("what", what, f"{what!r} is no field", f"accepted: {', '.join(FIELDS)}")
+        raise invalid("path", str(path), f"{quoted(path)} ends in neither", "'.gif' or '.html' is accepted")
+    if not is_one_of(what, FIELDS):
+        raise invalid("what", what, f"{quoted(what)} is no field", f"accepted: {', '.join(FIELDS)}")
     if not 2 <= frames <= 200:
-        raise invalid("frames", frames, f"{frames!r} came", "a whole number, 2 to 200, is accepted")
+        raise invalid("frames", frames, f"{quoted(frames)} came", "a whole number, 2 to 200, is accepted")
     image = need("PIL.Image", "plots", "animate") if kind == ".gif" else None
     pictures, moments = _pictures(outcome, what, units, theme, frames)
-    target.parent.mkdir(parents=True, exist_ok=True)
     if image is not None:
         opened = [image.open(io.BytesIO(picture)).convert("RGB") for picture in pictures]
         # one palette for all, from first, middle and last: smaller, and colours that keep their meaning
@@ -67,14 +75,17 @@ def animate(
             sample.paste(opened[k], (0, i * opened[0].height))
         palette = sample.quantize(128)
         reduced = [each.quantize(palette=palette, dither=image.Dither.NONE) for each in opened]
-        reduced[0].save(target, save_all=True, append_images=reduced[1:], duration=120, loop=0, optimize=True)
+        with whole_file(target) as file:
+            reduced[0].save(
+                file, "GIF", save_all=True, append_images=reduced[1:], duration=120, loop=0, optimize=True
+            )
     else:
-        target.write_text(_page(pictures, moments, what), encoding="utf-8")
+        write_whole(target, _page(pictures, moments, what).encode("utf-8"))
     return target
 
 
 def _pictures(
-    outcome: Any, what: str, units: str, theme: str, frames: int
+    outcome: Any, what: Word, units: Word, theme: Word, frames: int
 ) -> tuple[list[bytes], list[float]]:
     unit, colours, mesh = temperature_unit(units), theme_of(theme), mesh_of(outcome)
     moments = [float(t) for t in np.linspace(0.0, float(outcome.time[-1]), frames)]

@@ -7,9 +7,10 @@ from contextlib import contextmanager
 from typing import Any
 
 from libcook import _core
-from libcook._coerce import choice, close, refuse_type
 from libcook._core import Physics
+from libcook._plain import choice, close, refuse_type
 from libcook._quantity import Quantity
+from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
 
@@ -71,7 +72,7 @@ def _physics(physics: Physics | Mapping[str, bool] | None, switches: Mapping[str
             raise invalid(
                 f"physics.{name}",
                 value,
-                f"'{name}' is no part of the physics that can be turned off",
+                f"{quoted(name)} is no part of the physics that can be turned off",
                 f"accepted: {', '.join(_SWITCHES)}",
                 close(name, _SWITCHES),
             )

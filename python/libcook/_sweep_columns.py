@@ -13,6 +13,7 @@ import numpy.typing as npt
 from libcook._coerce import quantity
 from libcook._core import End, Film, Plan, Signal
 from libcook._forms import end_words
+from libcook._quote import quoted
 from libcook._sweep_paths import AnyTarget, Put, Target
 from libcook._sweep_units import END_KINDS, described
 from libcook.errors import InvalidInput, invalid
@@ -120,7 +121,7 @@ def choices(
     listed = list(given.values()) if isinstance(given, Mapping) else list(given)
     keys = names if names is not None else [str(i) for i in range(len(listed))]
     stored = [
-        coerced(plan, slot, value, f"{field}[{key!r}]" if names else f"{field}[{key}]")
+        coerced(plan, slot, value, f"{field}[{quoted(key)}]" if names else f"{field}[{key}]")
         for key, value in zip(keys, listed, strict=True)
     ]
     numbers = [number_of(value) for value in stored]
@@ -137,9 +138,12 @@ def choices(
         labels = tuple(_apart([_words(value) for value in stored], stored))
     if names is not None or isinstance(labels[0], str):
         units = ""
+    seen: set[float | str] = set()
     for i, label in enumerate(labels):
-        if label in labels[:i]:
-            raise invalid(f"{field}[{i}]", listed[i], f"{label} came twice", "each value once is accepted")
+        if label in seen:
+            came = f"{quoted(label) if isinstance(label, str) else label} came twice"
+            raise invalid(f"{field}[{i}]", listed[i], came, "each value once is accepted")
+        seen.add(label)
     values = tuple(_settable(value, slot) for value in stored)
     return Column(path, slot, values, None, labels, codes, units, long_name)
 
@@ -174,10 +178,13 @@ def range_of(plan: Plan, slot: Slot, given: Any, field: str) -> tuple[float, flo
     low, high = (number_of(coerced(plan, slot, value, f"{field}[{i}]")) for i, value in enumerate(given[:2]))
     if low is None or high is None:
         raise invalid(
-            field, given, f"{given!r} is no range of numbers", "a list of values to choose from is accepted"
+            field,
+            given,
+            f"{quoted(given)} is no range of numbers",
+            "a list of values to choose from is accepted",
         )
     if not low < high:
-        raise invalid(field, given, f"{given!r} does not rise", "(low, high) is accepted")
+        raise invalid(field, given, f"{quoted(given)} does not rise", "(low, high) is accepted")
     return low, high
 
 
@@ -198,8 +205,10 @@ def _words(value: Any) -> str:
 def _apart(words: list[str], stored: list[Any]) -> list[str]:
     """Tell values apart that differ but are called the same: the second is "foil (2)"."""
     made: list[str] = []
+    called: dict[str, list[int]] = {}
     for i, word in enumerate(words):
-        before = [k for k in range(i) if words[k] == word]
+        before = called.setdefault(word, [])
         same = any(stored[k] == stored[i] for k in before)  # comes twice: the caller says so
         made.append(word if same or not before else f"{word} ({len(before) + 1})")
+        before.append(i)
     return made

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from libcook._core import End, Plan, Signal, Stage, with_section
+from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
 
@@ -185,7 +186,7 @@ def resolve(plan: Plan, path: str, what: str = "parameters") -> list[AnyTarget]:
         When there is no such path; names the nearest.
     """
     if not isinstance(path, str):
-        raise invalid(what, path, f"{path!r} came", "a path such as 'stages[0].until' is accepted")
+        raise invalid(what, path, f"{quoted(path)} came", "a path such as 'stages[0].until' is accepted")
     tokens = _tokens(plan, path, what)
     if tokens[0] == "pit":
         return _in_pits(plan, tokens, path, what)
@@ -216,7 +217,10 @@ def _in_pits(plan: Plan, tokens: list[Step], path: str, what: str) -> list[AnyTa
     found: list[AnyTarget] = []
     if len(tokens) == 1:
         raise invalid(
-            f"{what}['{path}']", path, "a shortcut without a field came", "such as 'pit.air' is accepted"
+            f"{what}[{quoted(path)}]",
+            path,
+            "a shortcut without a field came",
+            "such as 'pit.air' is accepted",
         )
     for i, stage in enumerate(plan.stages):
         place = stage.surroundings
@@ -224,7 +228,7 @@ def _in_pits(plan: Plan, tokens: list[Step], path: str, what: str) -> list[AnyTa
             before: list[Step] = ["stages", i, "surroundings"]
             found += [Target(steps) for steps in _walk(plan, place, before, tokens[1:], path, what)]
     if not found:
-        raise invalid(f"{what}['{path}']", path, "this plan has no stage on the heat")
+        raise invalid(f"{what}[{quoted(path)}]", path, "this plan has no stage on the heat")
     return found
 
 
@@ -238,10 +242,10 @@ def _walk(
         if owner is None:
             shown = _text(steps)
             raise invalid(
-                f"{what}['{path}']",
+                f"{what}[{quoted(path)}]",
                 path,
                 f"{shown} is not set in this plan",
-                f"a path into it is accepted once the plan has one, or '{shown}' as a whole",
+                f"a path into it is accepted once the plan has one, or {quoted(shown)} as a whole",
             )
         if token == "film" and "bottom" in names and "top" in names and "film" not in names:
             for face in ("bottom", "top"):
@@ -325,11 +329,11 @@ def _wrong(
         near = difflib.get_close_matches(path, every_path(plan), n=1, cutoff=0.4)
         meant = near[0] if near else ""
     return invalid(
-        f"{what}['{path}']",
+        f"{what}[{quoted(path)}]",
         path,
         "no such path in this plan",
         "such as 'stages[0].until', 'pit.air' or 'meat.thickness' is accepted",
-        f"'{meant}'" if meant else "",
+        f"{quoted(meant)}" if meant else "",
     )
 
 
@@ -368,9 +372,9 @@ def refuse_overlaps(found: dict[str, list[AnyTarget]], what: str = "parameters")
                     both = {type(target), type(other_target)} == {Mass, Thickness}
                     if other_path != path and touched[:shared] == other[:shared] and not both:
                         raise invalid(
-                            f"{what}['{path}']",
+                            f"{what}[{quoted(path)}]",
                             path,
-                            f"it sets what '{other_path}' sets too",
+                            f"it sets what {quoted(other_path)} sets too",
                             "each once is accepted",
                         )
             seen += [(touched, path, target) for touched in target.touches()]

@@ -5,14 +5,15 @@ from __future__ import annotations
 import math
 import numbers
 import types
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from libcook import _core
-from libcook._coerce import close
+from libcook._plain import close, items
+from libcook._quote import quoted
 from libcook.errors import InvalidInput, SolverFailure, invalid
 from libcook.outcome import Outcome
 
@@ -52,17 +53,16 @@ def chosen(given: Any) -> tuple[Reading, ...]:
     """
     if given is None:
         return tuple(READINGS.values())
-    listed = [given] if isinstance(given, (str, Mapping)) else given
-    if not isinstance(listed, Iterable):
-        raise invalid(
-            "readings", given, f"{given!r} came", "names of readings and {name: callable} are accepted"
-        )
+    accepted = "names of readings and {name: callable} are accepted"
+    listed = [given] if isinstance(given, (str, Mapping)) else items(given, "readings", accepted)
     made: dict[str, Reading] = {}
     for item in listed:
         found = _own(item) if isinstance(item, Mapping) else [_ours(item)]
         for reading in found:
             if reading.name in made:
-                raise invalid("readings", given, f"'{reading.name}' came twice", "each once is accepted")
+                raise invalid(
+                    "readings", given, f"{quoted(reading.name)} came twice", "each once is accepted"
+                )
             made[reading.name] = reading
     return tuple(made.values())
 
@@ -73,7 +73,7 @@ def _ours(name: Any) -> Reading:
     raise invalid(
         "readings",
         name,
-        f"{name!r} is not known",
+        f"{quoted(name)} is not known",
         f"{{name: callable}} or one of these is accepted: {', '.join(READINGS)}",
         close(name, READINGS),
     )
@@ -90,9 +90,9 @@ def _own(given: Mapping[Any, Any]) -> list[Reading]:
             made.append(Reading(str(name), str(units), str(name), read))
         else:
             raise invalid(
-                f"readings['{name}']",
+                f"readings[{quoted(name)}]",
                 value,
-                f"{value!r} came",
+                f"{quoted(value)} came",
                 "a callable that takes the outcome is accepted",
             )
     return made
@@ -107,12 +107,14 @@ def read_own(name: str, read: Callable[[Outcome], Any], outcome: Outcome) -> tup
     try:
         value = read(outcome)
     except (InvalidInput, SolverFailure) as error:
-        return NAN, f"readings['{name}']: {error}"
+        return NAN, f"readings[{quoted(name)}]: {error}"
     if value is None:
         return NAN, ""
     if isinstance(value, (numbers.Real, np.bool_)) or (isinstance(value, np.ndarray) and value.ndim == 0):
         return float(value), ""
-    raise invalid(f"readings['{name}']", value, f"it returned {type(value).__name__}", "a number is accepted")
+    raise invalid(
+        f"readings[{quoted(name)}]", value, f"it returned {type(value).__name__}", "a number is accepted"
+    )
 
 
 def fingerprint(reading: Reading) -> Any:

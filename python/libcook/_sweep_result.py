@@ -107,7 +107,7 @@ def assemble(layout: Layout, blocks: Iterable[Block], names: set[str] | None = N
     return dataset
 
 
-def warn_of_failures(dataset: xr.Dataset, level: int = 3) -> None:
+def warn_of_failures(dataset: xr.Dataset, level: int = 4) -> None:
     """Count the cooks without a result, and say why most of them have none."""
     failed, cooks = int(dataset.attrs["failed"]), int(dataset.attrs["cooks"])
     if not failed:

@@ -13,6 +13,7 @@ from concurrent.futures import (
     wait,
 )
 
+from libcook._quote import quoted
 from libcook._sweep_chunk import Block, Plans, Task, make_plans, run_chunk
 from libcook._sweep_progress import Progress
 from libcook._sweep_readings import Reading
@@ -132,7 +133,7 @@ def check_readings(readings: Iterable[Reading], executor: Executor) -> None:
                 pickle.dumps(reading.taken)
             except (pickle.PicklingError, AttributeError, TypeError) as error:
                 raise invalid(
-                    f"readings['{reading.name}']",
+                    f"readings[{quoted(reading.name)}]",
                     reading.taken,
                     f"it cannot be sent to another process ({error})",
                     "a function that a module defines with 'def' is accepted, and any callable in threads",

@@ -9,8 +9,12 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from libcook._coerce import choice, count
+from libcook._arguments import door
 from libcook._optional import need
+from libcook._plain import array, choice, count
+from libcook._quantity import Word
+from libcook._quote import came_as, quoted
+from libcook._sweep_size import Size
 from libcook.errors import invalid
 
 _HOW = ("sobol", "latin")
@@ -35,12 +39,29 @@ class Sample:
     how: str
     seed: int
 
+    def __post_init__(self) -> None:
+        """Check what came."""
+        given: Any = self.ranges  # what came may be anything
+        if not isinstance(given, Mapping) or not given:
+            raise invalid("ranges", given, came_as(given), "a mapping of paths to ranges is accepted")
+        for path, span in given.items():
+            _check(span, f"ranges[{quoted(path)}]")
+        unit = array(self.unit, "unit", "shares of the ranges, 0 to 1, are accepted")
+        if unit.ndim != 2 or unit.shape[1] != len(self.ranges) or not ((unit >= 0.0) & (unit <= 1.0)).all():
+            came = f"an array of shape {unit.shape} came"
+            accepted = f"shares of the ranges, 0 to 1, of shape (cooks, {len(self.ranges)}) are accepted"
+            raise invalid("unit", self.unit, came, accepted)
+        object.__setattr__(self, "unit", unit)
+        choice(self.how, _HOW, "how")
+        object.__setattr__(self, "seed", count(self.seed, "seed"))
+
     def __len__(self) -> int:
         """How many cooks."""
         return len(self.unit)
 
 
-def sample(ranges: Mapping[str, Any], n: int, how: str = "sobol", seed: int = 0) -> Sample:
+@door
+def sample(ranges: Mapping[str, Any], n: int, how: Word = "sobol", seed: int = 0) -> Sample:
     """Spread cooks over ranges of parameters, for `sweep`; needs SciPy.
 
     Parameters
@@ -84,9 +105,10 @@ def sample(ranges: Mapping[str, Any], n: int, how: str = "sobol", seed: int = 0)
             'a mapping such as {"pit.air": ("107 °C", "135 °C")} is accepted',
         )
     for path, given in ranges.items():
-        _check(given, f"sample.ranges['{path}']")
+        _check(given, f"sample.ranges[{quoted(path)}]")
     if cooks < 1:
         raise invalid("sample.n", n, f"{n} cooks came", "1 and more are accepted")
+    Size(len(ranges), "slab", True).check((cooks,), "sample.n")
     if how == "sobol" and cooks & (cooks - 1):
         low = 1 << (cooks.bit_length() - 1)
         raise invalid(
@@ -109,13 +131,13 @@ def _check(given: Any, name: str) -> None:
     if isinstance(given, tuple):
         if len(given) == 2 or (len(given) == 3 and given[2] == "log"):
             return
-        raise invalid(name, given, f"{given!r} came", "(low, high) or (low, high, 'log') is accepted")
+        raise invalid(name, given, f"{quoted(given)} came", "(low, high) or (low, high, 'log') is accepted")
     if isinstance(given, (list, Mapping)) and given:
         return
     if not hasattr(given, "ppf"):
         raise invalid(
             name,
             given,
-            f"{given!r} came",
+            f"{quoted(given)} came",
             "a range (low, high), a list to choose from or a scipy.stats distribution is accepted",
         )

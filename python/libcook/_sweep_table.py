@@ -10,9 +10,11 @@ from typing import Any
 import numpy as np
 
 from libcook._core import Plan
+from libcook._quote import quoted
 from libcook._sweep_columns import Column, Slot, choices, numbers, range_of, slot_of
 from libcook._sweep_paths import refuse_overlaps, resolve
 from libcook._sweep_sample import Sample
+from libcook._sweep_size import Size, length_of, list_values
 from libcook.errors import invalid
 
 
@@ -75,7 +77,7 @@ class Table:
         return [column.labels[k] for k in codes]
 
 
-def read_table(plan: Plan, given: Any) -> Table:
+def read_table(plan: Plan, given: Any, size: Size) -> Table:
     """Read what the user varies: a mapping makes a grid, a `Sample` or a pandas DataFrame rows.
 
     Raises
@@ -84,11 +86,12 @@ def read_table(plan: Plan, given: Any) -> Table:
         For a path that does not exist (with the nearest), and a value that cannot be stored there.
     """
     if isinstance(given, Sample):
+        size.check((len(given.unit),))
         found = _slots(plan, list(given.ranges))
         columns = [_sampled(plan, path, found[path], given, j) for j, path in enumerate(given.ranges)]
         return Table(tuple(columns), (len(given.unit),), False)
     if hasattr(given, "columns") and hasattr(given, "iloc"):
-        return _rows(plan, given)
+        return _rows(plan, given, size)
     if not isinstance(given, Mapping) or not given:
         raise invalid(
             "parameters",
@@ -97,11 +100,14 @@ def read_table(plan: Plan, given: Any) -> Table:
             'a mapping such as {"pit.air": ["225 °F", "250 °F"]}, a sample or a DataFrame is accepted',
         )
     found = _slots(plan, list(given))
+    size.check([length for values in given.values() if (length := length_of(values)) is not None])
     made = []
     for path, values in given.items():
-        field = f"parameters['{path}']"
+        field = f"parameters[{quoted(path)}]"
         if isinstance(values, (str, bytes)) or not hasattr(values, "__iter__"):
-            raise invalid(field, values, f"{values!r} came", f"a list such as [{values!r}] is accepted")
+            raise invalid(
+                field, values, f"{quoted(values)} came", f"a list such as [{quoted(values)}] is accepted"
+            )
         if isinstance(values, tuple) and len(values) in (2, 3) and values[2:] in ((), ("log",)):
             raise invalid(
                 field,
@@ -110,11 +116,35 @@ def read_table(plan: Plan, given: Any) -> Table:
                 "a list is accepted",
                 "libcook.sample({...}, n=...)",
             )
-        listed = values if isinstance(values, Mapping) else list(values)
+        listed = values if isinstance(values, Mapping) else list_values(values, field)
         if not listed:
             raise invalid(field, values, "no values came", "one and more are accepted")
         made.append(choices(plan, path, found[path], listed, field))
-    return Table(tuple(made), tuple(len(column.values or ()) for column in made), True)
+    shape = tuple(len(column.values or ()) for column in made)
+    size.check(shape)
+    return Table(tuple(made), shape, True)
+
+
+def _distinct(values: list[Any]) -> tuple[list[Any], list[int]]:
+    """Return the different values, and for each value which of them it is."""
+    distinct: list[Any] = []
+    place: dict[Any, int] = {}
+    others: list[int] = []  # places of values that cannot be looked up: few, and compared one by one
+    codes = []
+    for value in values:
+        try:
+            known = place.get(value)
+        except TypeError:
+            known = next((k for k in others if distinct[k] is value or distinct[k] == value), None)
+            others += [len(distinct)] * (known is None)
+        else:
+            if known is None:
+                place[value] = len(distinct)
+        if known is None:
+            known = len(distinct)
+            distinct.append(value)
+        codes.append(known)
+    return distinct, codes
 
 
 def _slots(plan: Plan, paths: list[str]) -> dict[str, Slot]:
@@ -124,7 +154,7 @@ def _slots(plan: Plan, paths: list[str]) -> dict[str, Slot]:
 
 
 def _sampled(plan: Plan, path: str, slot: Slot, sample: Sample, j: int) -> Column:
-    field = f"parameters['{path}']"
+    field = f"parameters[{quoted(path)}]"
     given, unit = sample.ranges[path], sample.unit[:, j]
     if isinstance(given, (list, Mapping)):
         codes = np.minimum((unit * len(given)).astype(np.intp), len(given) - 1)
@@ -134,19 +164,20 @@ def _sampled(plan: Plan, path: str, slot: Slot, sample: Sample, j: int) -> Colum
     low, high = range_of(plan, slot, given, field)
     if len(given) == 3:
         if low <= 0.0:
-            raise invalid(field, given, f"{given!r} reaches down to 0", "above 0 is accepted for 'log'")
+            raise invalid(field, given, f"{quoted(given)} reaches down to 0", "above 0 is accepted for 'log'")
         return numbers(plan, path, slot, low * (high / low) ** unit, field)
     return numbers(plan, path, slot, low + (high - low) * unit, field)
 
 
-def _rows(plan: Plan, frame: Any) -> Table:
+def _rows(plan: Plan, frame: Any, size: Size) -> Table:
     paths = list(frame.columns)
     if not paths or not len(frame):
         raise invalid("parameters", frame, "an empty table came", "a column for each parameter is accepted")
+    size.check((len(frame),))
     found = _slots(plan, paths)
     made = []
     for path in paths:
-        field = f"parameters['{path}']"
+        field = f"parameters[{quoted(path)}]"
         values = frame[path].tolist()
         if all(isinstance(value, (int, float)) and not isinstance(value, bool) for value in values):
             array = np.asarray(values, dtype=np.float64)
@@ -155,12 +186,7 @@ def _rows(plan: Plan, frame: Any) -> Table:
                 raise invalid(f"{field}[{i}]", values[i], f"{values[i]} is not a finite number")
             made.append(numbers(plan, path, found[path], array, field))
             continue
-        distinct: list[Any] = []
-        codes = []
-        for value in values:
-            if value not in distinct:
-                distinct.append(value)
-            codes.append(distinct.index(value))
+        distinct, codes = _distinct(values)
         column = choices(plan, path, found[path], distinct, field, np.asarray(codes, dtype=np.intp))
         if column.labels is not None and all(isinstance(label, float) for label in column.labels):
             array = np.asarray([column.labels[k] for k in codes], dtype=np.float64)

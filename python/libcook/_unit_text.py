@@ -15,74 +15,12 @@ import math
 import re
 import threading
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from libcook import _scales as scales
+from libcook._quote import LONGEST, cut, quoted
+from libcook._unit_kinds import KINDS, Kind, accepted
 from libcook.errors import InvalidInput, invalid
-
-
-@dataclass(frozen=True)
-class Kind:
-    """What sort of quantity is wanted, its unit inside the package, and how it is usually written."""
-
-    name: str
-    unit: str  # pint's spelling of the unit used inside the package
-    symbol: str  # the same as printed; a plain number is read in it
-    usual: tuple[
-        str, ...
-    ]  # usual spellings, most likely first: examples in messages, and the words close matches come from
-
-
-KINDS: dict[str, Kind] = {
-    kind.name: kind
-    for kind in (
-        Kind("temperature", "degC", "°C", ("°F", "°C", "K", "fahrenheit", "celsius", "kelvin")),
-        Kind("temperature_difference", "kelvin", "K", ("°F", "K", "°C", "fahrenheit", "celsius", "kelvin")),
-        Kind("temperature_rate", "kelvin/second", "K/s", ("°C/h", "°F/h", "K/min", "K/s")),
-        Kind(
-            "length", "meter", "m", ("mm", "in", "cm", "m", "ft", "inch", "inches", "feet", "foot", "metre")
-        ),
-        Kind("area", "meter**2", "m²", ("cm²", "in²", "m²", "ft²", "mm²")),
-        Kind("volume", "meter**3", "m³", ("L", "mL", "m³", "gal", "ft³", "cm³", "qt", "litre", "gallon")),
-        Kind(
-            "mass",
-            "kilogram",
-            "kg",
-            ("lb", "kg", "g", "oz", "lbs", "pound", "pounds", "ounces", "gram", "kilogram"),
-        ),
-        Kind(
-            "duration",
-            "second",
-            "s",
-            ("min", "h", "s", "d", "hr", "hours", "minutes", "seconds", "sec", "days"),
-        ),
-        Kind("pressure", "pascal", "Pa", ("hPa", "kPa", "mbar", "Pa", "inHg", "mmHg", "psi", "bar", "atm")),
-        Kind("velocity", "meter/second", "m/s", ("m/s", "cm/s", "ft/s", "ft/min", "km/h", "mph")),
-        Kind("mass_flow", "kilogram/second", "kg/s", ("g/s", "g/h", "kg/s", "kg/h", "lb/h", "oz/h")),
-        Kind("volume_flow", "meter**3/second", "m³/s", ("L/s", "L/min", "m³/h", "m³/s", "ft³/min", "cfm")),
-        Kind("mass_flux", "kilogram/meter**2/second", "kg/(m²·s)", ("g/(m²·s)", "kg/(m²·s)", "g/(m²·h)")),
-        Kind("areal_mass", "kilogram/meter**2", "kg/m²", ("g/m²", "kg/m²", "oz/ft²", "lb/ft²")),
-        Kind("density", "kilogram/meter**3", "kg/m³", ("g/cm³", "kg/m³", "g/m³", "lb/ft³", "kg/L", "g/mL")),
-        Kind("power", "watt", "W", ("W", "kW", "BTU/h", "mW")),
-        Kind("energy", "joule", "J", ("kJ", "J", "MJ", "kWh", "Wh", "BTU", "kcal")),
-        Kind("heat_flux", "watt/meter**2", "W/m²", ("W/m²", "kW/m²", "BTU/(h·ft²)")),
-        Kind(
-            "film_coefficient",
-            "watt/meter**2/kelvin",
-            "W/(m²·K)",
-            ("W/(m²·K)", "BTU/(h·ft²·°F)", "W/(m²·°C)"),
-        ),
-        Kind("heat_resistance", "meter**2*kelvin/watt", "m²·K/W", ("m²·K/W", "h·ft²·°F/BTU")),
-        Kind("conductivity", "watt/meter/kelvin", "W/(m·K)", ("W/(m·K)", "mW/(m·K)", "BTU/(h·ft·°F)")),
-        Kind("specific_heat", "joule/kilogram/kelvin", "J/(kg·K)", ("kJ/(kg·K)", "J/(kg·K)", "BTU/(lb·°F)")),
-        Kind("specific_energy", "joule/kilogram", "J/kg", ("kJ/kg", "J/kg", "BTU/lb")),
-        Kind("diffusivity", "meter**2/second", "m²/s", ("mm²/s", "m²/s", "cm²/s")),
-        Kind("mass_transfer_coefficient", "meter/second", "m/s", ("m/s", "mm/s", "cm/s")),
-        Kind("vapour_resistance", "second/meter", "s/m", ("s/m", "s/cm")),
-        Kind("dimensionless", "dimensionless", "1", ("%",)),
-    )
-}
 
 # Spellings that pint lacks or reads as something else: to pint, F is farad and C is coulomb.
 _ALIASES = {
@@ -160,28 +98,6 @@ def _made_registry() -> Any:
     return pint.UnitRegistry()
 
 
-def accepted(kind: Kind) -> str:
-    """Say in words what a kind accepts."""
-    words = kind.name.replace("_", " ")
-    if kind.name == "dimensionless":
-        return "a plain number or a percentage such as '15 %' is accepted"
-    examples = " or ".join(f"'{_EXAMPLE_NUMBER.get(unit, '1')} {unit}'" for unit in kind.usual[:2])
-    article = "an" if words[0] in "aeiou" else "a"
-    return f"{article} {words} is accepted: a plain number in {kind.symbol}, or text such as {examples}"
-
-
-_EXAMPLE_NUMBER = {
-    "°F": "160",
-    "°C": "94",
-    "mm": "65",
-    "in": "2.5",
-    "g": "6400",
-    "lb": "14",
-    "min": "90",
-    "h": "5",
-}
-
-
 def read_number(text: str, field: str, whole: str) -> float:
     """Read the number at the head of a quantity: points, a decimal comma, or a fraction such as "2 1/2".
 
@@ -192,7 +108,7 @@ def read_number(text: str, field: str, whole: str) -> float:
     if fraction:
         bottom = int(fraction[3])
         if bottom == 0:
-            raise invalid(field, whole, f"'{whole}' divides by zero", "a finite number is accepted")
+            raise invalid(field, whole, f"{quoted(whole)} divides by zero", "a finite number is accepted")
         return int(fraction[1] or 0) + int(fraction[2]) / bottom
     if "," in text:
         if re.fullmatch(r"\d+,\d{1,2}(?:[eE][+-]?\d+)?", text):
@@ -200,8 +116,8 @@ def read_number(text: str, field: str, whole: str) -> float:
         else:
             plain = text.replace(",", "")
             other = text.replace(",", ".") if text.count(",") == 1 and "." not in text else ""
-            meant = f"'{plain}' or '{other}'" if other else f"'{plain}'"
-            came = f"the comma in '{whole}' can be a decimal mark or a thousands mark"
+            meant = f"{quoted(plain)} or {quoted(other)}" if other else f"{quoted(plain)}"
+            came = f"the comma in {quoted(whole)} can be a decimal mark or a thousands mark"
             raise invalid(field, whole, came, "a decimal point and no thousands mark is accepted", meant)
     try:
         return float(text)
@@ -209,7 +125,7 @@ def read_number(text: str, field: str, whole: str) -> float:
         raise invalid(
             field,
             whole,
-            f"'{text}' in '{whole}' is not a number",
+            f"{quoted(text)} in {quoted(whole)} is not a number",
             "digits with one decimal point are accepted",
         ) from None
 
@@ -244,9 +160,9 @@ def _resolve(token: str, kind: Kind, field: str, whole: str) -> str:
     try:
         registry().parse_units(name)
     except Exception:  # pint raises several unrelated classes for text that is not a unit
-        came = f"'{token}' in '{whole}' is not a known unit"
+        came = f"{quoted(token)} in {quoted(whole)} is not a known unit"
         near = _closest(token, kind)
-        meant = f"'{whole.replace(token, near)}'" if whole.count(token) == 1 else f"'{near}'"
+        meant = f"{quoted(whole.replace(token, near))}" if whole.count(token) == 1 else f"'{near}'"
         raise invalid(field, whole, came, accepted(kind), meant) from None
     return name
 
@@ -260,7 +176,7 @@ def read_unit(text: str, kind: Kind, field: str, whole: str) -> Any:
     above, *below = re.sub(r"\bper\b", "/", water).split("/")
     units = registry().Unit("")
     if any(not part.strip() for part in below):
-        raise invalid(field, whole, f"'{text}' in '{whole}' ends with a stroke", accepted(kind))
+        raise invalid(field, whole, f"{quoted(text)} in {quoted(whole)} ends with a stroke", accepted(kind))
     for part, sign in [(above, 1), *((part, -1) for part in below)]:
         part = part.strip().strip("()").replace("(", " ").replace(")", " ")
         if part.strip() in ("", "1") and sign == 1:
@@ -269,7 +185,7 @@ def read_unit(text: str, kind: Kind, field: str, whole: str) -> Any:
         while at < len(part):
             match = _TOKEN.match(part, at)
             if match is None or match.end() == at:
-                came = f"'{text}' in '{whole}' is not a unit"
+                came = f"{quoted(text)} in {quoted(whole)} is not a unit"
                 raise invalid(field, whole, came, accepted(kind), f"'{kind.usual[0]}'")
             token = match[1].replace(" ", "").replace("HtwoO", "H2O")
             name = _resolve(token, kind, field, whole)
@@ -284,10 +200,10 @@ def convert(number: float, units: Any, kind: Kind, field: str, whole: Any) -> fl
     """Convert a number with pint units to the unit of the kind; temperatures and differences stay apart."""
     name = str(units)
     if kind.name == "temperature" and name.startswith("delta_"):
-        came = f"'{whole}' is a temperature difference"
+        came = f"{quoted(whole)} is a temperature difference"
         raise invalid(field, whole, came, accepted(kind))
     if kind.name == "temperature_difference" and name in _ABSOLUTE:
-        came = f"'{whole}' is a temperature on a scale with an offset, not a difference"
+        came = f"{quoted(whole)} is a temperature on a scale with an offset, not a difference"
         raise invalid(
             field, whole, came, "a difference is accepted: a plain number in K, 'delta_degC' or 'delta_degF'"
         )
@@ -301,11 +217,11 @@ def convert(number: float, units: Any, kind: Kind, field: str, whole: Any) -> fl
             ),
             None,
         )
-        came = f"'{whole}' is no {kind.name.replace('_', ' ')}" + (
+        came = f"{quoted(whole)} is no {kind.name.replace('_', ' ')}" + (
             f" but a {what.name.replace('_', ' ')}" if what else ""
         )
         if not name or name == "dimensionless":
-            came = f"'{whole}' has no unit"
+            came = f"{quoted(whole)} has no unit"
         # A unit of another kind is a slip of the pen ("m" for "min") or the wrong argument: no hint for that.
         written = str(whole).lstrip("+-0123456789., ")
         near = [unit for unit in kind.usual if what is None or unit.startswith(written)]
@@ -318,7 +234,7 @@ def convert(number: float, units: Any, kind: Kind, field: str, whole: Any) -> fl
         return float(registry().Quantity(number, units).to(wanted).magnitude)
     except Exception:  # a temperature scale inside a product
         raise invalid(
-            field, whole, f"'{whole}' mixes a temperature scale with other units", accepted(kind)
+            field, whole, f"{quoted(whole)} mixes a temperature scale with other units", accepted(kind)
         ) from None
 
 
@@ -348,7 +264,8 @@ def _read_compound(text: str, kind: Kind, field: str, whole: str) -> float | Non
         one = convert(1.0, read_unit(unit, kind, field, whole), kind, field, whole)
         value = read_number(number, field, whole) * one
         if value >= one_before:
-            came = f"in '{whole}' the part '{number} {unit}' is not smaller than one of the unit before it"
+            part = quoted(f"{number} {unit}")
+            came = f"in {quoted(whole)} the part {part} is not smaller than one of the unit before it"
             raise invalid(field, whole, came, "parts from the largest unit to the smallest are accepted")
         total, one_before = total + value, one
     return total
@@ -363,6 +280,8 @@ def read_text(value: str, kind: Kind, field: str) -> float:
         When the number, the unit or their kind is not what is wanted; the message carries the closest known
         unit.
     """
+    if len(value) > LONGEST:  # no quantity; reading it, and looking for what was meant, would take forever
+        raise invalid(field, value, f"{quoted(value)} is no quantity", accepted(kind))
     whole = value.strip()
     text = whole
     for sign, plain in _FRACTIONS.items():
@@ -374,12 +293,14 @@ def read_text(value: str, kind: Kind, field: str) -> float:
             return clocklike
     match = _LEADING.fullmatch(text)
     if match is None:
-        came = f"'{whole}' does not start with a number" if whole else "an empty text"
+        came = f"{quoted(whole)} does not start with a number" if whole else "an empty text"
         raise invalid(field, value, came, accepted(kind))
     letter = re.match(r"[+-]?\d+[oO]\d*(?!\w)", text)  # "25O F", but not "5oz"
     if letter:
         meant = f"'{letter[0].lower().replace('o', '0')}{text[letter.end() :]}'"
-        raise invalid(field, value, f"in '{whole}' a letter O stands among the digits", accepted(kind), meant)
+        raise invalid(
+            field, value, f"in {quoted(whole)} a letter O stands among the digits", accepted(kind), meant
+        )
     sign_of = -1.0 if match[1] == "-" else 1.0
     if kind.name in _COMPOUND:
         compound = _read_compound(text.lstrip("+-"), kind, field, whole)
@@ -390,7 +311,7 @@ def read_text(value: str, kind: Kind, field: str) -> float:
     if not unit:
         if kind.name == "dimensionless":
             return number
-        came = f"'{whole}' has no unit"
+        came = f"{quoted(whole)} has no unit"
         near = " or ".join(f"'{whole} {usual}'" for usual in kind.usual[:2])
         raise invalid(field, value, came, f"text needs one (a plain number is read in {kind.symbol})", near)
     return convert(number, read_unit(unit, kind, field, whole), kind, field, whole)
@@ -404,6 +325,6 @@ def read_quantity(value: Any, kind: Kind, field: str) -> float:
     except InvalidInput:
         raise
     except Exception as error:  # an array, or a unit that only the other registry knows
-        came = f"'{value}' cannot be read as one quantity ({error})"
+        came = f"{quoted(value)} cannot be read as one quantity ({cut(str(error))})"
         raise invalid(field, value, came, accepted(kind)) from None
     return convert(number, units, kind, field, value)

@@ -11,8 +11,9 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook import _core
-from libcook._coerce import close
+from libcook._arguments import door
 from libcook._core import Estimate, FitSeries, FreeKind, FreeParameter, ModelError, Plan
+from libcook._files import read_text
 from libcook._fit_forms import fit_form, fit_html
 from libcook._fit_inputs import (
     as_list,
@@ -21,10 +22,11 @@ from libcook._fit_inputs import (
     read_model_error,
     read_plan,
     read_prior,
-    read_whole,
 )
 from libcook._optional import need
-from libcook._quantity import Quantity
+from libcook._plain import close, items, whole
+from libcook._quantity import Quantity, Word
+from libcook._quote import quoted
 from libcook.errors import invalid
 from libcook.logs import Log
 
@@ -54,6 +56,7 @@ def free_names() -> list[str]:
     return [kind.name for kind in _core.free_kinds()]
 
 
+@door
 def prior(
     name: str, median: Quantity | None = None, spread: Quantity | None = None, source: str = ""
 ) -> FreeParameter:
@@ -112,7 +115,7 @@ class Fit(_core.Fit):
             raise invalid(
                 "fit",
                 name,
-                f"'{name}' was not fitted",
+                f"{quoted(name)} was not fitted",
                 f"fitted: {', '.join(dict.fromkeys(names))}",
                 close(name, names),
             )
@@ -124,6 +127,7 @@ class Fit(_core.Fit):
         deviation = np.sqrt(np.diag(self.covariance))
         return self.covariance / np.outer(deviation, deviation)
 
+    @door
     def forecast(
         self, log: Log | Mapping[Quantity, Quantity], plan: Plan | None = None, **options: Any
     ) -> Forecast:
@@ -145,6 +149,7 @@ class Fit(_core.Fit):
 
         return forecast(self.asked[-1] if plan is None else plan, log, fit=self, **options)
 
+    @door
     def sample(
         self, steps: int = 600, walkers: int | None = None, seed: int = 1, discard: int | None = None
     ) -> dict[str, FloatArray]:
@@ -182,14 +187,14 @@ class Fit(_core.Fit):
                 "calibrate again to sample",
             )
         emcee = need("emcee", "sampler", "Fit.sample")
-        steps = read_whole(steps, "steps", 10, 1_000_000)
+        steps = whole(steps, "steps", 10, 1_000_000)
         count = len(self.estimates)
-        walkers = read_whole(4 * count if walkers is None else walkers, "walkers", 2 * count, 10_000)
-        skip = steps // 3 if discard is None else read_whole(discard, "discard", 0, steps - 1)
+        walkers = whole(4 * count if walkers is None else walkers, "walkers", 2 * count, 10_000)
+        skip = steps // 3 if discard is None else whole(discard, "discard", 0, steps - 1)
         density = _core.LogPosterior(*self._inputs, self.model_error, 0)
         centre = self._deviations()
         density(centre[None, :])  # the errors of the readings are those at the optimum
-        random = np.random.RandomState(read_whole(seed, "seed", 0, 2**31))
+        random = np.random.RandomState(whole(seed, "seed", 0, 2**31))
         root = np.linalg.cholesky(self.covariance)
         begin = centre + 0.5 * random.standard_normal((walkers, count)) @ root.T
         watched = _Watched(density)
@@ -218,14 +223,16 @@ class Fit(_core.Fit):
             ]
         )
 
+    @door
     def to_json(self, indent: int = 2) -> str:
         """Return JSON text: everything but the logs."""
-        return self._to_json(indent)
+        return self._to_json(whole(indent, "indent", -1, 100))
 
     @classmethod
+    @door
     def from_json(cls, text: str | os.PathLike[str]) -> Fit:
         """Read what `to_json` wrote: text, or the path of a file as a ``pathlib.Path``."""
-        content = Path(text).read_text(encoding="utf-8") if isinstance(text, os.PathLike) else text
+        content = text if isinstance(text, str) else read_text(Path(text), "text")
         return cls(_core.fit_from_json(content))
 
     def to_frame(self) -> pd.DataFrame:
@@ -250,7 +257,8 @@ class Fit(_core.Fit):
         frame: pd.DataFrame = pandas.DataFrame(rows).set_index("name")
         return frame
 
-    def plot(self, log: int = -1, units: str = "C", theme: str = "light") -> list[Axes]:
+    @door
+    def plot(self, log: int = -1, units: Word = "C", theme: Word = "light") -> list[Axes]:
         """Draw a log with the fitted core, and below it what is left; needs matplotlib.
 
         Returns
@@ -301,6 +309,7 @@ def _rebuild(text: str, inputs: Any) -> Fit:
     return made
 
 
+@door
 def calibrate(
     plan: Plan | Sequence[Plan],
     log: Log | Sequence[Log],
@@ -360,7 +369,7 @@ def calibrate(
     if ended is None or isinstance(ended, Mapping):
         marks = [ended] * len(logs)
     else:
-        marks = list(ended)
+        marks = items(ended, "ended", "a mapping such as {'smoke': '5 h'}, or one for each log, is accepted")
     if len(marks) != len(logs):
         raise invalid(
             "ended", ended, f"{len(marks)} mappings for {len(logs)} logs", "one for each is accepted"
@@ -372,10 +381,10 @@ def calibrate(
     ]
     wanted = read_free(free)
     error = read_model_error(model_error)
-    iterations = read_whole(max_iterations, "max_iterations", 1, 200)
+    iterations = whole(max_iterations, "max_iterations", 1, 200)
     made = Fit(
         _core.calibrate(
-            plans, ready, wanted, error, bool(robust), iterations, read_whole(threads, "threads", 0, 1024)
+            plans, ready, wanted, error, bool(robust), iterations, whole(threads, "threads", 0, 1024)
         )
     )
     made._inputs = (plans, ready, wanted)

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from libcook._arguments import door
 from libcook._optional import need
+from libcook._plain import array, number, row, two
 from libcook._plot_style import (
     LINE_STYLES,
     SMALL,
@@ -20,6 +22,8 @@ from libcook._plot_style import (
     settle,
     theme_of,
 )
+from libcook._quantity import Word
+from libcook._quote import quoted
 from libcook.errors import invalid
 
 if TYPE_CHECKING:
@@ -30,13 +34,14 @@ __all__ = ["contours", "lines"]
 EDGE = 0.04  # of the width: ends that count as being at the right edge
 
 
+@door
 def lines(
     x: Any,
     curves: Mapping[str, Any],
     xlabel: str,
     ylabel: str,
     ax: Axes | None = None,
-    theme: str = "light",
+    theme: Word = "light",
     marker: str = "",
     xlim: tuple[float, float] | None = None,
     ylim: tuple[float, float] | None = None,
@@ -73,13 +78,14 @@ def lines(
             f"{type(curves).__name__} came",
             "a mapping such as {'bare': values} is accepted",
         )
+    _check_marker(marker)
     colours = theme_of(theme)
     ax = ax if ax is not None else new_axes(colours)[0]
     dress(ax, colours, xlabel, ylabel)
     drawn: list[tuple[Any, Any, str, str]] = []
     for i, (name, values) in enumerate(curves.items()):
         rounds, place = divmod(i, len(colours.series))
-        at, value = _pair(x, values, f"curves[{name!r}]")
+        at, value = _pair(x, values, f"curves[{quoted(name)}]")
         colour = colours.series[place]
         ax.plot(
             at, value, color=colour, lw=1.8, ls=LINE_STYLES[rounds % len(LINE_STYLES)], marker=marker, ms=4.5,
@@ -88,9 +94,9 @@ def lines(
         drawn.append((at, value, name, colour))
     ax.margins(x=0.0, y=0.06)
     if xlim is not None:
-        ax.set_xlim(*xlim)
+        ax.set_xlim(*_limits(xlim, "xlim"))
     if ylim is not None:
-        ax.set_ylim(*ylim)
+        ax.set_ylim(*_limits(ylim, "ylim"))
     ends = [end for each in drawn if (end := _last_seen(ax, *each)) is not None]
     left, right = ax.get_xlim()
     at_edge = [end for end in ends if end[0] > right - EDGE * (right - left)]
@@ -99,6 +105,7 @@ def lines(
     return ax
 
 
+@door
 def contours(
     x: Any,
     y: Any,
@@ -107,8 +114,8 @@ def contours(
     ylabel: str,
     title: str,
     ax: Axes | None = None,
-    theme: str = "light",
-    levels: Sequence[float] | None = None,
+    theme: Word = "light",
+    levels: Any = None,
 ) -> Axes:
     """Draw a quantity over two others as filled contours with their values written on the lines.
 
@@ -135,8 +142,7 @@ def contours(
         Coloured with cividis, which only gets lighter and is read in order with any colour vision (Nuñez,
         Anderton and Renslow, PLoS ONE 13 (2018) e0199239, from memory).
     """
-    across, up = np.asarray(x, dtype=float), np.asarray(y, dtype=float)
-    field = np.asarray(values, dtype=float)
+    across, up, field = row(x, "x"), row(y, "y"), array(values, "values")
     if field.shape != (up.size, across.size):
         raise invalid(
             "values", values, f"shape {field.shape} came", f"({up.size}, {across.size}) is accepted: y by x"
@@ -144,7 +150,12 @@ def contours(
     colours = theme_of(theme)
     ax = ax if ax is not None else new_axes(colours, size=(6.4, 4.6))[0]
     dress(ax, colours, xlabel, ylabel)
-    if levels is None:
+    if levels is not None:
+        levels = row(levels, "levels")
+        if levels.size < 2 or not (np.diff(levels) > 0.0).all():
+            came = f"{quoted(levels)} came"
+            raise invalid("levels", levels, came, "two and more that increase are accepted")
+    else:
         ticker = need("matplotlib.ticker", "plots", "contours")
         low, high = float(np.nanmin(field)), float(np.nanmax(field))
         levels = ticker.MaxNLocator(9, steps=[1, 2, 2.5, 5, 10]).tick_values(low, max(high, low + 1e-9))
@@ -194,19 +205,35 @@ def _label_inside(ax: Axes, ends: Sequence[tuple[float, float, str, str]], theme
         groups.append([i])
     for group in (g for g in groups if len(g) > 1):
         floor = max(texts[i][1][1] for i in group)
-        for row, i in enumerate(reversed(group)):
+        for line, i in enumerate(reversed(group)):
             text, place, colour = texts[i]
             text.set_verticalalignment("bottom")
-            text.xyann = (1.0, floor - place[1] + 5.0 + 1.35 * SMALL * row)
+            text.xyann = (1.0, floor - place[1] + 5.0 + 1.35 * SMALL * line)
             ax.annotate(
                 "", xy=(0.0, 0.0), xycoords=text, xytext=text.xy, textcoords="data",
                 arrowprops=dict(arrowstyle="-", color=colour, lw=0.7, alpha=0.6, shrinkA=1, shrinkB=0),
             )  # fmt: skip
 
 
+def _check_marker(marker: str) -> None:
+    try:
+        need("matplotlib.markers", "plots", "lines").MarkerStyle(marker)
+    except ValueError:
+        raise invalid(
+            "marker", marker, f"{quoted(marker)} is no marker", "one of matplotlib is accepted"
+        ) from None
+
+
+def _limits(given: Any, field: str) -> tuple[float, float]:
+    low, high = two(given, field, "a pair such as (0.0, 12.0) is accepted")
+    return number(low, f"{field}[0]"), number(high, f"{field}[1]")
+
+
 def _pair(x: Any, values: Any, field: str) -> tuple[Any, Any]:
     own = isinstance(values, tuple) and len(values) == 2
-    at, value = (np.asarray(v, dtype=float) for v in (values if own else (x, values)))
-    if at.ndim != 1 or at.shape != value.shape:
-        raise invalid(field, values, f"shapes {at.shape} and {value.shape} came", "one length is accepted")
+    at = row(values[0], field) if own else row(x, "x")
+    value = row(values[1] if own else values, field)
+    if at.shape != value.shape:
+        came = f"{value.size} values came for {at.size} of {'its own x' if own else 'x'}"
+        raise invalid(field, values, came, "one for each is accepted")
     return at, value

@@ -8,11 +8,14 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from libcook import _compare_text as text
-from libcook._arguments import named
+from libcook._arguments import door
 from libcook._facts import Facts, read_facts
 from libcook._optional import need
+from libcook._plain import text as whole_text
 from libcook._plot_marks import hour_ticks
 from libcook._plot_style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
+from libcook._quantity import Word
+from libcook._quote import quoted
 from libcook.errors import invalid
 from libcook.units import (
     KILOGRAMS_PER_POUND,
@@ -32,8 +35,8 @@ __all__ = ["Comparison", "compare"]
 HOUR = 3600.0  # s
 
 
-@named
-def compare(cooks: Mapping[str, Any], units: str = "C", hold: Any = "60 °C") -> Comparison:
+@door
+def compare(cooks: Mapping[str, Any], units: Word = "C", hold: Any = "60 °C") -> Comparison:
     """Put several cooks side by side.
 
     Parameters
@@ -55,21 +58,24 @@ def compare(cooks: Mapping[str, Any], units: str = "C", hold: Any = "60 °C") ->
     >>> result = lc.compare({"paper": paper_plan, "foil": foil_plan}, units="F")  # doctest: +SKIP
     >>> result.to_frame(), result.plot()  # doctest: +SKIP
     """
-    given: Any = cooks  # what came may be anything
-    if not isinstance(given, Mapping) or not given:
-        raise invalid(
-            "cooks",
-            cooks,
-            f"{type(cooks).__name__} came",
-            "names and plans are accepted, as in libcook.compare({'paper': plan, 'foil': other})",
-        )
+    given = _mapping(cooks, "cooks")
     temperature_unit(units)
     level = to_si(hold, "temperature", "hold", low=0.0, high=100.0)
-    outcomes = {str(label): _outcome(label, cook) for label, cook in cooks.items()}
-    return Comparison(outcomes, units, level)
+    outcomes = {
+        whole_text(str(label), "cooks"): _outcome("cooks", label, cook) for label, cook in given.items()
+    }
+    made: Comparison = Comparison(outcomes, units, level)
+    return made
 
 
-def _outcome(label: Any, cook: Any) -> Any:
+def _mapping(given: Any, field: str) -> dict[str, Any]:
+    if not isinstance(given, Mapping) or not given:
+        accepted = "names and plans are accepted, as in libcook.compare({'paper': plan, 'foil': other})"
+        raise invalid(field, given, f"{type(given).__name__} came", accepted)
+    return dict(given)
+
+
+def _outcome(field: str, label: Any, cook: Any) -> Any:
     if hasattr(cook, "stage_ends") and hasattr(cook, "core"):
         return cook
     if hasattr(cook, "stages"):
@@ -77,7 +83,7 @@ def _outcome(label: Any, cook: Any) -> Any:
 
         return libcook.simulate(cook)
     raise invalid(
-        f"cooks[{label!r}]", cook, f"{type(cook).__name__} came", "a plan or an outcome is accepted"
+        f"{field}[{quoted(label)}]", cook, f"{type(cook).__name__} came", "a plan or an outcome is accepted"
     )
 
 
@@ -92,11 +98,15 @@ class Comparison:
         What the table is made of; SI, and °C.
     """
 
-    def __init__(self, outcomes: Mapping[str, Any], units: str = "C", hold: float = 60.0) -> None:
-        self.outcomes = dict(outcomes)
+    @door
+    def __init__(self, outcomes: Mapping[str, Any], units: Word = "C", hold: Any = 60.0) -> None:
+        given = _mapping(outcomes, "outcomes")
+        self.outcomes = {label: _outcome("outcomes", label, out) for label, out in given.items()}
         self.units = temperature_unit(units)
-        self.hold = hold  # °C
-        self.facts: dict[str, Facts] = {label: read_facts(out, hold) for label, out in self.outcomes.items()}
+        self.hold = to_si(hold, "temperature", "hold", low=0.0, high=100.0)  # °C
+        self.facts: dict[str, Facts] = {
+            label: read_facts(out, self.hold) for label, out in self.outcomes.items()
+        }
 
     @property
     def table(self) -> list[dict[str, Any]]:
@@ -157,7 +167,8 @@ class Comparison:
         numbers = [name for name in frame.columns if name != "still held"]
         return frame.astype(dict.fromkeys(numbers, "float64"))
 
-    def plot(self, ax: Axes | None = None, theme: str = "light") -> Axes:
+    @door
+    def plot(self, ax: Axes | None = None, theme: Word = "light") -> Axes:
         """Draw the core of every cook, thick while it stalls, with a dot and the hour at the pull.
 
         The hours are left out where there are more than six cooks.

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import named
-from libcook._coerce import choice, number, refuse_type, signal
+from libcook._arguments import door
 from libcook._coerce import film as read_film
+from libcook._coerce import signal
 from libcook._core import Box, Film, Surroundings
-from libcook._quantity import Quantity
+from libcook._plain import choice, number
+from libcook._quantity import Quantity, Word
 from libcook.errors import invalid
 from libcook.signals import Course
 from libcook.units import to_si
@@ -17,9 +18,9 @@ from libcook.units import to_si
 __all__ = ["Box", "Film", "Pit", "Surroundings", "counter", "holding_oven", "insulated_box", "oven", "pit"]
 
 
-@named
+@door
 def pit(
-    kind: str,
+    kind: Word,
     air: Course,
     *,
     vapour_pressure: Course | None = None,
@@ -74,6 +75,7 @@ def pit(
     return _adjust(made, "pit", vapour_pressure, film, radiant_bottom, radiant_top, view, ambient)
 
 
+@door
 def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds that `pit` returns
     air: Course,
     *,
@@ -113,7 +115,7 @@ def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds th
     return _adjust(made, "pit", vapour_pressure, film, bottom, top, view, ambient)
 
 
-@named
+@door
 def oven(air: Course, fan: bool = False) -> Surroundings:
     """Return a kitchen oven.
 
@@ -130,12 +132,10 @@ def oven(air: Course, fan: bool = False) -> Surroundings:
     -------
     Surroundings
     """
-    if not isinstance(fan, bool):
-        refuse_type(fan, "bool", "oven.fan")
     return _core.oven(signal(air, "temperature", "oven.air"), fan)
 
 
-@named
+@door
 def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     """Return an oven that holds finished meat at a set temperature.
 
@@ -169,7 +169,7 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     return made
 
 
-@named
+@door
 def counter(room: Quantity = 21.0) -> Surroundings:
     """Return a kitchen counter: still air and walls at room temperature [°C], half of saturation.
 
@@ -178,7 +178,7 @@ def counter(room: Quantity = 21.0) -> Surroundings:
     return _core.counter(to_si(room, "temperature", "counter.room"))
 
 
-@named
+@door
 def insulated_box(
     room: Quantity = 21.0,
     *,

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from typing import TypeAlias, Union
 
 from libcook import _core
+from libcook._arguments import door
+from libcook._coerce import ends as read_ends
 from libcook._core import End
 from libcook._quantity import Quantity
 from libcook.errors import invalid
@@ -21,6 +23,10 @@ class FirstOf(tuple[End, ...]):
     """Several ends, of which the first one reached counts; made by ``|``."""
 
     __slots__ = ()
+
+    def __new__(cls, ends: Iterable[End] = ()) -> FirstOf:
+        """Make one of ends in any order."""
+        return super().__new__(cls, read_ends(ends, "ends"))
 
     def __or__(self, other: End | tuple[End, ...]) -> FirstOf:
         """Add one end or several."""
@@ -38,6 +44,7 @@ class FirstOf(tuple[End, ...]):
 Ends: TypeAlias = Union[End, Iterable[End]]  # noqa: UP007 - an alias is evaluated, and 3.10 cannot or a class of C++
 
 
+@door
 def core(temperature: Quantity, every: Quantity = 0.0) -> End:
     """End when the core has warmed to a temperature.
 
@@ -61,11 +68,13 @@ def core(temperature: Quantity, every: Quantity = 0.0) -> End:
     return End("core", wanted, to_si(every, "duration", "core.every"))
 
 
+@door
 def cooled(temperature: Quantity) -> End:
     """End when the core has cooled to a temperature, such as ``"60 °C"``; a plain number is in °C."""
     return End("cooled", to_si(temperature, "temperature", "cooled"))
 
 
+@door
 def elapsed(duration: Quantity) -> End:
     """End after a duration in the stage, such as ``"90 min"``; a plain number is in s."""
     if meant := likely_hours(duration):
@@ -79,6 +88,7 @@ def clock(time_of_day: str | dt.time | dt.datetime) -> End:
     return End("clock", parse_clock(time_of_day, "clock"))
 
 
+@door
 def bark(dryness: float = 0.4) -> End:
     """End when the bark has set: when the bare face has dried.
 
@@ -95,6 +105,7 @@ def bark(dryness: float = 0.4) -> End:
     return End("surface_dry", to_si(dryness, "dimensionless", "bark.dryness"))
 
 
+@door
 def tender(share: Quantity = 0.8, every: Quantity = 0.0) -> End:
     """End when a share of the collagen at the core has turned to gelatin, such as ``0.8`` or ``"80 %"``.
 

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from typing import Literal, overload
 
 from libcook import _core
-from libcook._coerce import choice, refuse_type
+from libcook._arguments import door
 from libcook._core import Equations, Physics, Plan, SectionEquations
-from libcook._quantity import Quantity
+from libcook._plain import choice
+from libcook._quantity import Quantity, Word
 from libcook._solver_options import _GRIDS, _options, _physics
 from libcook.errors import InvalidInput
 
@@ -47,10 +48,11 @@ def equations(
     max_steps: int | None = ...,
     **switches: bool,
 ) -> SectionEquations: ...
+@door
 def equations(
     plan: Plan,
     *,
-    grid: str = "slab",
+    grid: Word = "slab",
     nodes: int | None = None,
     columns: int | None = None,
     rows: int | None = None,
@@ -119,8 +121,6 @@ def equations(
         )
     """
     choice(grid, _GRIDS, "grid")
-    if not isinstance(plan, Plan):
-        refuse_type(plan, "Plan", "plan")
     given = {
         "grid": grid,
         "nodes": nodes,

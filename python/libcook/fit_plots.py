@@ -7,12 +7,18 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from libcook import _plot_style as style
+from libcook._arguments import door
 from libcook._optional import need
+from libcook._quantity import Word
+from libcook._quote import quoted
 from libcook.errors import invalid
 from libcook.units import celsius_to_fahrenheit, format_clock, format_duration, temperature_unit
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+
+    from libcook.calibrate import Fit
+    from libcook.forecast import Forecast
 
 __all__ = ["plot_fit", "plot_forecast"]
 
@@ -21,7 +27,8 @@ def _shown(celsius: Any, unit: str) -> Any:
     return celsius_to_fahrenheit(celsius) if unit == "F" else celsius
 
 
-def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") -> list[Axes]:
+@door
+def plot_fit(fit: Fit, log: int = -1, units: Word = "C", theme: Word = "light") -> list[Axes]:
     """Draw a log with the fitted core; below it what is left, with the band that is expected.
 
     Parameters
@@ -42,7 +49,7 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
     """
     unit, colours = temperature_unit(units), style.theme_of(theme)
     if not -len(fit.series) <= log < len(fit.series):
-        raise invalid("log", log, f"{log} is out of range", f"0 to {len(fit.series) - 1} is accepted")
+        raise invalid("log", log, f"{quoted(log)} is out of range", f"0 to {len(fit.series) - 1} is accepted")
     series = fit.series[log]
     pyplot = need("matplotlib.pyplot", "plots", "a figure")
     figure, (upper, lower) = pyplot.subplots(
@@ -82,7 +89,8 @@ def plot_fit(fit: Any, log: int = -1, units: str = "C", theme: str = "light") ->
     return [upper, lower]
 
 
-def plot_forecast(ahead: Any, units: str = "C", theme: str = "light", ax: Axes | None = None) -> Axes:
+@door
+def plot_forecast(ahead: Forecast, units: Word = "C", theme: Word = "light", ax: Axes | None = None) -> Axes:
     """Draw the core so far, the bands of what may come, and when it is done.
 
     Parameters

@@ -10,13 +10,15 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook import _core
-from libcook._arguments import named
-from libcook._coerce import close, signal
+from libcook._arguments import door
+from libcook._coerce import signal
 from libcook._coerce import wrap as read_wrap
 from libcook._core import FreeParameter, ModelError, PitOutlook, Plan, Stage
 from libcook._fit_forms import forecast_form, forecast_html
-from libcook._fit_inputs import read_free, read_glances, read_log, read_model_error, read_plan, read_whole
-from libcook._quantity import Quantity
+from libcook._fit_inputs import read_free, read_glances, read_log, read_model_error, read_plan
+from libcook._plain import close, whole
+from libcook._quantity import Quantity, Word
+from libcook._quote import quoted
 from libcook.calibrate import Fit
 from libcook.errors import InvalidInput, invalid
 from libcook.logs import Log
@@ -69,6 +71,7 @@ class Forecast(_core.Forecast):
         """When each possible cook has gone through the whole plan, rest included [s], shape (members,)."""
         return self.stage_end[:, -1]
 
+    @door
     def finish_quantile(self, q: float, stage: str | None = None) -> float:
         """Time by which a share of the possible cooks is done [s since the start].
 
@@ -86,14 +89,17 @@ class Forecast(_core.Forecast):
         """
         return self._quantile(_share(q), self._stage(stage))
 
+    @door
     def chance_after(self, time: Quantity, stage: str | None = None) -> float:
         """Chance that it is done later than a time since the start, such as ``"11 h"`` [0 to 1]."""
         return self._chance_after(to_si(time, "duration", "time"), self._stage(stage))
 
+    @door
     def core_quantile(self, q: float) -> FloatArray:
         """Core temperature below which a share of the possible cooks lies [°C], shape (times,)."""
         return self._core_quantile(_share(q))
 
+    @door
     def gain_quantile(self, q: float) -> float:
         """How much sooner it is done than the forecast it is compared with [s]; negative: later.
 
@@ -107,6 +113,7 @@ class Forecast(_core.Forecast):
         gain = np.where(both, self.versus.finish, 0.0) - np.where(both, self.finish, 0.0)
         return _core.weighted_quantile(gain[both].tolist(), self.weight[both].tolist(), _share(q))
 
+    @door
     def what_if(
         self,
         plan: Plan | None = None,
@@ -153,9 +160,10 @@ class Forecast(_core.Forecast):
             remaining = list(read_plan(plan).stages[self.current :])
         else:
             remaining = self._changed(wrap, air, until)
-        for i, stage in enumerate(remaining):
-            if not isinstance(stage, Stage):
-                raise invalid(f"stages[{i}]", stage, f"{stage!r} came", "libcook.Stage is accepted")
+        if not remaining:
+            raise invalid(
+                "stages", stages, "no stage came", "the one under way, and what follows, is accepted"
+            )
         made = Forecast(_core.what_if(self, remaining))
         made.versus = self
         return made
@@ -180,13 +188,15 @@ class Forecast(_core.Forecast):
             stages[last].until = until
         return stages
 
+    @door
     def update(self, log: Log, **changes: Any) -> Forecast:
         """Forecast again with more readings; plan and options stay, unless given."""
         if self._inputs is None:
             raise invalid("forecast", None, "it is a what_if", "update the forecast it was made from")
         return forecast(**{**self._inputs, "log": log, **changes})
 
-    def plot(self, units: str = "C", theme: str = "light", ax: Axes | None = None) -> Axes:
+    @door
+    def plot(self, units: Word = "C", theme: Word = "light", ax: Axes | None = None) -> Axes:
         """Draw the core so far, the bands that hold 50 and 90 % of what may come, and when it is done."""
         from libcook.fit_plots import plot_forecast
 
@@ -198,7 +208,7 @@ class Forecast(_core.Forecast):
         names = [stage.name for stage in self.plan.stages]
         if name not in names:
             raise invalid(
-                "stage", name, f"'{name}' is no stage of the plan", f"it has: {', '.join(names)}",
+                "stage", name, f"{quoted(name)} is no stage of the plan", f"it has: {', '.join(names)}",
                 close(name, names),
             )  # fmt: skip
         return names.index(name)
@@ -225,14 +235,16 @@ def _share(q: float) -> float:
     try:
         share = float(q)
     except (TypeError, ValueError):
-        raise invalid("q", q, f"{q!r} is not a number", "a share above 0 and below 1 is accepted") from None
+        raise invalid(
+            "q", q, f"{quoted(q)} is not a number", "a share above 0 and below 1 is accepted"
+        ) from None
     if not math.isfinite(share) or not 0.0 < share < 1.0:
         meant = f"{share / 100:g}" if 1.0 < share < 100.0 else ""
         raise invalid("q", q, f"{q} is out of range", "a share above 0 and below 1 is accepted", meant)
     return share
 
 
-@named
+@door
 def forecast(
     plan: Plan,
     log: Log | Mapping[Quantity, Quantity],
@@ -285,17 +297,17 @@ def forecast(
     """
     read_plan(plan)
     if fit is not None and not isinstance(fit, _core.Fit):
-        raise invalid("fit", fit, f"{fit!r} came", "what libcook.calibrate gives is accepted")
+        raise invalid("fit", fit, f"{quoted(fit)} came", "what libcook.calibrate gives is accepted")
     log = read_glances(log, plan)
     made = Forecast(
         _core.forecast(
             plan,
             read_log(log, plan, ended),
-            read_whole(members, "members", 50, 5000),
-            read_whole(seed, "seed", 0, 2**63 - 1),
+            whole(members, "members", 50, 5000),
+            whole(seed, "seed", 0, 2**63 - 1),
             read_model_error(model_error),
             read_free(free),
-            read_whole(threads, "threads", 0, 1024),
+            whole(threads, "threads", 0, 1024),
             fit,
         )
     )

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from libcook._arguments import door
 from libcook._optional import need
+from libcook._quantity import Word
 from libcook._readable import Readable, faces, on_section, stage_labels
 from libcook.units import celsius_to_fahrenheit, temperature_unit
 
@@ -17,7 +19,8 @@ if TYPE_CHECKING:
 __all__ = ["to_frame", "to_xarray"]
 
 
-def to_frame(outcome: Readable, units: str = "C") -> pd.DataFrame:
+@door
+def to_frame(outcome: Readable, units: Word = "C") -> pd.DataFrame:
     """Tabulate the traces of a cook.
 
     Parameters
@@ -76,6 +79,7 @@ def to_frame(outcome: Readable, units: str = "C") -> pd.DataFrame:
     return frame
 
 
+@door
 def to_xarray(outcome: Readable) -> xr.Dataset:
     """Put the traces and the fields of a cook into one labelled data set.
 

@@ -18,12 +18,16 @@ import numpy.typing as npt
 from libcook import _log_detect as detect
 from libcook import _log_events as happened
 from libcook import _log_files as files
+from libcook import _log_parquet as parquet
 from libcook import _log_read as reading
 from libcook import _log_report as report
+from libcook._arguments import door
 from libcook._log_arrays import checked
 from libcook._log_events import Event
 from libcook._log_findings import Finding
 from libcook._optional import need
+from libcook._quantity import PathName, Word
+from libcook._quote import cut, listed
 from libcook.errors import invalid
 from libcook.units import temperature_unit
 
@@ -88,8 +92,9 @@ class Log:
     start_clock: Start
     summary: tuple[Finding, ...]
     events: tuple[Event, ...]
-    units: str
+    units: Word
 
+    @door
     def __init__(
         self,
         time: npt.ArrayLike,
@@ -99,7 +104,7 @@ class Log:
         start_clock: Start = None,
         summary: Sequence[Finding] = (),
         events: Sequence[Event | tuple[Any, str]] = (),
-        units: str = "C",
+        units: Word = "C",
         **others: npt.ArrayLike,
     ) -> None:
         self._fill(time, {"core": core, "pit": pit, **others}, start_clock, summary, events, units)
@@ -111,7 +116,7 @@ class Log:
         start: Start,
         summary: Sequence[Finding],
         events: Sequence[Event | tuple[Any, str]],
-        units: str,
+        units: Word,
     ) -> None:
         seconds, named = checked(time, columns)
         span = (float(seconds[0]), float(seconds[-1]))
@@ -154,7 +159,7 @@ class Log:
         """Return the temperatures of one column [°C]."""
         if name not in self.columns:
             raise invalid(
-                str(name), name, "this log has no such column", f"it has: {', '.join(self.columns)}"
+                cut(str(name)), name, "this log has no such column", f"it has: {listed(self.columns)}"
             )
         return self.columns[name]
 
@@ -169,6 +174,7 @@ class Log:
         """Return the number of readings."""
         return int(self.time.size)
 
+    @door
     def series(self, name: str) -> tuple[FloatArray, FloatArray]:
         """Return the readings of one column alone, ready to be a boundary condition.
 
@@ -197,6 +203,7 @@ class Log:
             )
         return self.time[finite], values[finite]
 
+    @door
     def with_events(self, events: Sequence[Event | tuple[Any, str]]) -> Log:
         """Return this log with more events.
 
@@ -215,7 +222,8 @@ class Log:
         added = happened.from_list(events, self._span, self.start_clock, self.summary)
         return self._with([*self.events, *added])
 
-    def mark(self, kind: str, at: Any, note: str = "") -> Log:
+    @door
+    def mark(self, kind: Word, at: Any, note: str = "") -> Log:
         """Return this log with one more event.
 
         Parameters
@@ -250,8 +258,9 @@ class Log:
         """Return the log in words: what it holds, its events, and every line of its summary."""
         return report.full(self)
 
+    @door
     def plot(
-        self, units: str | None = None, ax: Axes | None = None, theme: str = "light", proposed: bool = False
+        self, units: Word | None = None, ax: Axes | None = None, theme: Word = "light", proposed: bool = False
     ) -> Axes:
         """Draw the temperatures with gaps shaded and events marked.
 
@@ -275,7 +284,8 @@ class Log:
         axes: Axes = plots.plot_log(self, self.units if units is None else units, ax, theme, proposed)
         return axes
 
-    def to_frame(self, units: str = "C") -> Any:
+    @door
+    def to_frame(self, units: Word = "C") -> Any:
         """Return a pandas DataFrame indexed by time [s], temperatures in °C or °F.
 
         Raises
@@ -285,15 +295,18 @@ class Log:
         """
         return files.frame_of(self, units)
 
-    def to_csv(self, path: str | Path, units: str = "C") -> Path:
+    @door
+    def to_csv(self, path: PathName, units: Word = "C") -> Path:
         """Write the log as CSV; `read_log` reads it back equal (in °F: but for rounding).
 
         Columns are ``time [s]``, each temperature with its unit (``units="C"`` or ``"F"``), and the events in
-        rows of their own; start and summary stand in a remark in the first line. Missing folders are made.
+        rows of their own; start and summary stand in a remark in the first line. Text that a spreadsheet
+        would run, such as a note that begins with "=", gets an apostrophe in front. Missing folders are made.
         """
         return files.write_csv(self, path, units)
 
-    def to_parquet(self, path: str | Path, units: str = "C") -> Path:
+    @door
+    def to_parquet(self, path: PathName, units: Word = "C") -> Path:
         """Write the log as Parquet, laid out like `to_csv`; `read_log` reads it back equal.
 
         Raises
@@ -301,7 +314,7 @@ class Log:
         ImportError
             When pyarrow is not installed: ``pip install 'libcook[parquet]'``.
         """
-        return files.write_parquet(self, path, units)
+        return parquet.write_parquet(self, path, units)
 
     def __eq__(self, other: object) -> bool:
         """Compare all readings and findings, not `units`; missing readings are equal to each other."""
@@ -336,13 +349,14 @@ def _rebuild(
     start: Start,
     summary: Any,
     events: Any,
-    units: str = "C",
+    units: Word = "C",
 ) -> Log:
     log = Log.__new__(Log)  # a column of a file can have the name of an argument
     log._fill(time, columns, start, summary, events, units)
     return log
 
 
+@door
 def read_log(
     source: Any,
     time: str | int | None = None,
@@ -357,6 +371,10 @@ def read_log(
     day_first: bool | None = None,
 ) -> Log:
     r"""Read logged temperatures from plain delimited text, or from Parquet.
+
+    A log of more than 100,000 rows is thinned: of so many rows in a row the first and the last are kept,
+    those with the lowest and the highest reading of each column, and every row with a note. The first finding
+    of `Log.summary` then says how many were kept, and of how many.
 
     Parameters
     ----------

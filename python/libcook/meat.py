@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from libcook import _core
-from libcook._arguments import named
-from libcook._coerce import choice
+from libcook._arguments import door
 from libcook._core import (
     Composition,
     Exudation,
@@ -21,7 +20,8 @@ from libcook._core import (
     brisket_tissue,
     pork_shoulder_tissue,
 )
-from libcook._quantity import Quantity
+from libcook._plain import choice, is_real
+from libcook._quantity import Quantity, Word
 from libcook.units import to_si
 
 __all__ = [
@@ -44,16 +44,18 @@ __all__ = [
 ]
 
 
+_HOTTEST_RAW = 30.0  # °C; a plain number above it is one in °F
+
+
 def _raw(start: Quantity) -> float:
-    """Read the temperature at the start [°C]; a plain 40 is °F, but text may start a rest with hot meat."""
-    return to_si(
-        start, "temperature", "start", low=-5.0, high=30.0 if isinstance(start, (int, float)) else 100.0
-    )
+    """Read the temperature at the start [°C]; a plain 40 is °F, but text may start a rest with warm meat."""
+    high = _HOTTEST_RAW if is_real(start) else _core.hottest_start
+    return to_si(start, "temperature", "start", low=_core.coldest_start, high=high)
 
 
-@named
+@door
 def brisket(
-    mass: Quantity = 6.0, thickness: Quantity | None = None, start: Quantity = 4.0, fat: str = "down"
+    mass: Quantity = 6.0, thickness: Quantity | None = None, start: Quantity = 4.0, fat: Word = "down"
 ) -> Meat:
     """Return a whole brisket, solved as a slab with two faces.
 
@@ -96,7 +98,7 @@ def brisket(
     return made
 
 
-@named
+@door
 def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start: Quantity = 4.0) -> Meat:
     """Return a boneless pork shoulder, solved as a cylinder.
 

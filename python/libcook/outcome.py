@@ -5,16 +5,19 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
 from libcook import _core
-from libcook._coerce import choice
+from libcook._arguments import door
 from libcook._core import Bark, Carryover, HeatBudget, HotHold, Ledger, Loss, Safety, Stall
+from libcook._files import read_text
 from libcook._forms import outcome_form
-from libcook._quantity import Quantity
+from libcook._outcome_parts import ProbeTrace, StageEnd
+from libcook._plain import choice, two, whole
+from libcook._quantity import Quantity, Word
 from libcook.units import to_si
 
 if TYPE_CHECKING:
@@ -37,66 +40,6 @@ __all__ = [
 ]
 
 FloatArray = npt.NDArray[np.float64]
-
-
-class _NameTimeCore(NamedTuple):
-    name: str
-    time: float
-    core: float
-
-
-class StageEnd(_NameTimeCore):
-    """Where a stage ended: unpacks to (name, time, core).
-
-    Attributes
-    ----------
-    name : str
-        Of the stage.
-    time : float
-        When it ended [s].
-    core : float
-        Core temperature then [°C].
-    start : float
-        When it began [s].
-    reason : str
-        Which end condition was met, in words.
-    """
-
-    start: float
-    reason: str
-
-    def __new__(cls, name: str, time: float, core: float, start: float, reason: str) -> StageEnd:
-        """Make the tuple and its two further attributes."""
-        made = super().__new__(cls, name, time, core)
-        made.start = start
-        made.reason = reason
-        return made
-
-    def __reduce__(self) -> tuple[Any, ...]:
-        """Pickle all five."""
-        return StageEnd, (*self, self.start, self.reason)
-
-
-class ProbeTrace(NamedTuple):
-    """What a probe read.
-
-    Attributes
-    ----------
-    name : str
-        Of the probe.
-    x, z : float
-        Its tip's distance from the flat end and height above the bottom face [m].
-    temperature : numpy.ndarray
-        What it reads [°C], shape (times,).
-    tenderness : numpy.ndarray
-        Share of the collagen converted there [-], shape (times,).
-    """
-
-    name: str
-    x: float
-    z: float
-    temperature: FloatArray
-    tenderness: FloatArray
 
 
 class Outcome(_core.Outcome):
@@ -140,6 +83,7 @@ class Outcome(_core.Outcome):
         """Where each stage ended: (name, time [s], core [°C]), and by attribute ``start`` and ``reason``."""
         return [StageEnd(*end) for end in self._stage_ends()]
 
+    @door
     def core_at(self, time: Quantity) -> float:
         """Core temperature at a time [°C].
 
@@ -160,6 +104,7 @@ class Outcome(_core.Outcome):
         """Traces of the probes, by name: "flat" and "point" of a cross-section, and those of the plan."""
         return {probe[0]: ProbeTrace(*probe) for probe in self._probes()}
 
+    @door
     def probe(self, position: Quantity | tuple[Quantity, Quantity] = "core") -> FloatArray:
         """Temperature over time at a place [°C], shape (times,).
 
@@ -185,8 +130,8 @@ class Outcome(_core.Outcome):
             if position.strip() in traces:
                 return traces[position.strip()].temperature
         if isinstance(position, tuple):
-            x, z = (to_si(part, "length", "probe") for part in position)
-            return self._probe_at(x, z)
+            x, z = two(position, "probe", "a height, or a pair such as ('12 cm', '3 cm'), is accepted")
+            return self._probe_at(to_si(x, "length", "probe"), to_si(z, "length", "probe"))
         return self._probe(to_si(position, "length", "probe"))
 
     def stall(self) -> Stall | None:
@@ -207,10 +152,12 @@ class Outcome(_core.Outcome):
         """Rise of the core after the last heated stage, or None when no stage follows it."""
         return _core.carryover(self)
 
+    @door
     def falls_to(self, temperature: Quantity) -> float | None:
         """When the core, after its peak, falls to a temperature such as ``"60 °C"`` [s]; None if never."""
         return _core.falls_to(self, to_si(temperature, "temperature", "falls_to"))
 
+    @door
     def time_above(self, temperature: Quantity) -> float:
         """How long the core stays at or above a temperature after the pull [s].
 
@@ -225,6 +172,7 @@ class Outcome(_core.Outcome):
         """
         return _core.bark(self)
 
+    @door
     def hot_hold(self, limit: Quantity = 57.0, slicing: Quantity = 65.0) -> HotHold:
         """How long the coldest and the hottest part stay hot after the pull.
 
@@ -246,6 +194,7 @@ class Outcome(_core.Outcome):
         """Hottest place over time [°C], shape (times,)."""
         return _core.hottest(self)
 
+    @door
     def tenderness_by_node(self, at: Quantity | None = None) -> FloatArray:
         """Share of the collagen converted at every node [-], shape (nodes,).
 
@@ -261,7 +210,8 @@ class Outcome(_core.Outcome):
         """Where the weight went [kg]."""
         return _core.loss(self)
 
-    def heat_budget(self, face: str = "top") -> HeatBudget:
+    @door
+    def heat_budget(self, face: Word = "top") -> HeatBudget:
         """Heat fluxes through a face over each interval between stored times [W/m²].
 
         convection + radiation - evaporation = into_meat: what is left to warm the meat. Water that leaves
@@ -290,7 +240,8 @@ class Outcome(_core.Outcome):
         """
         return _core.safety(self)
 
-    def in_words(self, units: str = "C", hold: Quantity = 60.0, variants: int = 16) -> list[str]:
+    @door
+    def in_words(self, units: Word = "C", hold: Quantity = 60.0, variants: int = 16) -> list[str]:
         """Say in four sentences when it ends, why it stalls, what the rest does, what is lost, and how sure.
 
         Parameters
@@ -309,8 +260,9 @@ class Outcome(_core.Outcome):
         """
         from libcook.sentences import sentences
 
-        return sentences(self, units, to_si(hold, "temperature", "hold", low=0.0, high=100.0), variants)
+        return sentences(self, units, hold, variants)
 
+    @door
     def to_json(self, fields: bool = False, indent: int = -1) -> str:
         """Return JSON text.
 
@@ -321,12 +273,13 @@ class Outcome(_core.Outcome):
         indent : int
             Spaces per level; negative: all on one line.
         """
-        return _core.outcome_to_json(self, fields, indent)
+        return _core.outcome_to_json(self, fields, whole(indent, "indent", -1, 100))
 
     @classmethod
+    @door
     def from_json(cls, text: str | os.PathLike[str]) -> Outcome:
         """Read what `to_json` wrote: text, or the path of a file as a ``pathlib.Path``."""
-        content = Path(text).read_text(encoding="utf-8") if isinstance(text, os.PathLike) else text
+        content = text if isinstance(text, str) else read_text(Path(text), "text")
         return cls(_core.outcome_from_json(content))
 
     def to_xarray(self) -> xr.Dataset:
@@ -335,45 +288,51 @@ class Outcome(_core.Outcome):
 
         return to_xarray(self)
 
-    def to_frame(self, units: str = "C") -> pd.DataFrame:
+    @door
+    def to_frame(self, units: Word = "C") -> pd.DataFrame:
         """Return a pandas DataFrame indexed by time, temperatures in °C or °F; needs pandas."""
         from libcook.frames import to_frame
 
         return to_frame(self, units)
 
-    def plot(self, units: str = "C", ax: Axes | None = None, theme: str = "light") -> Axes:
+    @door
+    def plot(self, units: Word = "C", ax: Axes | None = None, theme: Word = "light") -> Axes:
         """Draw core, surface and air over time, in °C or °F; see `libcook.plots.plot_outcome`."""
         from libcook.plots import plot_outcome
 
         return plot_outcome(self, units, ax, theme)
 
-    def plot_budget(self, face: str = "top", ax: Axes | None = None, theme: str = "light") -> Axes:
+    @door
+    def plot_budget(self, face: Word = "top", ax: Axes | None = None, theme: Word = "light") -> Axes:
         """Draw where the heat at a face goes [W/m²], stacked; see `libcook.plots.plot_budget`."""
         from libcook.plots import plot_budget
 
         return plot_budget(self, face, ax, theme)
 
+    @door
     def plot_profiles(
-        self, times: Sequence[Quantity], units: str = "C", theme: str = "light"
+        self, times: Sequence[Quantity], units: Word = "C", theme: Word = "light"
     ) -> tuple[Axes, Axes]:
         """Draw temperature and water through the meat; see `libcook.plots.plot_profiles`."""
         from libcook.plots import plot_profiles
 
         return plot_profiles(self, times, units, theme)
 
+    @door
     def plot_section(
         self,
-        what: str = "temperature",
+        what: Word = "temperature",
         at: Sequence[Quantity] | str | float | None = None,
-        units: str = "C",
-        theme: str = "light",
+        units: Word = "C",
+        theme: Word = "light",
     ) -> list[Axes]:
         """Draw the cross-section at some times; see `libcook.section_plots.section_map`."""
         from libcook.section_plots import section_map
 
         return section_map(self, what, at, units, theme)
 
-    def probe_map(self, at: Quantity | None = None, units: str = "C", theme: str = "light") -> Axes:
+    @door
+    def probe_map(self, at: Quantity | None = None, units: Word = "C", theme: Word = "light") -> Axes:
         """Draw how much a probe 1 cm off reads more or less; see `libcook.section_plots.probe_map`."""
         from libcook.section_plots import probe_map
 

@@ -7,17 +7,18 @@ import numbers
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import refuse_unknown
-from libcook._coerce import choice, number, refuse_type
+from libcook._arguments import door, refuse_unknown
 from libcook._core import PitAir, Surroundings, WaterPan
-from libcook._quantity import Quantity
+from libcook._plain import choice, number, refuse_type
+from libcook._quantity import Quantity, Word
 from libcook.units import to_si
 
 __all__ = ["PitAir", "WaterPan", "breathing", "pit_air"]
 
 
+@door
 def pit_air(
-    kind: str,
+    kind: Word,
     air: Quantity,
     *,
     ambient: Quantity = 20.0,
@@ -79,6 +80,7 @@ def pit_air(
     return made.replace()
 
 
+@door
 def breathing(cooker: Surroundings, **how: Any) -> Surroundings:
     """Return a cooker whose humidity follows from its air flow, fuel, water pan and the meat in it.
 
@@ -105,8 +107,6 @@ def breathing(cooker: Surroundings, **how: Any) -> Surroundings:
     >>> wet.pit_air.pan.water
     3.0
     """
-    if not isinstance(cooker, Surroundings):
-        refuse_type(cooker, "Surroundings", "breathing")
     choice(cooker.kind, _core.chamber_kinds(), "breathing.kind")
     refuse_unknown("breathing", how, tuple(inspect.signature(pit_air).parameters)[2:])
     mean = 0.5 * (cooker.air.minimum + cooker.air.maximum)

@@ -6,12 +6,14 @@ import json
 from typing import Any
 
 from libcook import _core
+from libcook._arguments import door
 from libcook._core import LidOpening, Plan, Spritz, Stage
 from libcook._quantity import Quantity
 
 __all__ = ["LidOpening", "Plan", "Spritz", "Stage", "schema", "spritz"]
 
 
+@door
 def spritz(
     every: Quantity = "1 h",
     first: Quantity = "2 h",

@@ -15,7 +15,10 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from libcook import cookers
+from libcook._arguments import door
 from libcook._playground_svg import playground_svg
+from libcook._quantity import Word
+from libcook._quote import quoted
 from libcook.ends import core
 from libcook.errors import SolverFailure, invalid
 from libcook.meat import brisket
@@ -53,7 +56,8 @@ KNOBS = (
 WRAPS = tuple(name for name in wrap_names() if name in ("none", "butcher paper", "foil", "pan"))
 
 
-def show(mass: Any = "14 lb", units: str = "F", pit: str = "drum") -> Any:
+@door
+def show(mass: Any = "14 lb", units: Word = "F", pit: str = "drum") -> Any:
     """Show sliders over the cook of one brisket, from the refrigerator to 200 °F (93.3 °C).
 
     Parameters
@@ -91,7 +95,7 @@ class Still:
         The cook that is shown.
     """
 
-    def __init__(self, mass: Any, units: str, pit: str) -> None:
+    def __init__(self, mass: Any, units: Word, pit: str) -> None:
         self.mass, self.units, self.pit = mass, units, pit
         self.values: dict[str, Any] = {knob.key: knob.usual for knob in KNOBS} | {"wrap": "butcher paper"}
         self.outcome: Outcome = self._cook()
@@ -110,17 +114,17 @@ class Still:
             if key == "wrap":
                 if value not in WRAPS:
                     raise invalid(
-                        "wrap", value, f"{value!r} is not on the list", f"accepted: {', '.join(WRAPS)}"
+                        "wrap", value, f"{quoted(value)} is not on the list", f"accepted: {', '.join(WRAPS)}"
                     )
                 self.values["wrap"] = value
             elif key in ranges:
                 low, high = ranges[key].low, ranges[key].high
                 if isinstance(value, bool) or not isinstance(value, (int, float)) or value != value:
-                    raise invalid(key, value, f"{value!r} came", f"{low:g} to {high:g} is accepted")
+                    raise invalid(key, value, f"{quoted(value)} came", f"{low:g} to {high:g} is accepted")
                 self.values[key] = min(max(float(value), low), high)
             else:
                 raise invalid(
-                    key, value, f"there is no slider {key!r}", f"accepted: wrap, {', '.join(ranges)}"
+                    key, value, f"there is no slider {quoted(key)}", f"accepted: wrap, {', '.join(ranges)}"
                 )
         self.outcome = self._cook()
 

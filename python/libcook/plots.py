@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from libcook import _plot_marks as marks
+from libcook._arguments import door
 from libcook._facts import read_facts
+from libcook._plain import is_one_of, items
 from libcook._plot_style import (
     BAND_ALPHA,
     SMALL,
@@ -22,6 +24,8 @@ from libcook._plot_style import (
     settle,
     theme_of,
 )
+from libcook._quantity import Word
+from libcook._quote import quoted
 from libcook._readable import Readable, faces
 from libcook.charts import contours, lines
 from libcook.errors import invalid
@@ -36,7 +40,8 @@ HOUR = marks.HOUR
 EVENT_ROW = 0.055  # of the height of the axes
 
 
-def plot_outcome(outcome: Readable, units: str = "C", ax: Axes | None = None, theme: str = "light") -> Axes:
+@door
+def plot_outcome(outcome: Readable, units: Word = "C", ax: Axes | None = None, theme: Word = "light") -> Axes:
     """Draw core, surface and air over the cook, with stages, stall, events, pull and peak.
 
     Parameters
@@ -87,7 +92,8 @@ def plot_outcome(outcome: Readable, units: str = "C", ax: Axes | None = None, th
     return ax
 
 
-def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, theme: str = "light") -> Axes:
+@door
+def plot_budget(outcome: Readable, face: Word = "top", ax: Axes | None = None, theme: Word = "light") -> Axes:
     """Draw where the heat at a face goes: what arrives above zero, what evaporation takes below.
 
     Parameters
@@ -112,9 +118,12 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
     The first minutes, when cold meat meets hot air, can exceed the rest many times over. The axis ends at
     1.15 times what is exceeded for 2 % of the time; a figure that leaves something out says so.
     """
-    if face not in ("top", *faces(outcome)):
+    if not is_one_of(face, ("top", *faces(outcome))):
         raise invalid(
-            "face", face, f"{face!r} is no face of this meat", "'top' or, for a slab, 'bottom' is accepted"
+            "face",
+            face,
+            f"{quoted(face)} is no face of this meat",
+            "'top' or, for a slab, 'bottom' is accepted",
         )
     colours = theme_of(theme)
     ax = ax if ax is not None else new_axes(colours)[0]
@@ -153,8 +162,9 @@ def plot_budget(outcome: Readable, face: str = "top", ax: Axes | None = None, th
     return ax
 
 
+@door
 def plot_profiles(
-    outcome: Readable, times: Sequence[Any], units: str = "C", theme: str = "light"
+    outcome: Readable, times: Sequence[Any], units: Word = "C", theme: Word = "light"
 ) -> tuple[Axes, Axes]:
     """Draw temperature and water through the meat at some times.
 
@@ -178,13 +188,12 @@ def plot_profiles(
         raise invalid(
             "outcome", outcome, "the fields were not kept", "an outcome simulated with fields is accepted"
         )
-    if isinstance(times, (str, int, float)) or not len(times):
-        raise invalid(
-            "times", times, f"{times!r} is no list of times", "one time or more, such as ['2 h', '6 h']"
-        )
+    listed = items(times, "times", "a list of times such as ['2 h', '6 h'] is accepted")
+    if not listed:
+        raise invalid("times", times, "no times came", "such as ['2 h', '6 h'] is accepted")
     unit, colours = temperature_unit(units), theme_of(theme)
     last = float(outcome.time[-1])
-    moments = [to_si(t, "duration", f"times[{i}]", low=0.0, high=last) for i, t in enumerate(times)]
+    moments = [to_si(t, "duration", f"times[{i}]", low=0.0, high=last) for i, t in enumerate(listed)]
     left, right = new_axes(colours, 2, (9.0, 4.2))
     place = np.asarray(outcome.position) * 1000.0
     where = "distance from the axis [mm]" if len(faces(outcome)) == 1 else "depth from the bottom face [mm]"

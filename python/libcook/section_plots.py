@@ -12,8 +12,12 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from libcook._arguments import door
 from libcook._optional import need
+from libcook._plain import is_one_of, is_real, items, two
 from libcook._plot_style import SMALL, savefig, theme_of
+from libcook._quantity import Word
+from libcook._quote import quoted
 from libcook._readable import stage_labels
 from libcook._section_draw import MM, draw_section, finish_panels, look_of
 from libcook._section_field import FIELDS, largest_change, mesh_of, moment_of, values_at
@@ -24,15 +28,18 @@ from libcook.units import format_duration, temperature_unit, to_si
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
+    from libcook.outcome import Outcome
+
 __all__ = ["animate", "probe_map", "probe_shift", "savefig", "section_map"]
 
 
+@door
 def section_map(
-    outcome: Any,
-    what: str = "temperature",
+    outcome: Outcome,
+    what: Word = "temperature",
     at: Sequence[Any] | str | float | None = None,
-    units: str = "C",
-    theme: str = "light",
+    units: Word = "C",
+    theme: Word = "light",
 ) -> list[Axes]:
     """Draw the cross-section at some times, one under another, to scale.
 
@@ -58,7 +65,8 @@ def section_map(
     _check_what(what)
     if at is None:
         at = [end.time for end in outcome.stage_ends if end.time > 0.0]
-    listed = [at] if isinstance(at, (str, int, float)) else list(at)
+    one = is_real(at) or isinstance(at, str) or hasattr(at, "magnitude")
+    listed = [at] if one else items(at, "at", "times such as ('2 h', '6 h') are accepted")
     if not 1 <= len(listed) <= 8:
         raise invalid("at", at, f"{len(listed)} times came", "1 to 8 are accepted, such as ('2 h', '6 h')")
     moments = [moment_of(outcome, each, f"at[{i}]") for i, each in enumerate(listed)]
@@ -81,7 +89,8 @@ def section_map(
     return axes
 
 
-def probe_shift(outcome: Any, place: tuple[Any, Any], at: Any, within: Any = "10 mm") -> float:
+@door
+def probe_shift(outcome: Outcome, place: Any, at: Any, within: Any = "10 mm") -> float:
     """Return how much a probe's reading can change when it sits a little off [K].
 
     Parameters
@@ -102,22 +111,22 @@ def probe_shift(outcome: Any, place: tuple[Any, Any], at: Any, within: Any = "10
         distance, in the plane of the section.
     """
     mesh, moment = mesh_of(outcome), moment_of(outcome, at, "at")
-    if np.shape(place) != (2,):
-        raise invalid("place", place, f"{place!r} came", "a pair such as ('12 cm', '3 cm') is accepted")
-    x, z = (to_si(part, "length", f"place[{i}]") for i, part in enumerate(place))
+    pair = two(place, "place", "a pair such as ('12 cm', '3 cm') is accepted")
+    x, z = (to_si(part, "length", f"place[{i}]") for i, part in enumerate(pair))
     here = float(np.interp(moment, outcome.time, outcome.probe((x, z))))
     field = values_at(outcome, "temperature", moment)
     found = largest_change(mesh, field, np.array([x]), np.array([z]), np.array([here]), _distance(within))
     return float(found[0])
 
 
+@door
 def probe_map(
-    outcome: Any,
+    outcome: Outcome,
     at: Any = None,
     within: Any = "10 mm",
-    units: str = "C",
+    units: Word = "C",
     ax: Axes | None = None,
-    theme: str = "light",
+    theme: Word = "light",
 ) -> Axes:
     """Draw how much a probe's reading can change when it sits a little off.
 
@@ -161,8 +170,8 @@ def probe_map(
 
 
 def _check_what(what: str) -> None:
-    if what not in FIELDS:
-        raise invalid("what", what, f"{what!r} is no field", f"accepted: {', '.join(FIELDS)}")
+    if not is_one_of(what, FIELDS):
+        raise invalid("what", what, f"{quoted(what)} is no field", f"accepted: {', '.join(FIELDS)}")
 
 
 def _distance(within: Any) -> float:

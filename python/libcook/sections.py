@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from libcook import _core
-from libcook._coerce import refuse_type
+from libcook._arguments import door
 from libcook._core import Meat, Probe, Section, Tissue
 from libcook._quantity import Quantity
 from libcook.units import to_si
@@ -19,17 +19,17 @@ __all__ = [
 ]
 
 
+@door
 def brisket_section(meat: Meat) -> Section:
     """Return the default cross-section of a brisket: volume and mean thickness are those of the meat's slab.
 
     Proportions are common practice, no source: measure yours. Its numbers, with range and source:
     ``libcook.parameters()``, rows ``brisket_section.*`` and ``section.*``.
     """
-    if not isinstance(meat, Meat):
-        refuse_type(meat, "Meat", "meat")
     return _core.brisket_section(meat)
 
 
+@door
 def with_section(meat: Meat, section: Section) -> Meat:
     """Return the same meat in a measured section; its slab takes the section's mean thickness and footprint.
 
@@ -48,23 +48,22 @@ def with_section(meat: Meat, section: Section) -> Meat:
     >>> round(lc.with_section(lc.brisket(), mine).shape.thickness, 4)
     0.0523
     """
-    if not isinstance(meat, Meat):
-        refuse_type(meat, "Meat", "meat")
-    if not isinstance(section, Section):
-        refuse_type(section, "Section", "section")
     return _core.with_section(meat, section)
 
 
+@door
 def brisket_point_tissue(meat: Tissue | None = None) -> Tissue:
     """Return the tissue of a brisket's point: the meat's own with the composition of the point half."""
     return _core.brisket_point_tissue(_core.brisket_tissue() if meat is None else meat)
 
 
+@door
 def brisket_seam_tissue(meat: Tissue | None = None) -> Tissue:
     """Return the tissue of the seam: the meat's own with the composition of separable fat."""
     return _core.brisket_seam_tissue(_core.brisket_tissue() if meat is None else meat)
 
 
+@door
 def stem_error(
     immersion: Quantity,
     diameter: Quantity = 4e-3,

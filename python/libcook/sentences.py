@@ -6,7 +6,10 @@ from typing import Any
 
 import numpy as np
 
+from libcook._arguments import door
 from libcook._facts import Facts, loss_words, read_facts
+from libcook._quantity import Quantity, Word
+from libcook._quote import quoted
 from libcook._readable import Readable, faces
 from libcook._spread import Spread, join, spread_of
 from libcook.errors import invalid
@@ -18,6 +21,7 @@ from libcook.units import (
     format_percent,
     format_temperature,
     temperature_unit,
+    to_si,
 )
 
 __all__ = ["sentences"]
@@ -26,7 +30,8 @@ HOUR = 3600.0  # s
 STALLS_FROM, STALLS_TO = 50.0, 90.0  # °C, where `Outcome.stall` looks for one
 
 
-def sentences(outcome: Readable, units: str = "C", hold: float = 60.0, variants: int = 0) -> list[str]:
+@door
+def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, variants: int = 0) -> list[str]:
     """Say in four sentences when the cook ends, why it stalls, what the rest does, and what is lost.
 
     Parameters
@@ -35,8 +40,8 @@ def sentences(outcome: Readable, units: str = "C", hold: float = 60.0, variants:
         A simulated cook, finished or given up.
     units : str
         ``"C"`` or ``"F"``; with °F, masses are in lb.
-    hold : float
-        Holding temperature [°C]; 60 °C is common practice, no source.
+    hold : float, str or pint.Quantity
+        Holding temperature; a plain number is in °C. 60 °C is common practice, no source.
     variants : int
         How many times the plan is run again with meat and pit a little different, to say how sure the numbers
         are: 0 for none, else 8 to 200. One run in one dimension takes some milliseconds; a cross-section is
@@ -57,11 +62,12 @@ def sentences(outcome: Readable, units: str = "C", hold: float = 60.0, variants:
     unit = temperature_unit(units)
     count: Any = variants  # what came may be anything
     if isinstance(count, bool) or not isinstance(count, int) or (count and not 8 <= count <= 200):
-        raise invalid("variants", count, f"{count!r} came", "0, or 8 to 200 re-runs, is accepted")
+        raise invalid("variants", count, f"{quoted(count)} came", "0, or 8 to 200 re-runs, is accepted")
     if not hasattr(outcome, "carryover"):
         came = f"a {type(outcome).__name__} came, which is not cooked yet"
         raise invalid("outcome", outcome, came, "an outcome is accepted, as libcook.simulate(plan) gives it")
-    facts = read_facts(outcome, hold)
+    level = to_si(hold, "temperature", "hold", low=0.0, high=100.0)
+    facts = read_facts(outcome, level)
     spread = spread_of(outcome, facts, variants) if variants else None
     return [
         _when_it_ends(outcome, facts, unit, spread),

@@ -7,9 +7,11 @@ from typing import TypeAlias
 
 import numpy.typing as npt
 
+from libcook._arguments import door
 from libcook._coerce import signal
 from libcook._core import Signal
-from libcook._quantity import Quantity
+from libcook._plain import items, two
+from libcook._quantity import Quantity, Word
 from libcook.errors import invalid
 from libcook.units import to_si
 
@@ -19,8 +21,9 @@ __all__ = ["Course", "Signal", "ripple", "schedule"]
 Course: TypeAlias = Quantity | Signal | tuple[npt.ArrayLike, npt.ArrayLike]
 
 
+@door
 def schedule(
-    points: Sequence[tuple[Quantity, Quantity]], ramp: Quantity = "10 min", kind: str = "temperature"
+    points: Sequence[tuple[Quantity, Quantity]], ramp: Quantity = "10 min", kind: Word = "temperature"
 ) -> Signal:
     """Return a schedule of set points: each value holds until the next time, then the air moves to the next.
 
@@ -53,14 +56,9 @@ def schedule(
     field = "schedule"
     length = to_si(ramp, "duration", f"{field}.ramp", low=1.0, high=86400.0)
     read: list[tuple[float, float]] = []
-    for i, point in enumerate(points):
-        try:
-            when, value = point
-        except (TypeError, ValueError):
-            came = f"{point!r} came"
-            raise invalid(
-                f"{field}[{i}]", point, came, "a pair such as ('4 h', '275 °F') is accepted"
-            ) from None
+    pair = "a pair such as ('4 h', '275 °F') is accepted"
+    for i, point in enumerate(items(points, field, "pairs such as [('0 h', '225 °F')] are accepted")):
+        when, value = two(point, f"{field}[{i}]", pair)
         read.append(
             (to_si(when, "duration", f"{field}[{i}].time"), to_si(value, kind, f"{field}[{i}].value"))
         )
@@ -71,7 +69,7 @@ def schedule(
         when, value = read[i]
         if when <= read[i - 1][0]:
             came = f"{when:g} s does not come after {read[i - 1][0]:g} s"
-            raise invalid(f"{field}[{i}].time", points[i][0], came, "increasing times are accepted")
+            raise invalid(f"{field}[{i}].time", when, came, "increasing times are accepted")
         until = read[i + 1][0] if i + 1 < len(read) else when + length
         if when > times[-1]:
             times.append(when)
@@ -81,8 +79,9 @@ def schedule(
     return Signal(times, values)
 
 
+@door
 def ripple(
-    mean: Course, amplitude: Quantity, period: Quantity = "10 min", kind: str = "temperature"
+    mean: Course, amplitude: Quantity, period: Quantity = "10 min", kind: Word = "temperature"
 ) -> Signal:
     """Return a course with the swing of a controller on it: mean + amplitude x sin(2 pi t / period).
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from libcook import _core
-from libcook._coerce import refuse_type
+from libcook._arguments import door
 from libcook._core import Physics, Plan
-from libcook._quantity import Quantity
+from libcook._quantity import Quantity, Word
 from libcook._solver_options import options_as_arguments, solver_options
 from libcook.errors import SolverFailure
 from libcook.outcome import Outcome
@@ -15,10 +15,11 @@ from libcook.outcome import Outcome
 __all__ = ["Physics", "simulate"]
 
 
+@door
 def simulate(
     plan: Plan,
     *,
-    grid: str = "slab",
+    grid: Word = "slab",
     nodes: int | None = None,
     columns: int | None = None,
     rows: int | None = None,
@@ -87,8 +88,6 @@ def simulate(
         When no step can be made. This and `Unreachable` carry what was computed in ``outcome``, and so does
         the KeyboardInterrupt of a Ctrl-C.
     """
-    if not isinstance(plan, Plan):
-        refuse_type(plan, "Plan", "plan")
     try:
         with options_as_arguments():
             options = solver_options(

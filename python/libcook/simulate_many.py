@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import overload
 
 from libcook import _core
-from libcook._coerce import refuse_type
+from libcook._arguments import door
 from libcook._core import Physics, Plan
-from libcook._quantity import Quantity
+from libcook._plain import whole
+from libcook._quantity import Quantity, Word
 from libcook._solver_options import options_as_arguments, solver_options
 from libcook.errors import SolverFailure
 from libcook.outcome import Outcome
@@ -25,7 +26,7 @@ def simulate_many(
     *,
     done: None = ...,
     threads: int | None = ...,
-    grid: str = ...,
+    grid: Word = ...,
     nodes: int | None = ...,
     columns: int | None = ...,
     rows: int | None = ...,
@@ -45,7 +46,7 @@ def simulate_many(
     *,
     done: Done,
     threads: int | None = ...,
-    grid: str = ...,
+    grid: Word = ...,
     nodes: int | None = ...,
     columns: int | None = ...,
     rows: int | None = ...,
@@ -59,12 +60,13 @@ def simulate_many(
     max_steps: int | None = ...,
     **switches: bool,
 ) -> None: ...
+@door
 def simulate_many(
     plans: Iterable[Plan],
     *,
-    done: Done | None = None,
+    done: Callable[[int, Result], object] | None = None,
     threads: int | None = None,
-    grid: str = "slab",
+    grid: Word = "slab",
     nodes: int | None = None,
     columns: int | None = None,
     rows: int | None = None,
@@ -115,9 +117,7 @@ def simulate_many(
         For a bad option. A bad plan only fails itself.
     """
     batch = list(plans)
-    for i, plan in enumerate(batch):
-        if not isinstance(plan, Plan):
-            refuse_type(plan, "Plan", f"plans[{i}]")
+    workers = 0 if threads is None else whole(threads, "threads", 0, 1024)
     with options_as_arguments():
         options = solver_options(
             grid=grid,
@@ -135,10 +135,10 @@ def simulate_many(
             max_steps=max_steps,
         )
         if done is None:
-            results = _core.simulate_many(batch, options, threads or 0)
+            results = _core.simulate_many(batch, options, workers)
             return [_wrapped(result, options.physics) for result in results]
         _core.simulate_many(
-            batch, options, threads or 0, lambda i, result: done(i, _wrapped(result, options.physics))
+            batch, options, workers, lambda i, result: done(i, _wrapped(result, options.physics))
         )
         return None
 

@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import named
+from libcook._arguments import door
 from libcook._core import Alternative, FreeParameter, ModelError, Plan
 from libcook._fit_forms import schedule_form, schedule_html
-from libcook._fit_inputs import read_free, read_model_error, read_plan, read_whole
+from libcook._fit_inputs import read_free, read_model_error, read_plan
+from libcook._plain import whole
 from libcook._quantity import Quantity
+from libcook._quote import quoted
 from libcook.calibrate import Fit
 from libcook.errors import invalid
 from libcook.forecast import Forecast
@@ -77,7 +79,7 @@ def _again(inputs: dict[str, Any]) -> Schedule:
     return start_by(**inputs)
 
 
-@named
+@door
 def start_by(
     plan: Plan,
     serve: Any,
@@ -131,7 +133,7 @@ def start_by(
     """
     read_plan(plan)
     if fit is not None and not isinstance(fit, _core.Fit):
-        raise invalid("fit", fit, f"{fit!r} came", "what libcook.calibrate gives is accepted")
+        raise invalid("fit", fit, f"{quoted(fit)} came", "what libcook.calibrate gives is accepted")
     made = Schedule(
         _core.start_by(
             plan.replace(start=None) if plan.start is not None and not _has_clock_end(plan) else plan,
@@ -140,11 +142,11 @@ def start_by(
             None if earliest is None else parse_clock(earliest, "earliest"),
             to_si(hold_limit, "temperature", "hold_limit"),
             bool(alternatives),
-            read_whole(members, "members", 50, 5000),
-            read_whole(seed, "seed", 0, 2**63 - 1),
+            whole(members, "members", 50, 5000),
+            whole(seed, "seed", 0, 2**63 - 1),
             read_model_error(model_error),
             read_free(free),
-            read_whole(threads, "threads", 0, 1024),
+            whole(threads, "threads", 0, 1024),
             fit,
         )
     )

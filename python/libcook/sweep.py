@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import Executor
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias, overload
 
-from libcook._coerce import choice, count, flag, refuse_type
+from libcook._arguments import door
 from libcook._core import Plan
 from libcook._optional import need
-from libcook._quantity import Quantity
+from libcook._plain import choice, count, items
+from libcook._quantity import PathName, Quantity, Word
+from libcook._quote import quoted
 from libcook._solver_options import _GRIDS
 from libcook._sweep_chunk import TRACES, Block, Options, Task
 from libcook._sweep_layout import Layout, clashing, make_layout
+from libcook._sweep_manifest import read_manifest
 from libcook._sweep_progress import Progress
 from libcook._sweep_readings import READINGS, chosen
 from libcook._sweep_result import SweepWarning, assemble, warn_of_failures
 from libcook._sweep_run import check_readings, run
 from libcook._sweep_sample import Sample, sample
-from libcook._sweep_store import Store, read_manifest
+from libcook._sweep_size import Size
+from libcook._sweep_store import Store
 from libcook._sweep_table import Table, read_table
 from libcook.errors import invalid
 from libcook.units import to_si
@@ -46,7 +51,7 @@ def sweep(
     readings: Any = ...,
     traces: str | Sequence[str] = ...,
     hold: Quantity = ...,
-    grid: str = ...,
+    grid: Word = ...,
     output_every: Quantity = ...,
     keep_fields: bool = ...,
     workers: int | Executor | Any | None = ...,
@@ -63,7 +68,7 @@ def sweep(
     readings: Any = ...,
     traces: str | Sequence[str] = ...,
     hold: Quantity = ...,
-    grid: str = ...,
+    grid: Word = ...,
     output_every: Quantity = ...,
     keep_fields: bool = ...,
     workers: int | Executor | Any | None = ...,
@@ -72,6 +77,7 @@ def sweep(
     chunk: int | None = ...,
     progress: bool | Callable[[int, int], None] | None = ...,
 ) -> Path: ...
+@door
 def sweep(
     plan: Plan,
     parameters: Parameters,
@@ -79,11 +85,11 @@ def sweep(
     readings: Any = None,
     traces: str | Sequence[str] = (),
     hold: Quantity = "60 °C",
-    grid: str = "slab",
+    grid: Word = "slab",
     output_every: Quantity = "5 min",
     keep_fields: bool = False,
     workers: int | Executor | Any | None = None,
-    to: str | os.PathLike[str] | None = None,
+    to: PathName | None = None,
     load: bool = True,
     chunk: int | None = None,
     progress: bool | Callable[[int, int], None] | None = None,
@@ -130,7 +136,8 @@ def sweep(
         a Dask client (or its ``get_executor()``). The result does not depend on it.
     to : str or path, optional
         Folder to write to, one Parquet file for each chunk (needs pyarrow), each whole or not there. A call
-        with the same arguments goes on where another one stopped; another sweep's folder is refused.
+        with the same arguments goes on where another one stopped; another sweep's folder is refused, and so
+        is one that another call, in this process or another, is writing into.
         Callables are told apart by their code, not by what it calls.
     load : bool
         With ``to``: whether to read all of it into memory in the end; False returns the folder, for
@@ -152,7 +159,8 @@ def sweep(
     ------
     InvalidInput
         Before any work: for a path that does not exist (with the nearest), a value that cannot be there, an
-        unknown reading, a folder of another sweep.
+        unknown reading, a folder of another sweep, or one that is in use; for more than 100,000,000 cooks, or
+        more than fit into memory, with the size that the result would have.
     KeyboardInterrupt
         After a Ctrl-C. Its ``partial`` is the data set of the chunks that were done; with ``to`` they are on
         disk, and the same call goes on. Other errors during the run, such as a broken process pool, carry
@@ -170,22 +178,20 @@ def sweep(
     (2, 2)
     """
     need("xarray", "sweep", "sweep")
-    if not isinstance(plan, Plan):
-        refuse_type(plan, "Plan", "plan")
-    table = read_table(plan, parameters)
     wanted = chosen(readings)
+    solved_on = choice(grid, _GRIDS, "grid")
+    numbers = sum(len(plan.stages) if one.by_stage else 1 for one in wanted)
+    table = read_table(plan, parameters, Size(numbers, solved_on, load))
     clash = clashing(table, wanted)
     if clash:
-        raise invalid(f"readings['{clash}']", clash, "that name is taken", "another name is accepted")
+        raise invalid(f"readings[{quoted(clash)}]", clash, "that name is taken", "another name is accepted")
     options = Options(
-        choice(grid, _GRIDS, "grid"),
-        flag(keep_fields, "keep_fields"),
+        solved_on,
+        keep_fields,
         to_si(output_every, "duration", "output_every", low=1.0, high=86400.0),
         to_si(hold, "temperature", "hold", low=0.0, high=100.0),
         wanted,
-        tuple(
-            choice(one, tuple(TRACES), "traces") for one in ([traces] if isinstance(traces, str) else traces)
-        ),
+        tuple(choice(one, tuple(TRACES), "traces") for one in _several(traces, "traces")),
     )
     executor, threads = _workers(workers)
     if executor is not None:
@@ -194,6 +200,25 @@ def sweep(
         raise invalid("load", load, "load=False came without a folder", "it is accepted with to='folder'")
     layout = make_layout(plan, table, wanted, options, _chunk(chunk, table, options.grid, executor))
     store = None if to is None else Store.begin(Path(to), layout, chunk is not None)
+    with contextlib.nullcontext() if store is None else contextlib.closing(store):
+        dataset = _swept(plan, table, layout, options, threads, executor, store, load, progress)
+    if isinstance(dataset, Path):
+        return dataset
+    warn_of_failures(dataset)
+    return dataset
+
+
+def _swept(
+    plan: Plan,
+    table: Table,
+    layout: Layout,
+    options: Options,
+    threads: int | None,
+    executor: Executor | None,
+    store: Store | None,
+    load: bool,
+    progress: Any,
+) -> xr.Dataset | Path:
     layout = layout if store is None else store.layout
     blocks: dict[int, Block] = {}
     done = set() if store is None else store.done()
@@ -221,12 +246,11 @@ def sweep(
         store.tidy()
         if not load:
             return store.folder
-    dataset = so_far()
-    warn_of_failures(dataset)
-    return dataset
+    return so_far()
 
 
-def read_sweep(folder: str | os.PathLike[str], readings: Sequence[str] | str | None = None) -> xr.Dataset:
+@door
+def read_sweep(folder: PathName, readings: Sequence[str] | str | None = None) -> xr.Dataset:
     """Read what `sweep` wrote to a folder, whole or not; needs xarray and pyarrow.
 
     Parameters
@@ -244,14 +268,16 @@ def read_sweep(folder: str | os.PathLike[str], readings: Sequence[str] | str | N
     Raises
     ------
     InvalidInput
-        When it is no such folder, or a reading is not in it.
+        When it is no such folder, a file in it was changed since (which it names), or a reading is not in it.
     """
-    layout = read_manifest(Path(folder))
+    layout = read_manifest(Path(folder), "folder")
+    numbers = sum(len(layout.stages) if one.by_stage else 1 for one in layout.readings)
+    Size(numbers, "slab", True).check(layout.shape, "folder")
     there = [one.name for one in (*layout.readings, *layout.traces)]
-    names = there if readings is None else [readings] if isinstance(readings, str) else list(readings)
+    names = there if readings is None else _several(readings, "readings")
     for name in names:
         choice(name, there, "readings")
-    return assemble(layout, _stored(Store(Path(folder), layout), names), set(names))
+    return assemble(layout, _stored(Store(Path(folder), layout, "folder"), names), set(names))
 
 
 def sweep_readings() -> dict[str, str]:
@@ -265,8 +291,12 @@ def sweep_readings() -> dict[str, str]:
     return {name: f"{one.long_name} [{one.units}]" for name, one in READINGS.items()}
 
 
+def _several(given: Any, field: str) -> list[Any]:
+    return [given] if isinstance(given, str) else items(given, field, "names are accepted")
+
+
 def _stored(store: Store, names: Sequence[str] | None = None) -> Iterator[Block]:
-    for number in range(store.layout.chunks):
+    for number in store.there():
         block = store.read(number, names)
         if block is not None:
             yield block
@@ -286,7 +316,7 @@ def _workers(given: Any) -> tuple[Executor | None, int | None]:
     return None, threads
 
 
-def _chunk(given: int | None, table: Table, grid: str, executor: Executor | None) -> int:
+def _chunk(given: int | None, table: Table, grid: Word, executor: Executor | None) -> int:
     if given is None:
         share = table.cooks if executor is None else -(-table.cooks // _SHARES)
         return min(_LARGEST[grid], share)

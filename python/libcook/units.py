@@ -17,17 +17,11 @@ import numpy as np
 
 from libcook._clock import format_clock, parse_clock
 from libcook._core import format_degrees
+from libcook._plain import choice, is_real, number, real, whole
+from libcook._quote import came_as, quoted
 from libcook._scales import ABSOLUTE_ZERO, celsius_to_fahrenheit, fahrenheit_to_celsius, kelvin_to_celsius
-from libcook._unit_text import (
-    KINDS,
-    Kind,
-    accepted,
-    convert,
-    read_quantity,
-    read_text,
-    read_unit,
-    written_number,
-)
+from libcook._unit_kinds import KINDS, Kind, accepted
+from libcook._unit_text import convert, read_quantity, read_text, read_unit, written_number
 from libcook.errors import InvalidInput, invalid
 
 __all__ = [
@@ -85,22 +79,30 @@ def to_si(value: Any, kind: str, field: str, *, low: float | None = None, high: 
     >>> to_si("1h30", "duration", "stages[2].until")
     5400.0
     """
+    if type(kind) is not str or kind not in KINDS:
+        _kind(kind)
     result = value if type(value) is float else _read(value, kind, field)
     if result - result != 0.0:  # NaN and the infinities; quicker than two calls
         raise invalid(field, value, f"{value} is not a finite number", accepted(_kind(kind)))
     if kind == "temperature" and result < ABSOLUTE_ZERO:
         came = f"{_shown(value, kind)} is below absolute zero"
         raise invalid(field, value, came, f"{ABSOLUTE_ZERO} °C and above is accepted")
-    if (low is not None and result < low) or (high is not None and result > high):
-        raise _out_of_range(value, result, kind, field, low, high)
-    if kind not in KINDS:
-        _kind(kind)
+    if low is not None or high is not None:
+        low, high = _limit(low, "low"), _limit(high, "high")
+        if (low is not None and result < low) or (high is not None and result > high):
+            raise _out_of_range(value, result, kind, field, low, high)
     return float(result)
+
+
+def _limit(value: float | None, name: str) -> float | None:
+    if value is None or (type(value) is float and value == value):  # quick, and infinite is no limit
+        return value
+    return number(value, name)
 
 
 def likely_hours(value: Any) -> str:
     """Say what a plain number of seconds most likely meant, such as ``"'4 h'"``, or nothing."""
-    return f"'{float(value):g} h'" if isinstance(value, numbers.Real) and 0.0 < float(value) <= 24.0 else ""
+    return f"'{float(value):g} h'" if is_real(value) and 0 < value <= 24 else ""
 
 
 def parse(value: Any, kind: str, field: str = "value") -> float:
@@ -114,13 +116,10 @@ def parse(value: Any, kind: str, field: str = "value") -> float:
     return to_si(value, kind, field)
 
 
-def _kind(name: str) -> Kind:
-    try:
+def _kind(name: Any) -> Kind:
+    if isinstance(name, str) and name in KINDS:
         return KINDS[name]
-    except KeyError:
-        raise invalid(
-            "kind", name, f"'{name}' is not a kind of quantity", f"accepted: {', '.join(KINDS)}"
-        ) from None
+    raise invalid("kind", name, f"{quoted(name)} is not a kind of quantity", f"accepted: {', '.join(KINDS)}")
 
 
 def _read(value: Any, kind: str, field: str) -> float:
@@ -128,20 +127,19 @@ def _read(value: Any, kind: str, field: str) -> float:
     if isinstance(value, (bool, np.bool_)):
         raise invalid(field, value, f"{value} is a truth value", accepted(what))
     if isinstance(value, numbers.Real):
-        return float(value)
+        return real(value, field, accepted(what))
     if isinstance(value, str):
         return read_text(value, what, field)
     if hasattr(value, "magnitude") and hasattr(value, "units"):
         return read_quantity(value, what, field)
-    came = "nothing (None) came" if value is None else f"{value!r} of type {type(value).__name__} came"
-    raise invalid(field, value, came, accepted(what))
+    raise invalid(field, value, came_as(value), accepted(what))
 
 
 def _shown(value: Any, kind: str) -> str:
     if isinstance(value, numbers.Real):
         symbol = KINDS[kind].symbol
         return f"{float(value):g}" + ("" if symbol == "1" else f" {symbol}")
-    return f"'{value}'"
+    return quoted(value)
 
 
 def _out_of_range(
@@ -180,33 +178,32 @@ def temperature_unit(units: str, field: str = "units") -> str:
     InvalidInput
         For anything else.
     """
-    word = str(units).strip().lower().lstrip("°").removeprefix("deg").strip()
+    given: Any = units  # what came may be anything
+    word = given.strip().lower().lstrip("°").removeprefix("deg").strip() if isinstance(given, str) else ""
     if word in ("c", "celsius", "centigrade"):
         return "C"
     if word in ("f", "fahrenheit"):
         return "F"
-    raise invalid(field, units, f"{units!r} is not a temperature unit", "'C' or 'F' is accepted")
+    raise invalid(field, units, f"{quoted(units)} is not a temperature unit", "'C' or 'F' is accepted")
 
 
 def format_temperature(celsius: float, units: str = "C", digits: int = 1) -> str:
     """Write a temperature [°C] in °C or °F, such as ``"93.3 °C"`` or ``"200.0 °F"``."""
-    _finite(celsius, "celsius")
-    unit = temperature_unit(units)
-    number = celsius_to_fahrenheit(float(celsius)) if unit == "F" else celsius
-    return f"{_fixed(number, digits)} °{unit}"
+    number, unit = _finite(celsius, "celsius"), temperature_unit(units)
+    return f"{_fixed(celsius_to_fahrenheit(number) if unit == 'F' else number, digits)} °{unit}"
 
 
 def format_difference(kelvin: float, units: str = "C", digits: int = 1) -> str:
     """Write a difference of temperatures [K] in °C or °F, such as ``"5.0 °C"`` or ``"9.0 °F"``."""
-    _finite(kelvin, "kelvin")
-    unit = temperature_unit(units)
-    size = celsius_to_fahrenheit(float(kelvin)) - celsius_to_fahrenheit(0.0) if unit == "F" else kelvin
+    size, unit = _finite(kelvin, "kelvin"), temperature_unit(units)
+    if unit == "F":
+        size = celsius_to_fahrenheit(size) - celsius_to_fahrenheit(0.0)
     return f"{_fixed(size, digits)} °{unit}"
 
 
 def format_duration(seconds: float) -> str:
     """Write a duration [s] as ``"7 h 40 min"``: to the second below a minute, to the minute above."""
-    _finite(seconds, "seconds")
+    seconds = _finite(seconds, "seconds")
     size = abs(seconds)
     if size < 59.5:
         text = f"{size:.0f} s"
@@ -220,26 +217,22 @@ def format_duration(seconds: float) -> str:
 
 def format_mass(kilograms: float, units: str = "kg") -> str:
     """Write a mass [kg] as ``"6.40 kg"`` or ``"14.1 lb"``."""
-    _finite(kilograms, "kilograms")
-    if units == "kg":
+    kilograms = _finite(kilograms, "kilograms")
+    if choice(units, ("kg", "lb"), "units") == "kg":
         return f"{_fixed(kilograms, 2)} kg"
-    if units == "lb":
-        return f"{_fixed(kilograms / KILOGRAMS_PER_POUND, 1)} lb"
-    raise invalid("units", units, f"{units!r} is not a unit of mass for printing", "'kg' or 'lb' is accepted")
+    return f"{_fixed(kilograms / KILOGRAMS_PER_POUND, 1)} lb"
 
 
 def format_percent(share: float) -> str:
     """Write a share [-] as ``"39 %"``."""
-    _finite(share, "share")
-    return f"{_fixed(100.0 * share, 0)} %"
+    return f"{_fixed(100.0 * _finite(share, 'share'), 0)} %"
 
 
 def _fixed(value: float, digits: int) -> str:
     """Write a number with so many digits; what is nothing then has no sign."""
-    text = f"{value:.{digits}f}"
+    text = f"{value:.{whole(digits, 'digits', 0, 15)}f}"
     return text.lstrip("-") if float(text) == 0.0 else text
 
 
-def _finite(value: float, field: str) -> None:
-    if not math.isfinite(value):
-        raise invalid(field, value, f"{value} cannot be printed", "a finite number is accepted")
+def _finite(value: float, field: str) -> float:
+    return number(value, field, "a finite number is accepted")

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from libcook import _core
+from libcook._arguments import door
 from libcook._coerce import wrap as _read
 from libcook._core import Covering, Wrap
 
 __all__ = ["Covering", "Wrap", "wrap", "wrap_names"]
 
 
+@door
 def wrap(name: str) -> Wrap:
     """Return a wrap by name.
 

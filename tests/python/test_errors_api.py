@@ -131,3 +131,45 @@ def test_a_failed_assignment_leaves_the_value():
     with pytest.raises(lc.InvalidInput, match=r"meat\.start"):
         meat.start = "cold"
     assert meat.start == 4.0
+
+
+@pytest.mark.parametrize(
+    ("ask", "field", "says"),
+    [
+        (lambda: lc.brisket(mass=10**400), "mass", "a whole number of about 401 digits is too large"),
+        (lambda: lc.core(10**400), "core", "too large"),
+        (lambda: lc.schedule(None), "schedule", "nothing (None) came; pairs such as"),
+        (lambda: lc.simulate_many(None), "plans", "nothing (None) came; a list of libcook.Plan is accepted"),
+        (lambda: lc.Plan.from_json(None), "text", "None is not text"),
+        (lambda: lc.Plan.from_json(b"{}"), "text", "b'{}' is not text"),
+        (lambda: lc.sweep(to_core(70.0), {"pit.air": [1.0]}, to=b""), "to", "b'' of type bytes came; a path"),
+        (lambda: lc.Stage("\ud800", OVEN), "stage.name", "holds half of a character"),
+        (
+            lambda: lc.Stage("x", OVEN, until=lc.core(70.0)).replace(name="a\udcff"),
+            "stage.name",
+            "at place 1",
+        ),
+        (lambda: lc.read_log("a\udcff,b\nc,d\n"), "time", "cannot tell"),
+        (lambda: lc.brisket(start=-3), "start", "30 °F (-1 °C) to 86 °F (30 °C) is accepted"),
+        (lambda: lc.brisket(start="-3 °C"), "start", "30 °F (-1 °C) to 140 °F (60 °C) is accepted"),
+        (lambda: lc.pork_shoulder(start="90 °C"), "start", "to 140 °F (60 °C) is accepted"),
+        (lambda: lc.calibrate(to_core(70.0), None, []), "log", "nothing (None) came; libcook.Log"),
+        (lambda: lc.sentences(None), "outcome", "nothing (None) came; an outcome"),
+        (lambda: lc.wrap(None), "name", "nothing (None) came; text is accepted"),
+        (lambda: lc.physics.dew_point("8 kPa"), "vapour_pressure", "'8 kPa' came; numbers are accepted"),
+        (lambda: lc.physics.latent_heat([20.0, None, "x"]), "temperature", "numbers are accepted"),
+        (lambda: lc.find_stall(None, [1.0]), "time", "nothing (None) came"),
+        (lambda: lc.Section.place(lc.brisket_section(lc.brisket()), 3), "name", "3 is not text"),
+    ],
+)
+def test_arguments_of_another_type_are_named(ask, field, says):
+    with pytest.raises(lc.InvalidInput) as caught:
+        ask()
+    assert caught.value.field == field
+    assert says in str(caught.value)
+
+
+def test_what_a_start_promises_is_accepted():
+    # the message said down to -5 °C, and -1 °C was the limit; up to 100 °C, and 60 °C was
+    for start in (-1.0, "-1 °C", "60 °C", 30.0):
+        assert lc.brisket(start=start).start == lc.pork_shoulder(start=start).start

@@ -114,7 +114,7 @@ def test_a_fit_of_earlier_cooks_narrows_it():
         (lambda a: a.what_if(plan(), wrap="foil"), "say one thing"),
         (lambda a: a.what_if(wrap="fol"), "did you mean 'foil'"),
         (lambda a: a.what_if(stages=["rest"]), "libcook.Stage is accepted"),
-        (lambda a: a.what_if(stages=[]), "remaining: empty"),
+        (lambda a: a.what_if(stages=[]), "stages: no stage came"),
         (lambda a: a.what_if(air="500 °F"), "accepted"),
         (lambda a: a.gain_quantile(0.5), "no what_if"),
         (lambda a: a.what_if(wrap="foil").update(log_until(5.0)), "what_if"),

@@ -213,4 +213,4 @@ def test_slashes_are_told_by_the_call(day_first: bool, month: int) -> None:
     assert_clean(log)
     assert log.summary == () and log.start_clock.month == month
     refused(text_of(with_times(times)), "say day_first=True or day_first=False")
-    refused(text_of(with_times(times)), "day_first: 'yes' came", day_first="yes")
+    refused(text_of(with_times(times)), "day_first: 'yes' of type str came", day_first="yes")

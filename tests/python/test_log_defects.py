@@ -394,4 +394,4 @@ def test_events_from_the_call() -> None:
     log = read_log(text_of(cells()), events=[("2 h", "wrapped"), (60.0, "meat on")])
     assert log.events == (Event("meat on", 60.0, "call"), Event("wrapped", 7200.0, "call"))
     refused(text_of(cells()), "events[0]: 'soon' does not start with a number", events=[("soon", "x")])
-    refused(text_of(cells()), "events: not a list of pairs", events=[3])
+    refused(text_of(cells()), "events[0]: 3 came; events, or pairs", events=[3])

@@ -164,9 +164,9 @@ def test_with_events_takes_events_and_pairs_and_accepts_proposals() -> None:
 @pytest.mark.parametrize(
     ("events", "part"),
     [
-        ([3], "events: not a list of pairs came"),
-        ("wrapped", "events: not a list came"),
-        (Event("wrapped", 60.0), "events: not a list came"),
+        ([3], "events[0]: 3 came; events, or pairs"),
+        ("wrapped", "came; events, or pairs such as"),
+        (Event("wrapped", 60.0), "came; events, or pairs such as"),
         ([("soon", "x")], "events[0]: 'soon' does not start with a number"),
         ([("1 h", "spritz"), Event("wrapped", 1e6)], "events[1]: 277 h 47 min lies outside the log"),
     ],
@@ -181,8 +181,8 @@ def test_with_events_refuses(events: object, part: str) -> None:
     ("call", "part"),
     [
         ({"kind": "spritz", "time": 1.0}, "event.kind: 'spritz' is no kind of event"),
-        ({"kind": "wrapped", "time": float("nan")}, "event.time: nan is no time"),
-        ({"kind": "wrapped", "time": "5 h"}, "event.time: '5 h' is no time"),
+        ({"kind": "wrapped", "time": float("nan")}, "event.time: nan is not a finite number"),
+        ({"kind": "wrapped", "time": "5 h"}, "event.time: '5 h' is not a number"),
         ({"kind": "wrapped", "time": 1.0, "source": "web"}, "event.source: 'web' is no source of events"),
     ],
 )

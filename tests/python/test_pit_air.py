@@ -93,7 +93,7 @@ def test_a_holding_oven_has_the_humidity_it_was_given():
         (lambda: lc.pit_air("drum", 120.0, wind=90.0), "wind", "20"),
         (lambda: lc.pit_air("drum", 120.0, pan=[2]), "pit_air.pan", "libcook.WaterPan"),
         (lambda: lc.breathing(lc.counter()), "breathing.kind", "drum"),
-        (lambda: lc.breathing("drum"), "breathing", "libcook.Surroundings"),
+        (lambda: lc.breathing("drum"), "cooker", "libcook.Surroundings"),
         (lambda: lc.holding_oven(humidity=40), "holding_oven.humidity", "0.4"),
     ],
 )
