@@ -35,6 +35,18 @@ class Hangs(Exception):
     """A plan takes longer than `LONGEST`."""
 
 
+class NoPlan(Exception):
+    """Some part of a plan was refused as it was made."""
+
+
+def made(seed: str) -> Asked:
+    """Make the plan of a seed."""
+    try:
+        return wide_plan(seed)
+    except lc.InvalidInput as refusal:
+        raise NoPlan(str(refusal)) from None
+
+
 def findings_of(asked: Asked, slow: bool) -> dict[str, Any]:
     """Simulate and check: how it ended, how many steps it took, how well it closed, and what was found."""
     try:
@@ -194,7 +206,9 @@ def looked_at(seed: str, slow: bool) -> dict[str, Any]:
     signal.alarm(LONGEST)
     begun = time.monotonic()
     try:
-        entry = findings_of(wide_plan(seed), slow)
+        entry = findings_of(made(seed), slow)
+    except NoPlan as refusal:  # the library would not even make its parts
+        entry = {"ended": f"refused: {refusal}", "found": []}
     except Hangs:
         entry = {"ended": "hangs", "found": [f"hangs: more than {LONGEST} s"]}
     except Exception as error:
@@ -226,7 +240,7 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--only", help="the seed of one plan")
     wanted = parser.parse_args(arguments)
     if wanted.only:
-        print(wide_plan(wanted.only).plan)
+        print(made(wanted.only).plan)
         entry = looked_at(wanted.only, slow=True)
         print(json.dumps(entry, indent=1))
         return bool(entry["found"])
