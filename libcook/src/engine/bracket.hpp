@@ -44,7 +44,9 @@ public:
     at_low_ = excess;
     at_high_ *= below_ ? 0.5 : 1.0;
     below_ = true;
-    return false;
+    // A condition that is met to rounding at the step's end may fall short of it when the same step is made
+    // again: there is nothing beyond to be tried.
+    return at >= high_ || tries_ >= most;
   }
 
 private:
