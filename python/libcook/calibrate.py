@@ -200,8 +200,11 @@ class Fit(_core.Fit):
         watched = _Watched(density)
         sampler = emcee.EnsembleSampler(walkers, count, watched, vectorize=True)
         sampler.random_state = random.get_state()
-        for _ in sampler.sample(begin, iterations=steps, skip_initial_state_check=True):
-            watched.raise_what_came()
+        # A walker that begins where nothing can be, and looks at another such place, stays: to emcee the
+        # difference of their densities is no number, which it says on standard error.
+        with np.errstate(invalid="ignore"):
+            for _ in sampler.sample(begin, iterations=steps, skip_initial_state_check=True):
+                watched.raise_what_came()
         chain = sampler.get_chain(discard=skip, flat=True)
         names: dict[str, FloatArray] = {}
         for i, e in enumerate(self.estimates):
