@@ -80,8 +80,10 @@ def row(name: str, parameter: str, *paths: str, log: bool = False, measured: boo
 def film_range() -> tuple[float, float]:
     """Film coefficients [W/(m²·K)] from still air to the fastest that the table has for a cooker."""
     air, face = 121.0, 70.0  # °C, midway through a cook
-    still = lc.physics.natural_plate(face, air, lc.parameter("film.length").value, "down")
-    speed, length = lc.parameter("pit.offset.air_speed").high, lc.parameter("pit.offset.length").value
+    shape = lc.brisket().shape
+    length = shape.extent / shape.width
+    still = lc.physics.natural_plate(face, air, 0.5 * shape.extent / (shape.width + length), "down")
+    speed = lc.parameter("pit.offset.air_speed").high
     return float(still), float(lc.physics.forced_plate(speed, length, 0.5 * (air + face)))
 
 

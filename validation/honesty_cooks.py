@@ -86,7 +86,7 @@ def make(seed: int, section: bool) -> Cook:
         share = thick / truth.meat.shape.thickness
         hidden["thickness"] *= share
         asked = _core.with_value(asked, "thickness", share * asked.meat.shape.thickness)
-    out = lc.simulate(truth, grid="cross-section" if section else "slab", keep_fields=False)
+    out = lc.simulate(truth, grid="cross-section" if section else "piece", keep_fields=False)
     wrapped, done = (float(end.time) for end in out.stage_ends)
     readings = np.arange(0.0, done, EVERY)
     core = np.interp(readings, out.time, out.core) + NOISE * random.standard_normal(readings.size)

@@ -72,6 +72,7 @@ class Solid:
         """Simulate with a fine grid and a tight tolerance: what is checked is the equations."""
         return lc.simulate(
             self.plan(seconds),
+            grid="slab",
             nodes=nodes,
             tolerance=tolerance,
             face_spacing=self.size / 2000.0 if spacing is None else spacing,

@@ -184,3 +184,15 @@ stall_pair = Source(
 )
 own_slab = Source("libcook's own slab, with the same spacing across", OWN, "computed")
 practice = Source("common practice, no source", PRACTICE, "no source")
+brick = Source(
+    "our own third implementation of the equations, on a brick in three dimensions with SciPy's sparse "
+    "solvers (validation/brick)",
+    LIBRARY,
+    "computed",
+)
+field_cooks = Source(
+    "cooks, joints and rests measured by others, from public threads, books and abstracts; each row of "
+    "validation/field names its own",
+    EXPERIMENT,
+    "read",
+)

@@ -223,9 +223,8 @@ tell(
     "better than either of them. To tell them apart, measure one: hang a second thermometer beside the meat."
     + (f"\n\nThe fit has its own remarks: {notes}" if notes else "")
     + f"\n\nThe heating came out {film.value / film.prior:.1f} times as brisk as believed. Do not take that for a fact "
-    "about the air. The fitted piece is a slab, heated from above and below; a real piece, and the invented one, has "
-    "thin edges that heat comes in through as well. The number makes up for what a slab leaves out, and that is what "
-    "tuning is for."
+    "about the air. The fitted piece is as thick at one end as at the other; a real piece, and the invented one, is thin at "
+    "one end and thick at the other. The number makes up for what the model leaves out, and that is what tuning is for."
 )
 
 # %% [markdown]

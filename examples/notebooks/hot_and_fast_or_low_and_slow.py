@@ -63,15 +63,17 @@ lc.plots.lines(
     "pit [°F]",
     "time on the heat [h]",
     marker="o",
-    ylim=(0, 1.05 * bare[0].time[-1] / HOUR),
+    ylim=(0, 1.05 * max(bare[0].time[-1], at_200[0].time[-1]) / HOUR),
 )
 # %% jupyter={"source_hidden": true}
 gain = bare[0].time[-1] - bare[-1].time[-1]
 stalled = [0.0 if o.stall() is None else o.stall().duration for o in (bare[0], bare[-1])]
+part = (stalled[0] - stalled[1]) / gain
+share = "all is" if part > 0.95 else f"{100 * part:.0f} % is"
 tell(
     f"Equally tender takes {hours(bare[0].time[-1])} at {degrees(PITS[0])} and {hours(bare[-1].time[-1])} at "
     f"{degrees(PITS[-1])} bare; in paper {hours(paper[0].time[-1])} and {hours(paper[-1].time[-1])}. Of the "
-    f"{hours(gain)} saved, {100 * (stalled[0] - stalled[1]) / gain:.0f} % is stall: bare, it lasts {hours(stalled[0])} in "
+    f"{hours(gain)} saved bare, {share} stall: it lasts {hours(stalled[0])} in "
     f"the coolest pit and {hours(stalled[1])} in the hottest."
 )
 
@@ -165,12 +167,14 @@ lc.plots.lines(
     ax=right,
 )
 # %% jupyter={"source_hidden": true}
+wetter = rim(paper[-1]) - rim(paper[0])
+rim_is = "as wet" if abs(wetter) < 0.05 else "wetter" if wetter > 0.0 else "drier"
 spread = [
     fahrenheit(o.temperature[-1].max()) - fahrenheit(o.temperature[-1].min()) for o in (paper[0], paper[-1])
 ]
 tell(
     f"From rim to core there are {spread[0]:.0f} °F in the cool pit and {spread[1]:.0f} °F in the hot one: low and slow cooks "
-    f"more evenly. The hot one's rim is wetter, for it had less time to dry. The weight lost is {100 * paper[0].loss.total / paper[0].loss.raw:.0f} % against "
+    f"more evenly. The hot one's rim is {rim_is}: it had less time to dry, and more heat to dry it. The weight lost is {100 * paper[0].loss.total / paper[0].loss.raw:.0f} % against "
     f"{100 * paper[-1].loss.total / paper[-1].loss.raw:.0f} % in paper. So the choice is between your night and an even slice, "
     "and not between tough and tender."
 )

@@ -222,6 +222,5 @@ tell(
 )
 
 # %% [markdown]
-# **How far to trust it.** Compared with practice, the simulated slab cools faster in foil on a bare counter
-# than a whole brisket does, so waiting times there are on the short side; the box's heat loss is a guess
-# until you log yours.
+# **How far to trust it.** Towels, box and counter are the middle of an estimate from measured rests, and no two boxes
+# are alike: log yours. The piece here is as thick at one end as at the other; a thin flat is cold sooner.

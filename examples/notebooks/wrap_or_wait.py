@@ -13,7 +13,7 @@
 # %% [markdown]
 # # Wrap or wait
 #
-# It has been stuck for an hour. Wrap now, at 150 °F, or wait until 165 °F, or never? Paper, foil, or the
+# It has been creeping for an hour. Wrap now, at 150 °F, or wait until 165 °F, or never? Paper, foil, or the
 # pan? Every answer buys time and pays for it: with bark, with juice, or with both. Here is the bill.
 
 # %% jupyter={"source_hidden": true}
@@ -137,17 +137,17 @@ best = max(bought, key=bought.get)
 low, high = (degrees(t) for t in (never.stall().core_start, never.stall().core_end))
 tell(
     f"Full points are wrapped at 150 °F, open ones at 165 °F. The most time is bought by **{best}**: "
-    f"{hours(bought[best])}. At 165 °F foil buys {hours(bought['foil at 165 °F'])}: by then the stall, which runs from "
-    f"{low} to {high} in this brisket, is over, and there is little left to skip. Paper at 150 °F is done "
+    f"{hours(bought[best])}. At 165 °F foil buys {hours(bought['foil at 165 °F'])}: the stall runs from "
+    f"{low} to {high} in this brisket, and so there is less left of it to skip. Paper at 150 °F is done "
     f"{sooner(bought['paper at 150 °F'])} and keeps {100 * bark['paper at 150 °F'] / bark['never']:.0f} % of the bark "
     f"index; foil keeps {100 * bark['foil at 150 °F'] / bark['never']:.0f} %. Paper at 165 °F is done "
     f"{sooner(bought['paper at 165 °F'])} than never wrapped: see below. The weight "
-    f"that is lost, {min(lost.values()):.0f} to {max(lost.values()):.0f} %, differs less than people think: what "
-    "does not steam away is squeezed out as juice."
+    f"that is lost, {min(lost.values()):.0f} to {max(lost.values()):.0f} %, differs less than what steams away: what "
+    "does not is in part squeezed out as juice."
 )
 
 # %% [markdown]
-# ## Why does paper at 165 °F buy nothing?
+# ## Why does paper at 165 °F buy so little?
 #
 # A sheet of paper does four things: it keeps some steam in, it holds back a little heat, it soaks up juice
 # that has to dry again, and it takes up the glow of the walls. Switch them off, one at a time:
@@ -198,20 +198,21 @@ STEAM, JUICE = ("evaporated",), ("dripped", "in_wrap")
 tell(
     f"Holding back heat costs {hours(late['holds back no heat'] - usual)} at 165 °F and drying the soaked paper "
     f"{hours(late['soaks up no juice'] - usual)}: without both it would be done {sooner(free)} than never wrapped, instead "
-    f"of {sooner(usual)}. So these two explain the delay. But at 150 °F the same two brakes are on, and paper gains "
+    f"of {sooner(usual)}. At 150 °F the same two brakes are on, and paper gains "
     f"{hours(early['as it is'])}. The difference is the water. Paper does not end the evaporation, it makes it hotter: under "
     f"it the top gets wet again (from {top(paper_165.surface_water, before):.1f} to "
     f"{top(paper_165.surface_water, after):.1f} kg of water per kg of dry meat within an hour), warms from "
     f"{degrees(top(paper_165.surface, before))} to {degrees(top(paper_165.surface, after))}, and then steam gets out "
-    f"through the sheet nearly as before: it takes {steam_takes[1]:.0f} W/m² instead of {steam_takes[0]:.0f}. What paper can save is the "
-    "juice that runs off, and so need not be boiled away. At 150 °F much of the squeezing is still to come: "
-    f"{lost_as(JUICE, 'paper at 150 °F')} of juice run off, and only {lost_as(STEAM, 'paper at 150 °F')} turn to steam "
-    f"over the whole cook. At 165 °F that juice is gone: {lost_as(JUICE, 'paper at 165 °F')} run off, and "
-    f"{lost_as(STEAM, 'paper at 165 °F')} turn to steam, as never wrapped ({lost_as(STEAM, 'never')}).\n\n"
+    f"through the sheet at {steam_takes[1]:.0f} W/m² instead of {steam_takes[0]:.0f}. What paper can save is the "
+    "juice that runs off, and so need not be boiled away. At 150 °F more of the squeezing is still to come: "
+    f"{lost_as(JUICE, 'paper at 150 °F')} of juice run off, and {lost_as(STEAM, 'paper at 150 °F')} turn to steam "
+    f"over the whole cook. At 165 °F {lost_as(JUICE, 'paper at 165 °F')} run off, and "
+    f"{lost_as(STEAM, 'paper at 165 °F')} turn to steam, nearly as never wrapped ({lost_as(STEAM, 'never')}).\n\n"
     "**Do not trust this too far.** Common practice, without a source, is that paper shortens a cook at 160 to 165 °F, too, "
-    f"though less than foil. Here it does not, whether it is as loose ({sooner(loose)}) or as tight ({sooner(close)}) as we "
-    "think paper can be. No measurement of butcher paper was found; paper soaked with fat may be tighter, and more juice "
-    'may run off. Your own log knows better: `lc.calibrate` fits the paper to it (`"wrap_resistance"`).'
+    f"though less than foil; measured cooks in paper have the core stand still for hours, or fall, after such a wrap. Here "
+    f"it gains little, whether it is as loose ({sooner(loose)}) or as tight ({sooner(close)}) as we think paper can be. No "
+    "measurement of butcher paper itself was found; paper soaked with fat may be tighter, and more juice may run off. Your "
+    'own log knows better: `lc.calibrate` fits the paper to it (`"wrap_resistance"`).'
 )
 
 # %% [markdown]
@@ -243,7 +244,7 @@ for ax, (wrap, field) in zip(axes, maps.items(), strict=True):
         "core when it is wrapped [°F]",
         f"{wrap}: hours bought [h]",
         ax=ax,
-        levels=[-1, 0, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14],
+        levels=[-1, 0, 0.5, 1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20],
     )
 axes[1].set_ylabel("")
 # %% jupyter={"source_hidden": true}
@@ -255,8 +256,8 @@ tell(
     f"{pits[0]} °F, up to {hot:.0f} h at {pits[-1]} °F. Going up, the lines say what each degree of waiting costs: in a "
     f"250 °F pit, foil at 150 °F buys {foil[at.index(150), column]:.1f} h, at 165 °F "
     f"{foil[at.index(165), column]:.1f} h, at 180 °F {foil[at.index(180), column]:.1f} h. Paper follows the "
-    f"same pattern with about {100 * paper.max() / foil.max():.0f} % of the gain at its best. **Once the stall is over, "
-    "wrapping is for the bark's colour and the juice, not for the clock.**"
+    f"same pattern with about {100 * paper.max() / foil.max():.0f} % of the gain at its best. **Late in the stall, paper "
+    "is for the bark's colour and the juice, not for the clock; foil still saves time.**"
 )
 
 # %% [markdown]

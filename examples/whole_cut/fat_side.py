@@ -49,8 +49,8 @@ def answer() -> tuple[list[str], Figure]:
     right.axvline(1.0, color="#1F2328", lw=0.8, ls="--")
     top = max(*lean.values(), 1.0)
     right.set_xlim(0.0, 1.3 * top)
-    right.text(lean[rows[0]] + 0.02, -0.17, "lean face", va="center", fontsize=9, color=POINT)
-    right.text(capped[rows[0]] + 0.02, 0.17, "face under the fat", va="center", fontsize=9, color=FLAT)
+    right.text(lean[rows[0]] + 0.02 * top, -0.17, "lean face", va="center", fontsize=9, color=POINT)
+    right.text(capped[rows[0]] + 0.02 * top, 0.17, "face under the fat", va="center", fontsize=9, color=FLAT)
     return sentences, figure
 
 

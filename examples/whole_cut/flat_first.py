@@ -1,4 +1,4 @@
-"""Why is the flat done before the point? Cook the brisket, one of even thickness, and one of even tissue."""
+"""Which is done first, flat or point, and why? Cook a brisket, an even one, and one of a single tissue."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ from kitchen import (
     show,
 )  # fmt: skip
 
-QUESTION = "Why is the flat done before the point?"
+QUESTION = "Which is done first, the flat or the point, and why?"
 
 
 def until_both(meat: lc.Meat) -> lc.Outcome:

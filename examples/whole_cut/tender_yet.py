@@ -1,4 +1,4 @@
-"""Is the flat tender yet? From 185 °F on, probe it every half hour, in a 225 °F and in a 275 °F pit."""
+"""Is the flat tender yet? From 175 °F on, probe it every half hour, in a 225 °F and in a 275 °F pit."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ def answer() -> tuple[list[str], Figure]:
             MEAT,
             [
                 lc.Stage("smoke", pit, until=lc.core("150 °F")),
-                lc.Stage("wrapped", pit, wrap=paper, until=lc.core("185 °F")),
+                lc.Stage("wrapped", pit, wrap=paper, until=lc.core("175 °F")),
                 lc.Stage("probing", pit, wrap=paper, until=lc.tender(TENDER, every="30 min")),
             ],
         )

@@ -1,41 +1,26 @@
 #include "cook/free_parameter.hpp"
+#include "cook/cut.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "cook/errors.hpp"
-#include "cook/film_coefficient.hpp"
+#include "engine/face_film.hpp"
 
 namespace cook {
 
 namespace {
 
 constexpr double hot_air = 60.0;       // °C: air that heats meat
-constexpr double usual_surface = 60.0; // °C: of meat in a pit, for naming a natural film's coefficient
 constexpr double fat_needed = 1e-9;    // m
 constexpr double wrapped_from = 100.0; // s/m: a covering that matters beside a film's 1 / h_m of 100 to 200
 constexpr double impervious = 2e4;     // s/m: from here on only leaks are left, and a log cannot tell
 
-double face_film(const Film &film, double air, Facing facing) {
-  switch (film.kind) {
-  case Convection::given:
-    return film.value;
-  case Convection::forced:
-    return forced_plate(film.value, film.length, 0.5 * (air + usual_surface));
-  case Convection::natural:
-    break;
-  }
-  return natural_plate(usual_surface, air, film.length, facing);
-}
-
-/// Mean film coefficient of a stage's two faces.
-double film_of(const Surroundings &s) {
-  const double air = std::max(s.air.at(0.0), usual_surface + 5.0);
-  return 0.5 * (face_film(s.bottom, air, Facing::down) + face_film(s.top, air, Facing::up));
-}
-
-void scale_film(Film &film, double air, Facing facing, double factor) {
-  film = {.kind = Convection::given, .value = factor * face_film(film, air, facing), .length = film.length};
+/// Mean film coefficient of a stage's two faces, when it begins.
+double film_of(const Meat &meat, const Surroundings &s) {
+  const double air = s.air.at(0.0);
+  return 0.5 * (engine::face_film(s.bottom, meat.shape, engine::Look::down, air).nominal(air) +
+                engine::face_film(s.top, meat.shape, engine::Look::up, air).nominal(air));
 }
 
 double resistance(const Stage &stage) {
@@ -80,25 +65,8 @@ double offset_of(const Plan &plan) {
   return probe && probe->z ? *probe->z - middle : 0.0;
 }
 
-void set_thickness(Meat &meat, double value) {
-  const double ratio = value / meat.shape.thickness;
-  meat.shape.thickness = value;
-  // The piece was weighed: its volume stays.
-  meat.shape.extent /= meat.shape.kind == ShapeKind::slab ? ratio : ratio * ratio;
-  if (meat.section) {
-    Section &s = *meat.section;
-    const double side = 1.0 / std::sqrt(ratio);
-    s.length *= side;
-    s.width *= side;
-    for (double &x : s.at) {
-      x *= side;
-    }
-    s.at.back() = s.length;
-    for (double &t : s.thickness) {
-      t *= ratio;
-    }
-  }
-}
+/// The piece was weighed: its mass stays.
+void set_thickness(Meat &meat, double value) { meat = resized(meat, meat.mass(), value); }
 
 void place_probe(Plan &plan, double offset) {
   const double thickness = plan.meat.shape.thickness;
@@ -158,7 +126,7 @@ double value_in(const Plan &plan, const std::string &name, const std::string &fi
     return plan.meat.shape.thickness;
   }
   if (name == "film_coefficient") {
-    return film_of(need(heated(), field, name, no_heat).surroundings);
+    return film_of(plan.meat, need(heated(), field, name, no_heat).surroundings);
   }
   if (name == "vapour_pressure") {
     const Stage &stage = need(heated(), field, name, no_heat);
@@ -248,9 +216,8 @@ void set_value(Plan &plan, const std::string &name, double value) {
       } else if (!heats(stage)) {
         continue;
       } else if (name == "film_coefficient") {
-        const double air = std::max(s.air.at(0.0), usual_surface + 5.0);
-        scale_film(s.bottom, air, Facing::down, value / before);
-        scale_film(s.top, air, Facing::up, value / before);
+        s.bottom.factor *= value / before;
+        s.top.factor *= value / before;
       } else if (name == "vapour_pressure" && !s.pit_air) {
         scale(s.vapour_pressure, value / before);
       } else if (name == "radiant_bottom") {

@@ -84,12 +84,14 @@ void describe(auto &v, Is<Tissue> auto &s) {
   v("tenderness", s.tenderness);
   v("fixed", s.fixed);
   v("emissivity", s.emissivity);
+  v("cooked_conductivity", s.cooked_conductivity);
 }
 
 void describe(auto &v, Is<Shape> auto &s) {
   v("kind", s.kind);
   v("thickness", s.thickness);
   v("extent", s.extent);
+  v("width", s.width);
 }
 
 void describe(auto &v, Is<FatCap> auto &s) {
@@ -116,6 +118,7 @@ void describe(auto &v, Is<Meat> auto &s) {
   v("shape", s.shape);
   v("fat_cap", s.fat_cap);
   v("start", s.start);
+  v("build", s.build);
   v("section", s.section);
 }
 
@@ -131,6 +134,7 @@ void describe(auto &v, Is<Film> auto &s) {
   v("kind", s.kind);
   v("value", s.value);
   v("length", s.length);
+  v("factor", s.factor);
 }
 
 void describe(auto &v, Is<Box> auto &s) {
@@ -295,6 +299,7 @@ void describe(auto &v, Is<Outcome> auto &s) {
   v("position", s.position);
   v("node_volume", s.node_volume);
   v("along", s.along);
+  v("lines", s.lines);
   v("columns", s.columns);
   v("region", s.region);
   v("probes", s.probes);

@@ -2,8 +2,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "cook/cut.hpp"
 #include "cook/errors.hpp"
-
 #include "json_read.hpp"
 #include "json_validate.hpp"
 
@@ -38,32 +38,32 @@ template <class Make> auto with_paths(const Path &path, std::initializer_list<Re
 
 /// The meat by its cut and mass.
 Meat meat_of_cut(const Json &node, const Path &path) {
-  const std::vector<std::string> cuts{"brisket", "pork_shoulder"};
-  const bool is_brisket = read_word(node["cut"], Path(path, "cut"), cuts) == 0;
-  const std::string size = is_brisket ? "thickness" : "diameter";
-  refuse_unknown_keys(node, path, {"cut", "mass", size, "start"});
-
+  refuse_unknown_keys(node, path, {"cut", "mass", "thickness", "start"});
   const Meat defaults;
+  std::string name;
   double mass = 0.0;
   std::optional<double> thickness;
   double start = defaults.start;
   MemberReader reader(node, path);
+  reader("cut", name);
   if (!node.contains("mass")) {
     throw InvalidInput(Path(path, "mass").text(), "missing; the raw, trimmed mass [kg] goes with the cut");
   }
   reader("mass", mass);
-  reader(size, thickness);
+  reader("thickness", thickness);
   reader("start", start);
-  return with_paths(
-      path,
-      {{"mass", "mass"},
-       {"brisket.shape.thickness", "thickness"},
-       {"brisket.shape.area", "thickness"},
-       {"brisket.start", "start"},
-       {"pork_shoulder.shape.diameter", "diameter"},
-       {"pork_shoulder.shape.length", "diameter"},
-       {"pork_shoulder.start", "start"}},
-      [&] { return is_brisket ? brisket(mass, thickness, start) : pork_shoulder(mass, thickness, start); });
+  const Cut *found = nullptr;
+  with_paths(path, {{"name", "cut"}}, [&] {
+    found = &find_cut(name);
+    return 0;
+  });
+  return with_paths(path,
+                    {{"mass", "mass"},
+                     {found->name + ".shape.thickness", "thickness"},
+                     {found->name + ".shape.area", "thickness"},
+                     {found->name + ".shape.width", "thickness"},
+                     {found->name + ".start", "start"}},
+                    [&] { return cut(*found, mass, thickness, start); });
 }
 
 /// The names of the short forms of the surroundings.

@@ -39,31 +39,20 @@ R"json({
   "$defs": {
     "meat": {
       "description": "the piece: by its cut and mass, or in full",
-      "anyOf": [{"$ref": "#/$defs/brisket"}, {"$ref": "#/$defs/pork_shoulder"}, {"$ref": "#/$defs/meat_in_full"}]
+      "anyOf": [{"$ref": "#/$defs/cut"}, {"$ref": "#/$defs/meat_in_full"}]
     },
-    "brisket": {
-      "description": "a whole brisket",
+    "cut": {
+      "description": "a piece of a cut",
       "type": "object", "additionalProperties": false,
       "required": ["cut", "mass"],
       "properties": {
-        "cut": {"const": "brisket"},
-        "mass": {"description": "raw, trimmed [kg]", "type": "number"},
+        "cut": {"description": "its name", "enum": ["brisket", "brisket flat", "brisket point", "brisket half", "pork shoulder", "pork butt", "pork picnic", "pork neck", "beef chuck", "beef clod", "beef rib roast", "beef plate ribs", "beef short ribs", "lamb shoulder", "lamb leg", "turkey breast", "brisket_flat", "brisket_point", "brisket_half", "pork_shoulder", "pork_butt", "pork_picnic", "pork_neck", "beef_chuck", "beef_clod", "beef_rib_roast", "beef_plate_ribs", "beef_short_ribs", "lamb_shoulder", "lamb_leg", "turkey_breast"]},
+        "mass": {"description": "raw, trimmed, bone included [kg]", "type": "number"},
         "thickness": {
           "description": "mean, of the lean part; estimated from the mass if left out [m]",
           "type": ["number", "null"]
         },
-        "start": {"description": "temperature at the start [°C]", "type": "number"}
-      }
-    },
-    "pork_shoulder": {
-      "description": "a boneless pork shoulder, as a cylinder",
-      "type": "object", "additionalProperties": false,
-      "required": ["cut", "mass"],
-      "properties": {
-        "cut": {"const": "pork_shoulder"},
-        "mass": {"description": "raw, trimmed [kg]", "type": "number"},
-        "diameter": {"description": "estimated from the mass if left out [m]", "type": ["number", "null"]},
-        "start": {"description": "temperature at the start [°C]", "type": "number"}
+        "start": {"description": "temperature throughout at the start [°C]", "type": "number"}
       }
     },
     "meat_in_full": {
@@ -74,8 +63,12 @@ R"json({
         "shape": {"$ref": "#/$defs/shape"},
         "fat_cap": {"$ref": "#/$defs/fat_cap"},
         "start": {"description": "temperature throughout at the start [°C]", "type": "number"},
+        "build": {
+          "description": "how its section looks when none is given",
+          "enum": ["even", "flat and point"]
+        },
         "section": {
-          "description": "lengthwise cross-section, for runs on one; the default brisket's if left out",
+          "description": "lengthwise cross-section, for runs on one; as the build says if left out",
           "anyOf": [{"$ref": "#/$defs/section"}, {"type": "null"}]
         }
       }
@@ -112,7 +105,8 @@ R"json({
           "description": "constant thermal properties in place of those from the composition; none if left out",
           "anyOf": [{"$ref": "#/$defs/fixed"}, {"type": "null"}]
         },
-        "emissivity": {"description": "of a bare or fat face in the thermal infrared [-]", "type": "number"}
+        "emissivity": {"description": "of a bare or fat face in the thermal infrared [-]", "type": "number"},
+        "cooked_conductivity": {"description": "conductivity of cooked tissue over that of raw tissue [-]", "type": "number"}
       }
     },
     "composition": {
@@ -170,8 +164,7 @@ R"json({
         "fat_melt_start": {"description": "[°C]", "type": "number"},
         "fat_melt_end": {"description": "[°C]", "type": "number"},
         "denaturation": {"description": "denaturation enthalpy [J per kg protein]", "type": "number"},
-)json"
-R"json(        "denaturation_start": {"description": "[°C]", "type": "number"},
+        "denaturation_start": {"description": "[°C]", "type": "number"},
         "denaturation_end": {"description": "[°C]", "type": "number"}
       }
     },
@@ -209,6 +202,10 @@ R"json(        "denaturation_start": {"description": "[°C]", "type": "number"},
         "extent": {
           "description": "area of one face of the slab [m²], or length of the cylinder [m]",
           "type": "number"
+        },
+        "width": {
+          "description": "one side of the slab's face [m]; null: its sides are not known and not counted",
+          "type": ["number", "null"]
         }
       }
     },
@@ -247,10 +244,11 @@ R"json(        "denaturation_start": {"description": "[°C]", "type": "number"},
     },
     "end": {
       "description": "what ends a stage: one of these",
-      "type": "object", "additionalProperties": false,
+)json"
+R"json(      "type": "object", "additionalProperties": false,
       "oneOf": [
         {"required": ["core"]}, {"required": ["cooled"]}, {"required": ["elapsed"]},
-        {"required": ["clock"]}, {"required": ["surface_dry"]}, {"required": ["tender"]}
+        {"required": ["clock"]}, {"required": ["bark"]}, {"required": ["tender"]}
       ],
       "properties": {
         "every": {"description": "looked at only every so often, from the start of the stage [s]; 0: all the time", "type": "number"},
@@ -261,7 +259,7 @@ R"json(        "denaturation_start": {"description": "[°C]", "type": "number"},
           "description": "it is this time of day; needs the plan's clock_start",
           "$ref": "#/$defs/time_of_day"
         },
-        "surface_dry": {"description": "bark is set: the bare face has dried to this [kg/kg dry]", "type": "number"},
+        "bark": {"description": "index of the bark of the bare face [-]; it is set at 1", "type": "number"},
         "tender": {"description": "collagen converted at the core reaches this share [-]", "type": "number"}
       }
     },
@@ -319,8 +317,7 @@ R"json(        "denaturation_start": {"description": "[°C]", "type": "number"},
           "type": "object", "additionalProperties": false,
           "properties": {
             "room": {"description": "temperature of the room [°C]", "type": "number"},
-)json"
-R"json(            "heat_capacity": {"description": "of what warms up with it [J/K]", "type": "number"},
+            "heat_capacity": {"description": "of what warms up with it [J/K]", "type": "number"},
             "loss": {"description": "to the room [W/K]", "type": "number"},
             "start": {"description": "temperature when the meat goes in [°C]", "type": "number"}
           }
@@ -394,9 +391,10 @@ R"json(            "heat_capacity": {"description": "of what warms up with it [J
         },
         "value": {"description": "film coefficient if given [W/m²K], air speed if forced [m/s]", "type": "number"},
         "length": {
-          "description": "characteristic length: area / perimeter if natural, length along the stream if forced [m]",
+          "description": "characteristic length: area / perimeter if natural, length along the stream if forced; 0: the piece's [m]",
           "type": "number"
-        }
+        },
+        "factor": {"description": "on what the correlation gives [-]", "type": "number"}
       }
     },
     "box": {

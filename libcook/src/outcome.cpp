@@ -50,7 +50,8 @@ std::vector<double> Outcome::probe(double position_m) const {
   }
   check::within("probe", position_m, position.front(), position.back(), "m",
                 "depth from the bottom face, in metres: 20 mm is 0.02, or write '20 mm'");
-  const Place p = find_place(position, position_m);
+  const auto middle = static_cast<std::ptrdiff_t>(nodes()) / std::max(lines, 1);
+  const Place p = find_place({position.begin(), position.begin() + middle}, position_m);
   const std::size_t n = nodes();
   std::vector<double> trace(times());
   for (std::size_t i = 0; i < trace.size(); ++i) {

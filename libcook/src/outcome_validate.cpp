@@ -74,6 +74,11 @@ void Outcome::validate() const {
   check_face(*this, 0);
   check_face(*this, 1);
   check_length("node_volume", node_volume.size(), nodes(), "position");
+  check::within("lines", lines, 0.0, 2.0, "");
+  if (lines == 2 && nodes() % 2 != 0) {
+    throw InvalidInput("lines",
+                       "two lines have as many nodes each, but there are " + std::to_string(nodes()));
+  }
   if (columns < 0 || (columns > 0 && nodes() % static_cast<std::size_t>(columns) != 0)) {
     throw InvalidInput("columns", std::to_string(columns) + " for " + std::to_string(nodes()) + " nodes");
   }

@@ -2,11 +2,16 @@
 /// The parts that the parameter table is put together from.
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "cook/parameters.hpp"
 
 namespace cook::rows {
+
+/// Closes the source of a number that was estimated together with others from measured cooks.
+inline const std::string tuning = "; value: middle of the joint tuning on measured cooks, cooling, rests and "
+                                  "losses (validation/population.py)";
 
 void add_tissue(std::vector<Parameter> &table);       ///< tissue and its sub-structs
 void add_piece(std::vector<Parameter> &table);        ///< shapes, fat cap, other meats, rendered fat

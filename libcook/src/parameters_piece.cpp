@@ -21,8 +21,8 @@ void add_pork(std::vector<Parameter> &table) {
                                 {at + "fat", c.fat, "kg/kg", 0.06, 0.25, usda, from_memory},
                                 {at + "carbohydrate", c.carbohydrate, "kg/kg", 0.0, 0.01, usda, from_memory},
                                 {at + "ash", c.ash, "kg/kg", 0.007, 0.012, usda, from_memory},
-                                {"pork_shoulder.slenderness", pork.shape.extent / pork.shape.thickness, "-",
-                                 1.0, 2.5, "length over diameter of a boneless piece", common_practice},
+                                {"pork_shoulder.width", *pork.shape.width / pork.shape.thickness, "-", 1.2,
+                                 2.5, "width over thickness", common_practice},
                                 {"pork_shoulder.start", pork.start, "°C", 0.0, 25.0,
                                  "out of the refrigerator", common_practice},
                             });

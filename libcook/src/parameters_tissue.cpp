@@ -34,15 +34,19 @@ void add_water(std::vector<Parameter> &table) {
       table.end(),
       {
           {"tissue.holding.final_share", h.final_share, "-", 0.45, 0.65,
-           sman + "0.745 - 0.345 over 0.745. USDA braised brisket rows keep 54 to 61 % of the raw water",
-           from_memory},
-          {"tissue.holding.midpoint", h.midpoint, "°C", 60.0, 70.0, sman + "52 + 4 ln 30", from_memory},
-          {"tissue.holding.width", h.width, "K", 2.0, 8.0, sman + "1 / 0.25", from_memory},
+           sman + "0.745 - 0.345 over 0.745. USDA braised brisket rows keep 54 to 61 % of the raw water" +
+               tuning,
+           tuned},
+          {"tissue.holding.midpoint", h.midpoint, "°C", 60.0, 76.0,
+           sman + "52 + 4 ln 30 = 65.6; other fits of meat 60 to 75" + tuning, tuned},
+          {"tissue.holding.width", h.width, "K", 2.0, 12.0,
+           sman + "1 / 0.25 = 4; a piece of several muscles is broader" + tuning, tuned},
       });
   const WaterMobility &m = tissue.mobility;
   const std::string burger = "permeability of cooked beefburgers 6.8e-18 to 1.9e-16 m² (J. Food Eng. 2006, "
                              "abstract) times modulus over viscosity is 8e-10 to 2.2e-8; above that, up to "
-                             "1e-7, rests on the wider channels of whole muscle, which is assumed";
+                             "1e-7, rests on the wider channels of whole muscle, which is assumed" +
+                             tuning;
   const std::string ismail =
       "Ismail & Kocabay, Heat Transf. Res. 49(14) (2018) 1353, air drying of beef (abstract)";
   table.insert(
@@ -51,7 +55,8 @@ void add_water(std::vector<Parameter> &table) {
           {"tissue.mobility.expressed", m.expressed, "m²/s", 8e-10, 1e-7, burger, tuned},
           {"tissue.mobility.held", m.held, "m²/s", 2e-10, 1.2e-9,
            "air drying of beef, 40 to 60 °C: 4e-11 to 1.2e-9, most of it 4.6e-10 to 1.2e-9 (Ismail & Kocabay "
-           "2018, Mewa et al. 2018; abstracts)",
+           "2018, Mewa et al. 2018; abstracts)" +
+               tuning,
            tuned},
           {"tissue.mobility.held_activation", m.held_activation, "J/mol", 2.8e4, 5.9e4,
            ismail + "; other meats and methods 28 to 59 kJ/mol", published},
@@ -118,8 +123,15 @@ void add_heat(std::vector<Parameter> &table) {
            "trade equivalences 72 h at 60 °C, 12 h at 80 °C, 2 h at 95 °C; low confidence", common_practice},
           {"tissue.emissivity", tissue.emissivity, "-", 0.74, 0.97,
            "foods about 0.9 (food engineering text); a water film 0.95 to 0.96; beef quoted 0.74 to 0.78 "
-           "second hand",
-           published},
+           "second hand" +
+               tuning,
+           tuned},
+          {"tissue.cooked_conductivity", tissue.cooked_conductivity, "-", 0.65, 1.0,
+           "conductivity falls as proteins denature (Baghe-Khandan & Okos, J. Food Sci. 46 (1981) 1302, "
+           "abstract; "
+           "how far is not in it); rolls of 110 mm cool in water as with 0.8" +
+               tuning,
+           tuned},
       });
 }
 

@@ -16,7 +16,7 @@ struct Known {
   double low = 0.0;
   double high = 0.0;
   const char *source = "";
-  Provenance kind = assumed;
+  Provenance kind = assumed; ///< of a tuned one, how it was tuned is added to the source
 };
 
 /// What is known about one covering; the last two only matter where the covering sets them.
@@ -30,7 +30,7 @@ struct KnownCovering {
 constexpr const char *bare = "nothing lies between";
 constexpr const char *handbook_foil =
     "Infrared Handbook (Wolfe & Zissis): aluminium foil 0.04 to 0.09, sheet as received 0.09";
-constexpr const char *gap = "judgement: a trapped layer of half a millimetre of air or steam, at 0.03 W/mK";
+constexpr const char *gap = "0 where juice wets it, 0.07 for 2 mm of dry air";
 
 constexpr Known bare_number{0.0, 0.0, bare, derived};
 
@@ -38,8 +38,10 @@ constexpr KnownCovering no_covering{bare_number, bare_number, {}, {}};
 constexpr KnownCovering foil{
     {1e4, 1e8, "judgement: folds and joints leak; the sheet itself 8e7 s/m (converter's transmission test)",
      assumed},
-    {0.0, 0.07, gap, assumed},
-    {0.04, 0.10, handbook_foil, published},
+    {0.0, 0.07, gap, tuned},
+    {0.04, 0.35,
+     "aluminium foil 0.04 to 0.09 clean (Infrared Handbook, Wolfe & Zissis), more where greasy and smoked",
+     tuned},
     {1.0, 20.0, "judgement: a tight parcel keeps all of its juice", assumed}};
 constexpr KnownCovering paper{
     {100.0, 3300.0,
@@ -65,13 +67,14 @@ constexpr KnownCovering tent_top{
     {}};
 constexpr KnownCovering towels{
     {1e4, 1e8, "judgement: the foil inside", assumed},
-    {0.08, 0.5, "two folded cotton towels of 10 mm at 0.06 W/mK (handbook scale, from memory)", from_memory},
+    {0.08, 0.5, "two folded cotton towels of 10 mm at 0.06 W/mK (handbook scale, from memory)", tuned},
     {0.7, 0.95, "judgement: as other textiles and paper", assumed},
     {1.0, 20.0, "judgement: the foil inside keeps it", assumed}};
 
 void add_number(std::vector<Parameter> &table, const std::string &name, double value, const char *unit,
                 const Known &known) {
-  table.push_back({name, value, unit, known.low, known.high, known.source, known.kind});
+  const std::string source = known.kind == tuned ? known.source + tuning : std::string(known.source);
+  table.push_back({name, value, unit, known.low, known.high, source, known.kind});
 }
 
 void add_covering(std::vector<Parameter> &table, const std::string &at, const Covering &covering,

@@ -64,8 +64,8 @@ void check_end(const std::string &field, const End &end, const Stage &stage, con
       throw InvalidInput(field, "a time of day needs the plan's start time; set the plan's start");
     }
     break;
-  case EndKind::surface_dry:
-    check::within(field, end.value, 0.01, 2.0, "kg/kg", "water per dry solids; bark is set near 0.4");
+  case EndKind::bark:
+    check::within(field, end.value, 0.05, 20.0, "", "index of the bark; it is set at 1");
     break;
   case EndKind::tender:
     check::within(field, end.value, 0.001, 0.999, "", "share of the collagen; percent are written as 0.8");

@@ -8,21 +8,23 @@
 
 namespace cook {
 
-namespace {
-
-/// Of a piece by its mass [kg]; 24 lb (common practice, no source). A plain 12 or 14 is meant in pounds.
-constexpr double heaviest = 11.0;
-
-} // namespace
-
 void Shape::validate(const std::string &field) const {
   const char *what = kind == ShapeKind::slab ? ".thickness" : ".diameter";
   check::within(field + what, thickness, 0.005, 0.5, "m",
                 "lengths are in metres: 66 mm is 0.066, or write '66 mm'");
   if (kind == ShapeKind::slab) {
     check::within(field + ".area", extent, 1e-4, 10.0, "m²", "area of one face");
+    if (width) {
+      check::within(field + ".width", *width, 0.01, 10.0, "m",
+                    "lengths are in metres: 280 mm is 0.28, or write '280 mm'");
+      check::within(field + ".area", extent / *width, 0.01, 10.0, "m",
+                    "area over width is the length of the piece");
+    }
   } else {
     check::within(field + ".length", extent, 0.01, 10.0, "m");
+    if (width) {
+      throw InvalidInput(field + ".width", "a cylinder has a diameter and a length; leave the width out");
+    }
   }
 }
 
@@ -34,7 +36,10 @@ double Shape::volume() const {
 }
 
 double Shape::surface_area() const {
-  return kind == ShapeKind::slab ? 2.0 * extent : std::numbers::pi * thickness * extent;
+  if (kind == ShapeKind::cylinder) {
+    return std::numbers::pi * thickness * (extent + 0.5 * thickness);
+  }
+  return 2.0 * extent + (width ? 2.0 * thickness * (*width + extent / *width) : 0.0);
 }
 
 double FatCap::heat_resistance() const { return thickness / component_conductivity(Component::fat, 40.0); }
@@ -75,34 +80,6 @@ Meat with_section(Meat meat, Section section) {
   meat.shape.extent = section.length * section.width;
   meat.section = std::move(section);
   meat.validate();
-  return meat;
-}
-
-Meat brisket(double mass, std::optional<double> thickness, double start) {
-  check::within("mass", mass, 0.3, heaviest, "kg",
-                "a whole brisket weighs 4 to 8 kg, 9 to 18 lb; a plain number is in kg");
-  Meat meat;
-  meat.start = start;
-  meat.shape.thickness = thickness.value_or(0.056 * std::cbrt(mass / 6.0));
-  const double per_area = meat.shape.thickness * meat.tissue.raw_density() +
-                          meat.fat_cap.thickness * component_density(Component::fat, start);
-  meat.shape.extent = mass / per_area;
-  meat.validate("brisket");
-  return meat;
-}
-
-Meat pork_shoulder(double mass, std::optional<double> diameter, double start) {
-  check::within("mass", mass, 0.3, heaviest, "kg", "a plain number is in kg; pounds are written '8 lb'");
-  constexpr double slenderness = 1.5; // length / diameter: common practice, no source
-  Meat meat;
-  meat.tissue = pork_shoulder_tissue();
-  meat.start = start;
-  meat.fat_cap.side = FatSide::none;
-  meat.shape.kind = ShapeKind::cylinder;
-  const double volume = mass / meat.tissue.raw_density();
-  meat.shape.thickness = diameter.value_or(std::cbrt(volume * 4.0 / (std::numbers::pi * slenderness)));
-  meat.shape.extent = volume / (0.25 * std::numbers::pi * meat.shape.thickness * meat.shape.thickness);
-  meat.validate("pork_shoulder");
   return meat;
 }
 

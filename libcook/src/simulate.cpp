@@ -56,8 +56,8 @@ std::shared_ptr<const Outcome> simulate(const Plan &plan, const Options &options
   plan.validate();
   options.validate();
   engine::check_films(plan, options);
-  auto outcome =
-      options.grid == GridKind::slab ? engine::run_line(plan, options) : engine::run_section(plan, options);
+  auto outcome = options.grid == GridKind::cross_section ? engine::run_section(plan, options)
+                                                         : engine::run_line(plan, options);
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
   // The outcome is still ours alone: its time is written before anybody else sees it.
   const_cast<Outcome &>(*outcome).ledger.solver_seconds = took.count(); // NOLINT

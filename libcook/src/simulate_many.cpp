@@ -1,6 +1,7 @@
 #include "cook/simulate_many.hpp"
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <chrono>
 #include <condition_variable>
@@ -16,7 +17,7 @@ namespace {
 
 /// Whether a plan can share a pack: what it needs beside the equations of a line, packs do not have.
 bool packs(const Plan &plan, const Options &options) {
-  return options.grid == GridKind::slab &&
+  return options.grid != GridKind::cross_section &&
          std::none_of(plan.stages.begin(), plan.stages.end(),
                       [](const Stage &s) { return s.surroundings.pit_air.has_value(); });
 }
@@ -39,10 +40,7 @@ public:
     options_.interrupted = [this] { return stopped_.load(std::memory_order_relaxed); };
     for (std::size_t i = 0; i < plans.size(); ++i) {
       const Plan &plan = plans[i];
-      Group &group = !packs(plan, options)                         ? alone_
-                     : plan.meat.shape.kind == ShapeKind::cylinder ? cylinders_
-                                                                   : slabs_;
-      group.members.push_back(i);
+      group_of(plan).members.push_back(i);
     }
   }
 
@@ -89,9 +87,21 @@ private:
     std::vector<std::thread> workers;
   };
 
+  /// Cooks of one pack have as many nodes: one kind of shape, on as many lines.
+  Group &group_of(const Plan &plan) {
+    if (!packs(plan, options_)) {
+      return alone_;
+    }
+    const std::size_t lines = engine::lines_of(plan.meat, options_);
+    return packed_[lines - 1][static_cast<std::size_t>(plan.meat.shape.kind)];
+  }
+
   void work(std::size_t threads) {
-    for (Group *group : {&slabs_, &cylinders_}) {
-      run_packs(*group, threads);
+    for (Group &group : packed_[0]) {
+      run_packs<1>(group, threads);
+    }
+    for (Group &group : packed_[1]) {
+      run_packs<2>(group, threads);
     }
     run_alone(alone_);
   }
@@ -107,7 +117,10 @@ private:
     return i;
   }
 
-  void run_packs(Group &group, std::size_t threads) {
+  template <std::size_t Lines> void run_packs(Group &group, std::size_t threads) {
+    if (group.members.empty()) {
+      return;
+    }
     // However few they are, although a pack's step costs that of about three cooks alone: what comes out must
     // not depend on how a batch was cut.
     const std::size_t share = (group.members.size() + threads - 1) / threads;
@@ -117,7 +130,7 @@ private:
     queue.done = [this](std::size_t i, std::shared_ptr<const Outcome> outcome, std::exception_ptr failure) {
       give(i, {std::move(outcome), std::move(failure)});
     };
-    engine::PackRun(options_, std::move(queue)).run(share);
+    engine::PackRun<Lines>(options_, std::move(queue)).run(share);
   }
 
   void run_alone(Group &group) {
@@ -144,7 +157,8 @@ private:
   Options options_;
   const Deliver &deliver_;
   Delivery delivery_;
-  Group slabs_, cylinders_, alone_;
+  std::array<std::array<Group, 2>, 2> packed_; ///< by lines and kind of shape
+  Group alone_;
   std::atomic<bool> stopped_{false};
   std::exception_ptr not_begun_ =
       std::make_exception_ptr(Interrupted("stopped on request before it began", std::make_shared<Outcome>()));

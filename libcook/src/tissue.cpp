@@ -73,6 +73,7 @@ void Tissue::validate(const std::string &field) const {
     check::within(field + ".fixed.heat_capacity", fixed->heat_capacity, 1e2, 1e8, "J/m³K");
   }
   check::within(field + ".emissivity", emissivity, 0.0, 1.0, "");
+  check::within(field + ".cooked_conductivity", cooked_conductivity, 0.3, 1.5, "");
 }
 
 double Tissue::raw_density() const { return mixture_density(composition, raw_state); }

@@ -206,7 +206,8 @@ FitOptions options_of(const ModelError &error, bool robust, int max_iterations, 
 void bind_calibrate(py::module_ &m) {
   bind_inputs(m);
   bind_results(m);
-  m.def("slab_model_error", &slab_model_error, "Where the meat is a slab and only the solver errs.");
+  m.def("slab_model_error", &slab_model_error,
+        "Where the meat is what the model is made of and only the solver errs.");
   m.def("free_kinds", &free_kinds, "All numbers that may be fitted.");
   m.def("free_kind", &free_kind, py::arg("name"), py::arg("field") = "free", "One of them by name.");
   m.def("usual_free", &usual_free, py::arg("plan"), "What a forecast leaves open unless told otherwise.");

@@ -107,9 +107,8 @@ void bind_equations(py::module_ &m) {
                         "The semi-discrete equations of a plan's first stage: dy/dt = rhs(t, y).")
       .def(py::init<const Plan &, const Options &>(), py::arg("plan"), py::arg("options"))
       .def_property_readonly("size", &Equations::size, "Length of the state.")
-      .def_property_readonly_static(
-          "bandwidth", [](const py::object &) { return Equations::bandwidth; },
-          "Jacobian entries further than this from the diagonal are zero.")
+      .def_property_readonly("bandwidth", &Equations::bandwidth,
+                             "Jacobian entries further than this from the diagonal are zero.")
       .def(
           "initial", [](const Equations &e) { return array_of(e.initial()); },
           "State at the start of the cook.")

@@ -100,8 +100,13 @@ void bind_outcome(py::module_ &m) {
   series(cls, "along", &Outcome::along,
          "Of the nodes of a cross-section: distance from the flat end [m] (nodes,); empty in 1-D.");
   cls.def_property_readonly(
-         "columns", [](const Outcome &out) { return out.columns; },
-         "Nodes along the length of a cross-section; node = column * rows + row. 0 in 1-D.")
+         "lines", [](const Outcome &out) { return std::max(out.lines, out.columns > 0 ? 0 : 1); },
+         "Lines of nodes side by side: 2 on a whole piece, the nodes of its middle first, then those of its "
+         "rim; 1 on "
+         "a slab or cylinder, 0 on a cross-section.")
+      .def_property_readonly(
+          "columns", [](const Outcome &out) { return out.columns; },
+          "Nodes along the length of a cross-section; node = column * rows + row. 0 in 1-D.")
       .def_property_readonly(
           "region",
           [](const Outcome &out) {

@@ -15,9 +15,8 @@ struct EndWord {
   const char *kind; ///< of the value, a key of libcook.units.KINDS
 };
 constexpr std::array end_words{
-    EndWord{"core", "temperature"},          EndWord{"cooled", "temperature"},
-    EndWord{"elapsed", "duration"},          EndWord{"clock", "clock"},
-    EndWord{"surface_dry", "dimensionless"}, EndWord{"tender", "dimensionless"},
+    EndWord{"core", "temperature"}, EndWord{"cooled", "temperature"}, EndWord{"elapsed", "duration"},
+    EndWord{"clock", "clock"},      EndWord{"bark", "dimensionless"}, EndWord{"tender", "dimensionless"},
 };
 
 py::tuple end_names() {
@@ -43,7 +42,7 @@ void bind_end(py::module_ &m) {
                  }
                }
              },
-         .doc = "\"core\", \"cooled\", \"elapsed\", \"clock\", \"surface_dry\" or \"tender\".",
+         .doc = "\"core\", \"cooled\", \"elapsed\", \"clock\", \"bark\" or \"tender\".",
          .fixed = true});
   r.add({.name = "value",
          .get = [](End &e, py::handle) -> py::object { return py::float_(e.value); },

@@ -21,7 +21,8 @@ std::span<const double> span_of(const Array &array) {
 void bind_core_readings(py::module_ &m) {
   py::class_<Stall>(m, "Stall", "The stall of a core trace.")
       .def_readonly("start", &Stall::start, "When it began [s].")
-      .def_readonly("end", &Stall::end, "When it ended [s].")
+      .def_readonly("end", &Stall::end, "When it ended [s]; the end of the trace where it is not over.")
+      .def_readonly("over", &Stall::over, "Whether it was seen to end.")
       .def_readonly("plateau", &Stall::plateau, "Core temperature at the slowest point [°C].")
       .def_readonly("slowest", &Stall::slowest, "Slowest rate of rise [K/s].")
       .def_readonly("slowest_at", &Stall::slowest_at, "When the core was slowest [s].")

@@ -58,8 +58,10 @@ void bind_section(py::module_ &m) {
                },
                {"self", "name"}),
            py::arg("name"), "Where \"flat\", \"point\" or \"seam\" is: (x, z) [m].");
+  m.def("default_section", &default_section, py::arg("meat"),
+        "The section of a meat that has none of its own.");
   m.def("brisket_section", &brisket_section, py::arg("meat"),
-        "The default section of a brisket: same volume and mean thickness as its slab.");
+        "The default section of a brisket: same volume and mean thickness as its shape.");
   m.def("with_section", &with_section, py::arg("meat"), py::arg("section"),
         "The same meat in a measured section.");
   m.def("brisket_point_tissue", &brisket_point_tissue, py::arg("meat"), "Tissue of a brisket's point.");

@@ -25,7 +25,7 @@ void bind_simulate(py::module_ &m) {
       .flag("sinks", &Physics::sinks, "Melting fat and denaturing protein take up heat.")
       .finish();
   Record<Options>(m, "Options", "options", "How the equations are solved.")
-      .choice("grid", &Options::grid, {"slab", "cross-section"}, "What the equations are solved on.")
+      .choice("grid", &Options::grid, {"piece", "slab", "cross-section"}, "What the equations are solved on.")
       .count("columns", &Options::columns, "Cross-section: nodes along the length (11 to 801).")
       .count("rows", &Options::rows, "Cross-section: nodes across the thickness (odd, 9 to 401).")
       .quantity("end_spacing", &Options::end_spacing, "length",

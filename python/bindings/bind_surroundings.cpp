@@ -41,9 +41,11 @@ void bind_film(py::module_ &m) {
               "the air speed.")
       .number("value", &Film::value,
               "Film coefficient [W/(m²·K)] or air speed [m/s]; unused for \"natural\".")
-      .quantity(
-          "length", &Film::length, "length",
-          "Characteristic length [m]: area / perimeter in still air, length along the stream in forced.")
+      .quantity("length", &Film::length, "length",
+                "Characteristic length [m]: area / perimeter in still air, length along the stream in "
+                "forced; 0: that of "
+                "the piece.")
+      .number("factor", &Film::factor, "On what the correlation gives [-].")
       .finish();
 }
 

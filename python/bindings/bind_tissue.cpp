@@ -103,6 +103,8 @@ void bind_tissue(py::module_ &m) {
       .nested("sinks", &Tissue::sinks, "Melting and denaturation.")
       .nested("exudation", &Tissue::exudation, "Juice at a face.")
       .nested("tenderness", &Tissue::tenderness, "Collagen kinetics.")
+      .quantity("cooked_conductivity", &Tissue::cooked_conductivity, "dimensionless",
+                "Conductivity of cooked tissue over that of raw tissue of the same composition [-].")
       .quantity("emissivity", &Tissue::emissivity, "dimensionless",
                 "Of a bare or fat face in the thermal infrared [-].");
   r.nested("fixed", &Tissue::fixed,

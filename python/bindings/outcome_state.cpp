@@ -61,6 +61,7 @@ py::tuple outcome_state(const py::object &self) {
   }
   state["probes"] = probes;
   state["columns"] = out.columns;
+  state["lines"] = out.lines;
   state["region"] = out.region;
   state["plan"] = out.plan;
   state["face_area"] = out.face_area;
@@ -97,6 +98,7 @@ std::shared_ptr<Outcome> outcome_from_state(const py::tuple &pickled) {
                            p[3].cast<std::vector<double>>(), p[4].cast<std::vector<double>>()});
   }
   out->columns = state["columns"].cast<int>();
+  out->lines = state.contains("lines") ? state["lines"].cast<int>() : 0; // older ones have none
   out->region = state["region"].cast<std::vector<int>>();
   out->plan = state["plan"].cast<Plan>();
   out->face_area = state["face_area"].cast<std::array<double, 2>>();

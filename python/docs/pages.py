@@ -19,8 +19,8 @@ GROUPS = {
     ),
     "Meat": (
         "The piece, what it is made of, and how its water moves.",
-        "brisket pork_shoulder Meat Shape FatCap Tissue brisket_tissue pork_shoulder_tissue Composition "
-        "WaterHolding WaterMobility Sorption HeatSinks Exudation Tenderness FixedThermal",
+        "brisket pork_shoulder cut cuts Cut Meat Shape FatCap Tissue brisket_tissue pork_shoulder_tissue "
+        "Composition WaterHolding WaterMobility Sorption HeatSinks Exudation Tenderness FixedThermal",
     ),
     "Cookers and rests": (
         "Where it is, and what the air does.",

@@ -55,6 +55,7 @@ from libcook.forecast import Forecast, PitOutlook, forecast
 from libcook.logs import Event, Finding, Log, read_log
 from libcook.meat import (
     Composition,
+    Cut,
     Exudation,
     FatCap,
     FixedThermal,
@@ -68,6 +69,8 @@ from libcook.meat import (
     WaterMobility,
     brisket,
     brisket_tissue,
+    cut,
+    cuts,
     pork_shoulder,
     pork_shoulder_tissue,
 )
@@ -118,6 +121,7 @@ __all__ = [
     "Carryover",
     "Comparison",
     "Composition",
+    "Cut",
     "Covering",
     "End",
     "Equations",
@@ -188,6 +192,8 @@ __all__ = [
     "cooled",
     "core",
     "counter",
+    "cut",
+    "cuts",
     "elapsed",
     "equations",
     "find_stall",

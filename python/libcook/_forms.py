@@ -72,7 +72,7 @@ def end_words(end: Any, degrees: Callable[[float], str] = format_degrees) -> str
         "cooled": lambda v: f"core cooled to {degrees(v)}",
         "elapsed": format_duration,
         "clock": format_clock,
-        "surface_dry": lambda v: f"bark at {v:g} kg/kg",
+        "bark": lambda v: "bark set" if v == 1.0 else f"bark index at {v:g}",
         "tender": lambda v: f"tender {100.0 * v:g} %",
     }
     return words[end.kind](end.value)

@@ -24,7 +24,8 @@ def warmer(kelvin: float) -> str:
 def stall_form(stall: Any) -> str:
     """Write when the core stalled and where."""
     return (
-        f"Stall({format_duration(stall.start)} to {format_duration(stall.end)}, near "
+        f"Stall({format_duration(stall.start)} to {format_duration(stall.end)}"
+        f"{'' if stall.over else ' and going on'}, near "
         f"{format_degrees(stall.plateau)}, at its slowest {warmer(stall.slowest * HOUR)} per hour)"
     )
 

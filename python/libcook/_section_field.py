@@ -72,7 +72,7 @@ def section_of(outcome: Any) -> Any:
     from libcook import _core
 
     meat = outcome.plan.meat
-    return meat.section if meat.section is not None else _core.brisket_section(meat)
+    return meat.section if meat.section is not None else _core.default_section(meat)
 
 
 def seam_edges(outcome: Any, points: int = 120) -> tuple[FloatArray, FloatArray, FloatArray] | None:

@@ -14,7 +14,7 @@ from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
 
-_GRIDS = ("slab", "cross-section")
+_GRIDS = ("piece", "slab", "cross-section")
 _SWITCHES = ("evaporation", "squeezing", "radiation", "sinks")
 
 

@@ -20,7 +20,7 @@ class Spread:
     """The variants of a cook, to be read as ranges that eight of ten lie in."""
 
     own: Facts  # of the outcome that is told
-    slab: Facts | None  # of its plan run again in one dimension; None where that is the same, or another cook
+    slab: Facts | None  # of its plan run again as a whole piece; None where that is the same, or another cook
     facts: list[Facts]  # of the variants that finished
     count: int  # of all variants
     other_cook: bool  # the plan run again is not this outcome: the variants say nothing about it

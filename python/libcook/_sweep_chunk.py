@@ -34,7 +34,7 @@ TRACES = {
 class Options:
     """How each cook is run and read."""
 
-    grid: str = "slab"
+    grid: str = "piece"
     keep_fields: bool = False
     output_every: float = 300.0  # s
     hold: float = 60.0  # °C

@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from libcook._core import End, Plan, Signal, Stage, with_section
+from libcook._core import End, Plan, Signal, Stage, cut, cuts, resized
 from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
@@ -79,25 +79,26 @@ class Thickness:
 
     def bound(self, plan: Plan) -> Put:
         """Return what sets it in this plan, again and again."""
-        meat = plan.meat
-        shape = meat.shape
 
         def put(value: Any) -> None:
-            mass, before = meat.mass, shape.thickness
             thickness = to_si(value, "length", "meat.thickness", low=0.005, high=0.5)
-            shape.thickness = thickness
-            _fit(plan, mass, thickness / before)
+            plan.meat = resized(plan.meat, plan.meat.mass, thickness)
 
         return put
 
     def touches(self) -> list[tuple[Step, ...]]:
         """Name what changes with it."""
-        return [("meat", "shape", "thickness"), ("meat", "shape", "extent"), ("meat", "section")]
+        return [
+            ("meat", "shape", "thickness"),
+            ("meat", "shape", "extent"),
+            ("meat", "shape", "width"),
+            ("meat", "section"),
+        ]
 
 
 @dataclass(frozen=True)
 class Mass:
-    """Mass of a piece of the same proportions: the thickness goes with its cube root, as in `brisket`."""
+    """Mass of a piece of its cut: the thickness goes with its cube root down to the smallest whole one."""
 
     steps: tuple[Step, ...] = ("meat", "mass")
 
@@ -107,14 +108,12 @@ class Mass:
 
     def bound(self, plan: Plan) -> Put:
         """Return what sets it in this plan, again and again."""
-        meat = plan.meat
-        shape = meat.shape
 
         def put(value: Any) -> None:
-            mass = to_si(value, "mass", "meat.mass", low=0.1, high=50.0)
-            factor = (mass / meat.mass) ** (1.0 / 3.0)
-            shape.thickness *= factor
-            _fit(plan, mass, factor)
+            meat = plan.meat
+            mass = to_si(value, "mass", "meat.mass", low=0.15, high=15.0)
+            thicker = _thicker(meat.tissue.name, meat.mass, mass)
+            plan.meat = resized(meat, mass, meat.shape.thickness * thicker)
 
         return put
 
@@ -126,24 +125,12 @@ class Mass:
 AnyTarget = Target | Thickness | Mass
 
 
-def _fit(plan: Plan, mass: float, factor: float) -> None:
-    """Choose the extent that gives the mass, after the thickness has changed by a factor."""
-    meat = plan.meat
-    wider = mass / meat.mass  # the mass is proportional to the extent, the fat cap's too
-    meat.shape.extent *= wider
-    section = meat.section
-    if section is not None:
-        longer = wider**0.5
-        plan.meat = with_section(
-            meat,
-            section.replace(
-                length=section.length * longer,
-                width=section.width * longer,
-                at=[x * longer for x in section.at],
-                thickness=[t * factor for t in section.thickness],
-                seam_thickness=section.seam_thickness * factor,
-            ),
-        )
+def _thicker(name: str, before: float, mass: float) -> float:
+    """Ratio of the thicknesses of two pieces of a cut; of a meat that is no cut, as of one shape."""
+    if name not in (known.name for known in cuts()):
+        return float((mass / before) ** (1.0 / 3.0))
+    thickness = [cut(name, each, None, 4.0).shape.thickness for each in (mass, before)]
+    return float(thickness[0] / thickness[1])
 
 
 def _put(owner: Any, steps: tuple[Step, ...], value: Any) -> None:

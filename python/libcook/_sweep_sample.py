@@ -108,7 +108,7 @@ def sample(ranges: Mapping[str, Any], n: int, how: Word = "sobol", seed: int = 0
         _check(given, f"sample.ranges[{quoted(path)}]")
     if cooks < 1:
         raise invalid("sample.n", n, f"{n} cooks came", "1 and more are accepted")
-    Size(len(ranges), "slab", True).check((cooks,), "sample.n")
+    Size(len(ranges), "piece", True).check((cooks,), "sample.n")
     if how == "sobol" and cooks & (cooks - 1):
         low = 1 << (cooks.bit_length() - 1)
         raise invalid(

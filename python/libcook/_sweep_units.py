@@ -13,14 +13,14 @@ from libcook import _core
 # end condition: kind of quantity, units for an axis, what it is called there
 END_KINDS = {
     "core": "temperature", "cooled": "temperature", "elapsed": "duration", "clock": "clock",
-    "surface_dry": "dimensionless", "tender": "dimensionless",
+    "bark": "dimensionless", "tender": "dimensionless",
 }  # fmt: skip
 END_UNITS = {
     "core": ("degC", "core temperature that ends it"),
     "cooled": ("degC", "core temperature, cooling, that ends it"),
     "elapsed": ("s", "how long it lasts"),
     "clock": ("s", "time of day that ends it, after midnight"),
-    "surface_dry": ("kg/kg", "water content of the bare face that ends it"),
+    "bark": ("1", "index of the bark that ends it"),
     "tender": ("1", "share of collagen converted at the core that ends it"),
 }
 # the schema's way of writing units: that of data sets, which other software reads

@@ -21,7 +21,7 @@ from libcook import _core
 from libcook.errors import InvalidInput, SolverFailure
 
 SEED = 20
-THICKNESS = 0.08  # share, assumed: soft meat under a ruler, and a slab that stands for an uneven piece
+THICKNESS = 0.08  # share, assumed: soft meat under a ruler, and an even piece that stands for an uneven one
 AIR = 3.0  # K, assumed: a cooker's thermometer, and where it hangs
 ROWS = (  # name in the table, whether it is drawn in the logarithm
     ("tissue.holding.final_share", False),
@@ -105,11 +105,8 @@ def _meat(meat: Any, shares: Sequence[float], thick: float) -> Any:
     for (name, logarithmic), share in zip(ROWS, shares, strict=True):
         _vary(changed, name, name, share, logarithmic)
     factor = drawn(thick, 1.0 - THICKNESS, 1.0, 1.0 + THICKNESS)
-    shape = meat.shape
     # the mass stays what the scales said
-    across = factor if shape.kind == "slab" else factor * factor
-    changed.shape = shape.replace(thickness=shape.thickness * factor, extent=shape.extent / across)
-    return changed
+    return _core.resized(changed, meat.mass, meat.shape.thickness * factor)
 
 
 def _vary(root: Any, path: str, row: str, share: float, logarithmic: bool) -> None:

@@ -335,8 +335,8 @@ def calibrate(
     free : sequence of str or FreeParameter
         What to fit: names of `free_names`, or `prior` where something better than the default is known.
     model_error : ModelError or str, optional
-        How far the model is trusted. ``"whole cut"``, the default: as far as a slab resembles a whole piece
-        of meat. ``"slab"``: only the solver errs.
+        How far the model is trusted. ``"whole cut"``, the default: as far as the model resembles a whole
+        piece of meat. ``"slab"``: the meat is just what the model is made of, and only the solver errs.
     robust : bool
         Whether readings that stand out count less.
     ended : mapping of str to duration, optional

@@ -126,7 +126,7 @@ def oven(air: Course, fan: bool = False) -> Surroundings:
     air : float, str, Signal, Log or pair of array_like
         Air temperature; a plain number is in °C, see `pit`.
     fan : bool
-        Whether the fan runs: air at 0.4 m/s, else still.
+        Whether the fan runs: air at 1.5 m/s, else still.
 
     Returns
     -------

@@ -89,20 +89,22 @@ def clock(time_of_day: str | dt.time | dt.datetime) -> End:
 
 
 @door
-def bark(dryness: float = 0.4) -> End:
-    """End when the bark has set: when the bare face has dried.
+def bark(index: float = 1.0) -> End:
+    """End when the bark has set: by the index that `Outcome.bark` tells of the cook afterwards.
+
+    The index grows while the bare face is hot, and faster once it is dry. It is a heuristic of ours, set so
+    that the bark of a bare brisket sets 3 to 6 h after it went on, as common practice has it.
 
     Parameters
     ----------
-    dryness : float
-        Water left at the face [kg per kg of fat-free dry solids], 0.01 to 2. Raw meat has about 3. 0.4 is a
-        judgement, common practice has no number: a face that dry no longer feels wet.
+    index : float
+        0.05 to 20 [-]; it is set at 1. Darker bark has more, twice as much in an hour or two.
 
     Returns
     -------
     End
     """
-    return End("surface_dry", to_si(dryness, "dimensionless", "bark.dryness"))
+    return End("bark", to_si(index, "dimensionless", "bark.index"))
 
 
 @door

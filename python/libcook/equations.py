@@ -20,7 +20,7 @@ __all__ = ["Equations", "SectionEquations", "equations"]
 def equations(
     plan: Plan,
     *,
-    grid: Literal["slab"] = ...,
+    grid: Literal["piece", "slab"] = ...,
     nodes: int | None = ...,
     physics: Physics | Mapping[str, bool] | None = ...,
     tolerance: Quantity | None = ...,
@@ -52,7 +52,7 @@ def equations(
 def equations(
     plan: Plan,
     *,
-    grid: Word = "slab",
+    grid: Word = "piece",
     nodes: int | None = None,
     columns: int | None = None,
     rows: int | None = None,
@@ -75,8 +75,10 @@ def equations(
 
         y = [film_bottom, e_0, X_0, ..., e_(n-1), X_(n-1), film_top]
 
-    with e the enthalpy per raw volume over a reference heat capacity [K], X the water [kg/kg dry] and the
-    films the liquid on the faces [kg/m²]. A cross-section's state is ::
+    Of a whole piece, two lines side by side, each of these has its partner of the rim right behind it: both
+    films below, then level by level e and X of the middle and of the rim, then both films above. Here e is
+    the enthalpy per raw volume over a reference heat capacity [K], X the water [kg/kg dry] and the films the
+    liquid on the faces [kg/m²]. A cross-section's state is ::
 
         y = [e_0, X_0, ..., e_(n-1), X_(n-1), film_0, ..., film_(b-1)]
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from libcook import _core
 from libcook._arguments import door
 from libcook._core import (
     Composition,
+    Cut,
     Exudation,
     FatCap,
     FixedThermal,
@@ -20,12 +23,15 @@ from libcook._core import (
     brisket_tissue,
     pork_shoulder_tissue,
 )
-from libcook._plain import choice, is_real
+from libcook._plain import choice, close, is_one_of, is_real
 from libcook._quantity import Quantity, Word
+from libcook._quote import listed, quoted
+from libcook.errors import invalid
 from libcook.units import to_si
 
 __all__ = [
     "Composition",
+    "Cut",
     "Exudation",
     "FatCap",
     "FixedThermal",
@@ -39,6 +45,8 @@ __all__ = [
     "WaterMobility",
     "brisket",
     "brisket_tissue",
+    "cut",
+    "cuts",
     "pork_shoulder",
     "pork_shoulder_tissue",
 ]
@@ -57,7 +65,7 @@ def _raw(start: Quantity) -> float:
 def brisket(
     mass: Quantity = 6.0, thickness: Quantity | None = None, start: Quantity = 4.0, fat: Word = "down"
 ) -> Meat:
-    """Return a whole brisket, solved as a slab with two faces.
+    """Return a whole brisket.
 
     Its numbers, with range and source: ``libcook.parameters()``, rows ``brisket.*``, ``tissue.*`` and
     ``fat_cap.*``.
@@ -65,9 +73,9 @@ def brisket(
     Parameters
     ----------
     mass : float, str or pint.Quantity
-        Raw mass with the fat cap, such as ``"14 lb"``; a plain number is in kg, 0.3 to 11 is accepted.
+        Raw mass with the fat cap, such as ``"14 lb"``; a plain number is in kg, 0.15 to 11.4 is accepted.
     thickness : float, str or pint.Quantity, optional
-        Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 56 mm x (mass
+        Mean thickness of the lean part, such as ``"65 mm"``; a plain number is in m. By default 53 mm x (mass
         / 6 kg)^(1/3): common practice, no source. Cooking time goes with its square: measure yours.
     start : float, str or pint.Quantity
         Temperature throughout at the start, such as ``"38 °F"``; a plain number is in °C, up to 30.
@@ -88,19 +96,19 @@ def brisket(
     >>> round(brisket(mass="14 lb").mass, 2)
     6.35
     """
-    size = None if thickness is None else to_si(thickness, "length", "thickness", low=0.005, high=0.5)
-    made = _core.brisket(to_si(mass, "mass", "mass"), size, _raw(start))
+    made = cut("brisket", to_si(mass, "mass", "mass"), thickness, start)
     side = choice(fat, ("down", "up", "none"), "fat")
     if side != made.fat_cap.side:
+        whole = made.mass
         made.fat_cap.side = side
         if side == "none":  # the mass that the cap no longer has goes into the lean
-            made.shape.extent *= to_si(mass, "mass", "mass") / made.mass
+            made = _core.resized(made, whole, made.shape.thickness)
     return made
 
 
 @door
-def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start: Quantity = 4.0) -> Meat:
-    """Return a boneless pork shoulder, solved as a cylinder.
+def pork_shoulder(mass: Quantity = 3.6, thickness: Quantity | None = None, start: Quantity = 4.0) -> Meat:
+    """Return a boneless pork shoulder.
 
     Its numbers, with range and source: ``libcook.parameters()``, rows ``pork_shoulder.*`` and ``tissue.*``.
 
@@ -108,9 +116,9 @@ def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start:
     ----------
     mass : float, str or pint.Quantity
         Raw mass, such as ``"8 lb"``; a plain number is in kg.
-    diameter : float, str or pint.Quantity, optional
-        Such as ``"13 cm"``; a plain number is in m. By default that of a cylinder 1.5 times as long as wide:
-        common practice, no source. Measure yours.
+    thickness : float, str or pint.Quantity, optional
+        Such as ``"9 cm"``; a plain number is in m. By default that of its cut (`libcook.cuts`): measure
+        yours.
     start : float, str or pint.Quantity
         Temperature throughout at the start; a plain number is in °C, up to 30.
 
@@ -123,5 +131,75 @@ def pork_shoulder(mass: Quantity = 3.5, diameter: Quantity | None = None, start:
     InvalidInput
         When a value is out of range; names the argument and the likely slip.
     """
-    size = None if diameter is None else to_si(diameter, "length", "diameter", low=0.005, high=0.5)
-    return _core.pork_shoulder(to_si(mass, "mass", "mass"), size, _raw(start))
+    return cut("pork shoulder", to_si(mass, "mass", "mass"), thickness, start)
+
+
+def _plain(name: Any) -> Any:
+    """Return the name of a cut as the list has it, whether capitals, underscores or hyphens came."""
+    return name.lower().replace("_", " ").replace("-", " ") if isinstance(name, str) else name
+
+
+@door
+def cut(
+    name: Word, mass: Quantity | None = None, thickness: Quantity | None = None, start: Quantity = 4.0
+) -> Meat:
+    """Return a piece of a cut, such as ``cut("beef chuck", mass="3 lb")``.
+
+    A piece lighter than a whole one keeps its cross-section: a three-pound half of a shoulder is as thick as
+    a whole one, and shorter.
+
+    Parameters
+    ----------
+    name : str
+        One of those that `libcook.cuts` lists.
+    mass : float, str or pint.Quantity, optional
+        Raw, trimmed, bone included; a plain number is in kg. By default that of a middling whole piece.
+    thickness : float, str or pint.Quantity, optional
+        Mean thickness of the lean part; a plain number is in m. By default that of the cut. Cooking time goes
+        with more than its first power: measure yours.
+    start : float, str or pint.Quantity
+        Temperature throughout at the start; a plain number is in °C, up to 30.
+
+    Returns
+    -------
+    Meat
+
+    Raises
+    ------
+    InvalidInput
+        For an unknown cut (lists what there is, and how to describe one's own), or a value out of range.
+
+    Examples
+    --------
+    >>> round(cut("beef chuck", mass="3 lb").mass, 2)
+    1.36
+    """
+    known = [one.name for one in _core.cuts()]
+    plain = _plain(name)
+    if not is_one_of(plain, known):
+        raise invalid(
+            "name",
+            name,
+            f"{quoted(name)} is not a cut that is known",
+            f"accepted: {listed(known)}; another one is described by its tissue and shape: libcook.Meat(...)",
+            close(plain, known),
+        )
+    size = None if thickness is None else to_si(thickness, "length", "thickness", low=0.005, high=0.5)
+    whole = None if mass is None else to_si(mass, "mass", "mass")
+    return _core.cut(plain, whole, size, _raw(start))
+
+
+def cuts() -> list[Cut]:
+    """Return the cuts that are known, with composition, sizes and sources.
+
+    Returns
+    -------
+    list of Cut
+        The most usual first.
+
+    Examples
+    --------
+    >>> cuts()[0].name
+    'brisket'
+    """
+    return _core.cuts()

@@ -46,7 +46,7 @@ class Outcome(_core.Outcome):
     """What a simulation computed; made by `simulate`, does not change.
 
     All arrays are read-only, in SI and °C. Those of shape (times,), (nodes,) and (times, nodes) are views
-    that keep the outcome alive; nothing is copied. A slab has the faces (bottom, top), a cylinder has one.
+    that keep the outcome alive; nothing is copied. The faces are (bottom, top); a cylinder has one.
 
     Attributes
     ----------
@@ -60,8 +60,11 @@ class Outcome(_core.Outcome):
     along, region : numpy.ndarray
         Shape (nodes,) in a cross-section, else empty: distance from the flat end [m]; 0 flat, 1 point, 2
         seam.
+    lines : int
+        Lines of nodes side by side: 2 on a whole piece, the nodes of its middle first, then those of its
+        rim; 1 on a slab, 0 on a cross-section.
     columns : int
-        Nodes along the length of a cross-section, column by column from the bottom up; 0 in one dimension.
+        Nodes along the length of a cross-section, column by column from the bottom up; 0 on other grids.
     vapour_pressure, pan_water : numpy.ndarray
         Shape (times,): of water in the air around the meat [Pa], left in the water pan [kg].
     temperature, water : numpy.ndarray
@@ -137,14 +140,16 @@ class Outcome(_core.Outcome):
     def stall(self) -> Stall | None:
         """Find the stall; the first one where there are several.
 
-        It is the longest spell, with the core between 50 and 90 °C, in which the core rises at less than half
-        its mean rate, provided that it recovers afterwards: a trace whose rate only falls has no stall. The
-        definition is scale-free, and ours: none has been published.
+        It begins when the rate of the core over the last 40 min falls below a quarter of the fastest so far
+        and below 6 K/h, with the core between 50 and 80 °C. It is over when the rate has climbed again by
+        1.5 K/h or by its slowest value, whichever is more, or when the core leaves 50 to 85 °C; less than
+        half an hour is none. So nothing depends on what comes later, and one that still goes on says so. The
+        definition is ours: none has been published.
 
         Returns
         -------
         Stall or None
-            ``start``, ``end``, ``duration`` [s], ``plateau`` [°C], ``slowest`` [K/s].
+            ``start``, ``end``, ``duration`` [s], ``over``, ``plateau`` [°C], ``slowest`` [K/s].
         """
         return _core.stall(self)
 

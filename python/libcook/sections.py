@@ -21,7 +21,7 @@ __all__ = [
 
 @door
 def brisket_section(meat: Meat) -> Section:
-    """Return the default cross-section of a brisket: volume and mean thickness are those of the meat's slab.
+    """Return the default cross-section of a brisket: volume and mean thickness are those of the meat's shape.
 
     Proportions are common practice, no source: measure yours. Its numbers, with range and source:
     ``libcook.parameters()``, rows ``brisket_section.*`` and ``section.*``.
@@ -31,7 +31,7 @@ def brisket_section(meat: Meat) -> Section:
 
 @door
 def with_section(meat: Meat, section: Section) -> Meat:
-    """Return the same meat in a measured section; its slab takes the section's mean thickness and footprint.
+    """Return the same meat in a measured section; its shape takes the section's mean thickness and footprint.
 
     Parameters
     ----------

@@ -27,7 +27,7 @@ from libcook.units import (
 __all__ = ["sentences"]
 
 HOUR = 3600.0  # s
-STALLS_FROM, STALLS_TO = 50.0, 90.0  # °C, where `Outcome.stall` looks for one
+STALLS_FROM, STALLS_TO = 50.0, 80.0  # °C, where `Outcome.stall` looks for one
 
 
 @door
@@ -44,8 +44,8 @@ def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, varia
         Holding temperature; a plain number is in °C. 60 °C is common practice, no source.
     variants : int
         How many times the plan is run again with meat and pit a little different, to say how sure the numbers
-        are: 0 for none, else 8 to 200. One run in one dimension takes some milliseconds; a cross-section is
-        varied in one dimension.
+        are: 0 for none, else 8 to 200. One run of a whole piece takes some milliseconds; a cross-section is
+        varied as one.
 
     Returns
     -------
@@ -145,7 +145,8 @@ def _why_it_stalls(outcome: Readable, facts: Facts, unit: str, spread: Spread | 
     rate = float(stall.slowest) * HOUR
     text = (
         f"The core stalls for {format_duration(float(stall.end) - float(stall.start))}, from "
-        f"{format_duration(float(stall.start))} on, near {format_temperature(float(stall.plateau), unit, 0)}"
+        f"{format_duration(float(stall.start))} on{'' if stall.over else ' and to the end'}, near "
+        f"{format_temperature(float(stall.plateau), unit, 0)}"
     )
     arrives, taken = _budget_over(outcome, float(stall.start), float(stall.end))
     left = arrives - taken  # water that leaves takes its own heat along; that cools nothing that stays
@@ -180,16 +181,10 @@ def _why_it_does_not(outcome: Readable, facts: Facts, unit: str) -> str:
     k = int(np.diff(values).argmin())
     rate = float(values[k + 1] - values[k]) / float(grid[1] - grid[0])
     near = format_temperature(float(values[k]), unit, 0)
-    if rate < 0.5 * float(core[top] - core[0]) / float(time[top]):
-        text = (
-            f"There is no stall, which would have an end: the core slows to "
-            f"{format_difference(rate * HOUR, unit)} per hour near {near} and does not speed up again"
-        )
-    else:
-        text = (
-            f"There is no stall: at no time from {where} does the core slow to under half its usual rate "
-            f"and then speed up again; at its slowest it {_changes(rate * HOUR, unit)}, near {near}"
-        )
+    text = (
+        f"There is no stall: at no time from {where} does the core slow to under a quarter of its fastest "
+        f"rate; at its slowest it {_changes(rate * HOUR, unit)}, near {near}"
+    )
     arrives, taken = _budget_over(outcome, float(grid[0]), float(grid[-1]))
     if arrives <= 0.0:
         return text

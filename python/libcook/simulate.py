@@ -19,7 +19,7 @@ __all__ = ["Physics", "simulate"]
 def simulate(
     plan: Plan,
     *,
-    grid: Word = "slab",
+    grid: Word = "piece",
     nodes: int | None = None,
     columns: int | None = None,
     rows: int | None = None,
@@ -43,9 +43,12 @@ def simulate(
     plan : Plan
         What to cook and how.
     grid : str
-        ``"slab"``: one dimension, across the thickness of a slab or along the radius of a cylinder.
-        ``"cross-section"``: two dimensions, a lengthwise section from the flat to the point
-        (`Meat.section`, or one of the same volume); takes about a hundred times as long.
+        What the equations are solved on. ``"piece"``: the whole piece, as a line through its middle beside
+        one through its rim, where sides and ends are; leaves out that one end may be thicker than the other.
+        ``"slab"``: one line, across the thickness of a slab or along the radius of a cylinder; leaves out
+        sides and ends, so that a whole cut takes a quarter to a third too long. ``"cross-section"``: two
+        dimensions, a lengthwise section from the flat to the point (`Meat.section`, or one of the same
+        volume); leaves out how the width differs along it, and takes some fifty times as long.
     nodes : int, optional
         Across the thickness (odd, 9 to 2001; 31 by default); half of them along a radius.
     columns, rows : int, optional

@@ -66,7 +66,7 @@ def simulate_many(
     *,
     done: Callable[[int, Result], object] | None = None,
     threads: int | None = None,
-    grid: Word = "slab",
+    grid: Word = "piece",
     nodes: int | None = None,
     columns: int | None = None,
     rows: int | None = None,
@@ -82,8 +82,8 @@ def simulate_many(
 ) -> list[Result] | None:
     """Run plans side by side, several times as fast as one after the other.
 
-    Slabs and cylinders go through the solver in packs, on the lanes of vector instructions: each outcome is
-    that of `simulate` within the tolerances, and does not change with what else is in the batch.
+    Whole pieces and slabs go through the solver in packs, on the lanes of vector instructions: each outcome
+    is that of `simulate` within the tolerances, and does not change with what else is in the batch.
     Cross-sections and cookers with an air balance of their own go one by one, on all threads.
 
     Parameters

@@ -39,7 +39,7 @@ __all__ = ["Sample", "SweepWarning", "read_sweep", "sample", "sweep", "sweep_rea
 Parameters: TypeAlias = "Mapping[str, Any] | Sample | pd.DataFrame"
 # Cooks of a chunk: seconds of work at most, and little to lose; but many times the lanes of the packs, which
 # empty one by one at its end.
-_LARGEST = {"slab": 1024, "cross-section": 16}
+_LARGEST = {"piece": 1024, "slab": 1024, "cross-section": 16}
 _SHARES = 32  # chunks at least for an executor, so that a small sweep too keeps several workers busy
 
 
@@ -85,7 +85,7 @@ def sweep(
     readings: Any = None,
     traces: str | Sequence[str] = (),
     hold: Quantity = "60 °C",
-    grid: Word = "slab",
+    grid: Word = "piece",
     output_every: Quantity = "5 min",
     keep_fields: bool = False,
     workers: int | Executor | Any | None = None,
@@ -272,7 +272,7 @@ def read_sweep(folder: PathName, readings: Sequence[str] | str | None = None) ->
     """
     layout = read_manifest(Path(folder), "folder")
     numbers = sum(len(layout.stages) if one.by_stage else 1 for one in layout.readings)
-    Size(numbers, "slab", True).check(layout.shape, "folder")
+    Size(numbers, "piece", True).check(layout.shape, "folder")
     there = [one.name for one in (*layout.readings, *layout.traces)]
     names = there if readings is None else _several(readings, "readings")
     for name in names:

@@ -257,6 +257,7 @@ TEST_CASE("a melting front advances with the square root of time, as the similar
   tissue.sinks.fat_melt_start = solidus;
   tissue.sinks.fat_melt_end = liquidus;
   tissue.sinks.denaturation = 0.0;
+  tissue.cooked_conductivity = 1.0;
   Options options = heat_only();
   options.physics.sinks = true;
   options.nodes = 201;

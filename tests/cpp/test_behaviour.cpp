@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include "cook/errors.hpp"
+#include "cook/readings.hpp"
 #include "cooks.hpp"
 
 using namespace cook;
@@ -29,18 +30,22 @@ std::size_t index_at(const Outcome &outcome, double hours) {
 
 TEST_CASE("a bare brisket at 107 °C stalls in the sixties while its surface is held down by evaporation") {
   const auto outcome = simulate(bare_cook(107.0));
-  const Creep c = creep(*outcome, 50.0, 85.0, 3.0);
+  const Creep c = creep(*outcome, 50.0, 75.0, 3.0);
   CHECK(c.hours_slow > 5.0);
-  CHECK(c.slowest < 1.5);
-  CHECK(c.slowest_core > 60.0);
-  CHECK(c.slowest_core < 68.0);
+  CHECK(c.slowest < 2.5);
+  CHECK(outcome->core_at(5.0 * hour) > 58.0);
+  CHECK(outcome->core_at(8.0 * hour) < 72.0);
   // The surface: near the wet-bulb range at first, then close to the core it cannot leave behind.
   CHECK(outcome->surface[1][index_at(*outcome, 1.0)] < 55.0);
   CHECK(outcome->surface[1][index_at(*outcome, 4.0)] > 58.0);
   CHECK(outcome->surface[1][index_at(*outcome, 6.0)] < 70.0);
-  // After the stall the rise recovers.
-  const Creep after = creep(*outcome, 75.0, 85.0, 3.0);
-  CHECK(after.slowest > 1.3 * c.slowest);
+  // Never wrapped it goes on creeping, for juice comes on until the proteins have let go of all: measured
+  // cooks (validation/field) take two thirds of their time or so above 71 °C.
+  const auto stall = find_stall(*outcome);
+  REQUIRE(stall);
+  CHECK(stall->core_start < 62.0);
+  CHECK(stall->duration() > 8.0 * hour);
+  CHECK(creep(*outcome, 75.0, 88.0, 3.0).slowest > 1.0);
 }
 
 TEST_CASE(
@@ -73,14 +78,14 @@ TEST_CASE("hotter pits: the stall is shorter and higher, at 135 °C little more 
   const auto slow = simulate(bare_cook(107.0));
   const auto middle = simulate(bare_cook(121.0));
   const auto fast = simulate(bare_cook(135.0));
-  const Creep c107 = creep(*slow, 50.0, 85.0, 3.0);
-  const Creep c121 = creep(*middle, 50.0, 85.0, 3.0);
-  const Creep c135 = creep(*fast, 50.0, 85.0, 3.0);
-  CHECK(c121.hours_slow < c107.hours_slow - 2.0);
-  CHECK(c135.hours_slow < 0.4 * c107.hours_slow);
-  CHECK(c121.slowest_core > c107.slowest_core + 0.5);
-  CHECK(c135.slowest_core > c121.slowest_core + 0.5);
-  CHECK(c135.slowest > 1.3 * c107.slowest);
+  const Stall s107 = find_stall(*slow).value();
+  const Stall s121 = find_stall(*middle).value();
+  const Stall s135 = find_stall(*fast).value();
+  CHECK(s121.duration() < s107.duration() - 2.0 * hour);
+  CHECK(s135.duration() < 0.5 * s107.duration());
+  CHECK(s121.core_start > s107.core_start + 1.0);
+  CHECK(s135.core_start > s121.core_start + 1.0);
+  CHECK(s135.slowest > 1.5 * s107.slowest);
   // A 225 °F cook runs longer than a 275 °F cook by half or more.
   CHECK(finish_hours(*slow) > 1.5 * finish_hours(*fast));
 }
@@ -95,11 +100,13 @@ TEST_CASE("a humid pit warms the surface early, raises the plateau and shortens 
   const auto steamy = simulate(plan);
   const std::size_t first_hour = index_at(*dry, 1.0);
   CHECK(humid->surface[1][first_hour] > dry->surface[1][first_hour] + 5.0);
-  const Creep at_dry = creep(*dry, 50.0, 85.0, 3.0);
-  CHECK(creep(*steamy, 50.0, 85.0, 3.0).slowest_core > at_dry.slowest_core + 2.0);
+  CHECK(steamy->core_at(4.0 * hour) > dry->core_at(4.0 * hour) + 2.5);
+  CHECK(steamy->core_at(8.0 * hour) > dry->core_at(8.0 * hour) + 1.2);
+  // How long it lasts hangs on the juice more than on the air: what does not evaporate now does so later, or
+  // drips.
   CHECK(finish_hours(*humid) < finish_hours(*dry));
-  CHECK(finish_hours(*steamy) < finish_hours(*dry) - 1.5);
-  CHECK(creep(*steamy, 50.0, 85.0, 3.0).hours_slow < at_dry.hours_slow - 1.0);
+  CHECK(finish_hours(*steamy) < finish_hours(*dry) - 0.6);
+  CHECK(steamy->ledger.run_off > 3.0 * dry->ledger.run_off);
 }
 
 TEST_CASE(
@@ -194,7 +201,8 @@ TEST_CASE("two similar briskets, one foiled at four hours: the published pair, w
   foiled.stages[1].wrap = wrap("foil");
   const auto plain = simulate(bare);
   const double wrapped = finish_hours(*simulate(foiled));
-  CHECK(wrapped > 8.0);
+  // Of pieces of one mass a tenth in thickness is a sixth in time: the thickness of theirs is not told.
+  CHECK(wrapped > 7.0);
   CHECK(wrapped < 10.0);
   CHECK(finish_hours(*plain) > 12.5);
   CHECK(finish_hours(*plain) < 17.0);

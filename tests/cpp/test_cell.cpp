@@ -28,7 +28,9 @@ Cell<double> cell_at(const PropertyTable &table, double t, double x) {
 } // namespace
 
 TEST_CASE("conductivity is that of fat dispersed in the fat-free constituents") {
-  const PropertyTable table(brisket_tissue(), Physics{});
+  Tissue raw = brisket_tissue();
+  raw.cooked_conductivity = 1.0; // what cooking takes off it is another test's
+  const PropertyTable table(raw, Physics{});
   for (const double t : {3.0, 41.5, 70.2, 120.0}) {
     for (const double x : {0.0, 0.1, 1.0, 3.2}) {
       Row<double> row;

@@ -42,6 +42,7 @@ struct Conduction {
     stage.until = {{EndKind::elapsed, seconds(fourier)}};
     plan.stages = {stage};
     Options options;
+    options.grid = GridKind::slab; // endless: without sides and ends
     options.nodes = nodes;
     options.face_spacing = face_spacing;
     options.temperature_tolerance = 2e-5;

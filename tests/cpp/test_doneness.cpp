@@ -82,18 +82,18 @@ TEST_CASE("collagen at the nodes never falls, in a rest neither, and is what the
 }
 
 TEST_CASE("bark: one over the rate to set, by hand") {
-  // At the reference of the heuristic, 100 °C and dry, 1/7200 per second: set after two hours.
-  const auto set = bark(dried(100.0, 0.05, 3.0))[1];
+  // At the reference of the heuristic, 80 °C and dry, 1/3000 per second: set after 50 minutes.
+  const auto set = bark(dried(80.0, 0.05, 1.25))[1];
   CHECK(set.index == doctest::Approx(1.5).epsilon(1e-6));
   REQUIRE(set.set_at);
-  CHECK(*set.set_at == doctest::Approx(2.0 * hour).epsilon(1e-6));
+  CHECK(*set.set_at == doctest::Approx(3000.0).epsilon(1e-6));
   CHECK(set.driest == 0.05);
-  const auto not_yet = bark(dried(100.0, 0.05, 1.5))[1];
-  CHECK(not_yet.index == doctest::Approx(0.75).epsilon(1e-6));
+  const auto not_yet = bark(dried(80.0, 0.05, 0.75))[1];
+  CHECK(not_yet.index == doctest::Approx(0.9).epsilon(1e-6));
   CHECK_FALSE(not_yet.set_at);
   Browning quick;
   quick.rate_dry = 1.0 / 3600.0;
-  CHECK(*bark(dried(100.0, 0.05, 3.0), quick)[0].set_at == doctest::Approx(hour).epsilon(1e-6));
+  CHECK(*bark(dried(80.0, 0.05, 3.0), quick)[0].set_at == doctest::Approx(hour).epsilon(1e-6));
   quick.rate_dry = -1.0;
   CHECK_THROWS_WITH_AS((void)bark(dried(100.0, 0.05, 3.0), quick), doctest::Contains("rate_dry"),
                        InvalidInput);

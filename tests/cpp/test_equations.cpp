@@ -43,7 +43,9 @@ TEST_CASE("the classical Runge-Kutta method on the equations finds what simulate
   }
   const auto outcome = simulate(plan, options);
   CHECK(equations.core(y) == doctest::Approx(outcome->core.back()).epsilon(1e-5));
-  CHECK(equations.temperatures(y).back() == doctest::Approx(outcome->surface[1].back()).epsilon(1e-4));
+  // The middle's nodes, then the rim's.
+  const std::vector<double> t = equations.temperatures(y);
+  CHECK(t[t.size() / 2 - 1] == doctest::Approx(outcome->surface[1].back()).epsilon(1e-4));
   CHECK(y[1] > 0.0);
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "cook/doneness.hpp"
 #include "cook/errors.hpp"
 #include "cook/units.hpp"
 #include "cooks.hpp"
@@ -109,7 +110,8 @@ TEST_CASE("the words for an end hold for any finite number") {
   CHECK(engine::describe({EndKind::clock, 24.0 * hour - 20.0}) == "clock at 0:00"); // to the minute
   CHECK(engine::describe({EndKind::clock, 1e300}).rfind("clock at ", 0) == 0); // no overflow of an integer
   CHECK(engine::describe({EndKind::elapsed, 1e300}) == "2.77778e+296 h elapsed");
-  CHECK(engine::describe({EndKind::surface_dry, 0.4}) == "surface dried to 0.4 kg/kg");
+  CHECK(engine::describe({EndKind::bark, 1.0}) == "the bark is set");
+  CHECK(engine::describe({EndKind::bark, 0.4}) == "bark index at 0.4");
 }
 
 TEST_CASE("a clock time is the next one, across midnight and in later stages") {
@@ -125,16 +127,44 @@ TEST_CASE("a clock time is the next one, across midnight and in later stages") {
   CHECK(outcome->stage_ends[1].reason == "clock at 6:00");
 }
 
-TEST_CASE("bark set: the bare face has dried to the value asked for, under the cap it is the other one") {
+TEST_CASE("bark set: when the reading of the same cook says so, under the cap it is the other face") {
   Plan plan = bare_cook(121.0);
-  plan.stages[0].until = {{EndKind::surface_dry, 0.4}};
-  const auto top = simulate(plan);
-  CHECK(top->surface_water[1].back() == doctest::Approx(0.4).epsilon(1e-3));
-  CHECK(has(top->stage_ends[0].reason, "surface dried to 0.4"));
-  plan.meat.fat_cap.side = FatSide::up;
-  const auto bottom = simulate(plan);
-  CHECK(bottom->surface_water[0].back() == doctest::Approx(0.4).epsilon(1e-3));
-  CHECK(bottom->surface_water[1].back() > 0.4);
+  for (const double index : {0.5, 1.0, 3.0}) {
+    CAPTURE(index);
+    plan.stages[0].until = {{EndKind::bark, index}};
+    plan.meat.fat_cap.side = FatSide::down;
+    const auto top = simulate(plan);
+    CHECK(bark(*top)[1].index == doctest::Approx(index).epsilon(2e-3));
+    CHECK(bark(*top)[0].index < index);
+    plan.meat.fat_cap.side = FatSide::up;
+    CHECK(bark(*simulate(plan))[0].index == doctest::Approx(index).epsilon(2e-3));
+  }
+  // With a stage after it, the reading finds the same moment.
+  plan.meat.fat_cap.side = FatSide::down;
+  plan.stages[0].until = {{EndKind::bark, 1.0}};
+  plan.stages.push_back(plan.stages[0]);
+  plan.stages[1].until = {{EndKind::elapsed, 2.0 * hour}};
+  const auto both = simulate(plan);
+  CHECK(both->stage_ends[0].reason == "the bark is set");
+  REQUIRE(bark(*both)[1].set_at);
+  CHECK(std::fabs(*bark(*both)[1].set_at - both->stage_ends[0].time) < 60.0);
+}
+
+TEST_CASE("bark of a bare brisket or shoulder sets 3 to 6 h after it went on") {
+  // Common practice, no source.
+  for (const Meat &meat : {brisket(), pork_shoulder()}) {
+    double last = 1e9;
+    for (const double air : {107.0, 121.0, 135.0}) {
+      Plan plan = bare_cook(air);
+      plan.meat = meat;
+      plan.stages[0].until = {{EndKind::bark, 1.0}};
+      const double set = simulate(plan)->time.back();
+      CHECK(set > 2.5 * hour);
+      CHECK(set < 7.0 * hour);
+      CHECK(set < last - 0.3 * hour);
+      last = set;
+    }
+  }
 }
 
 TEST_CASE("tender: the share of collagen asked for has been converted") {
@@ -196,7 +226,7 @@ TEST_CASE("spritzing: at the times asked for, each spray on the ledger with its 
     CHECK(times[i] == doctest::Approx(3600.0 + 1800.0 * static_cast<double>(i)).epsilon(1e-12));
   }
   CHECK(times_of(*outcome, "lid").empty());
-  const double sprayed = 4.0 * 0.04 * plan.meat.shape.extent; // the top face only
+  const double sprayed = 4.0 * 0.04 * outcome->face_area[1]; // the top, and the upper half of the sides
   CHECK(outcome->ledger.spritzed == doctest::Approx(sprayed).epsilon(1e-12));
   CHECK(outcome->ledger.spritz_enthalpy ==
         doctest::Approx(sprayed * component_enthalpy(Component::water, 20.0)).epsilon(1e-6));

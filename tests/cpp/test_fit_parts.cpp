@@ -106,7 +106,7 @@ TEST_CASE("a plan follows its log") {
     timed.stages[0].until = {{EndKind::clock, 9 * 3600.0}};
     CHECK(fit::follow(timed, until(cook, 4 * 3600.0)).end[0] == doctest::Approx(3 * 3600.0));
     Plan bark = plan;
-    bark.stages[0].until = {{EndKind::surface_dry, 0.6}};
+    bark.stages[0].until = {{EndKind::bark, 0.6}};
     Plan alone = bark;
     alone.stages.resize(1);
     CookLog log = until(cook, cook.done);

@@ -78,7 +78,7 @@ TEST_CASE("a cylinder's grid runs from the axis to the one face, volumes and are
   CHECK(sum(g.volume) == doctest::Approx(std::numbers::pi * 0.07 * 0.07).epsilon(1e-13)); // per m of length
   CHECK(sum(g.volume) * g.extent == doctest::Approx(cylinder.volume()).epsilon(1e-13));
   CHECK(g.face_area[0] == 0.0);
-  CHECK(g.face_area[1] * g.extent == doctest::Approx(cylinder.surface_area()).epsilon(1e-13));
+  CHECK(g.face_area[1] == doctest::Approx(2.0 * std::numbers::pi * 0.07).epsilon(1e-13)); // ends are not seen
   for (std::size_t i = 0; i + 1 < g.nodes(); ++i) {
     const double between = 0.5 * (g.position[i] + g.position[i + 1]);
     CHECK(g.edge_area[i] == doctest::Approx(2.0 * std::numbers::pi * between).epsilon(1e-13));

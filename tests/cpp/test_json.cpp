@@ -36,7 +36,7 @@ Plan every_feature() {
   smoke.surroundings.radiant_top = -3.0;
   smoke.surroundings.view = 0.95;
   smoke.until = {{EndKind::core, 71.1},       {EndKind::elapsed, 36000.0}, {EndKind::clock, 8 * 3600.0},
-                 {EndKind::clock, 30000.123}, {EndKind::surface_dry, 0.4}, {EndKind::tender, 0.8}};
+                 {EndKind::clock, 30000.123}, {EndKind::bark, 0.4},        {EndKind::tender, 0.8}};
   smoke.spritz = Spritz{};
   smoke.lid = {{600.0, 45.0}, {1200.0, 60.0}};
 
@@ -136,12 +136,12 @@ TEST_CASE("the lists of members are complete") {
   static_assert(sizeof(FixedThermal) == 2 * sizeof(double));
   static_assert(sizeof(Spritz) == 5 * sizeof(double) && sizeof(LidOpening) == 2 * sizeof(double));
   static_assert(sizeof(Ledger) == 18 * sizeof(double) + 4 * sizeof(int) + sizeof(double));
-  [[maybe_unused]] const auto &[t1, t2, t3, t4, t5, t6, t7, t8, t9, t10] = Tissue{};
-  [[maybe_unused]] const auto &[s1, s2, s3] = Shape{};
+  [[maybe_unused]] const auto &[t1, t2, t3, t4, t5, t6, t7, t8, t9, t10, t11] = Tissue{};
+  [[maybe_unused]] const auto &[s1, s2, s3, s4] = Shape{};
   [[maybe_unused]] const auto &[f1, f2, f3] = FatCap{};
-  [[maybe_unused]] const auto &[m1, m2, m3, m4, m5] = Meat{};
+  [[maybe_unused]] const auto &[m1, m2, m3, m4, m5, m6] = Meat{};
   [[maybe_unused]] const auto &[g1, g2, g3, g4, g5] = Signal{};
-  [[maybe_unused]] const auto &[h1, h2, h3] = Film{};
+  [[maybe_unused]] const auto &[h1, h2, h3, h4] = Film{};
   [[maybe_unused]] const auto &[u1, u2, u3, u4, u5, u6, u7, u8, u9, u10, u11, u12, u13] = Surroundings{};
   [[maybe_unused]] const auto &[c1, c2, c3, c4] = Covering{};
   [[maybe_unused]] const auto &[w1, w2, w3, w4] = Wrap{};
@@ -155,12 +155,12 @@ TEST_CASE("the lists of members are complete") {
   [[maybe_unused]] const auto &[d1, d2, d3, d4, d5] = StageEnd{};
   [[maybe_unused]] const auto &[v1, v2] = Event{};
   [[maybe_unused]] const auto &[o1, o2, o3, o4, o5, o6, o7, o8, o9, o10, o11, o12, o13, o14, o15, o16, o17,
-                                o18, o19, o20, o21, o22, o23, o24, o25, o26, o27] = Outcome{};
+                                o18, o19, o20, o21, o22, o23, o24, o25, o26, o27, o28] = Outcome{};
   CHECK(json::keys_of<Composition>().size() == 5);
   CHECK(json::keys_of<WaterMobility>().size() == 6);
   CHECK(json::keys_of<HeatSinks>().size() == 6);
-  CHECK(json::keys_of<Tissue>().size() == 10);
-  CHECK(json::keys_of<Meat>().size() == 5);
+  CHECK(json::keys_of<Tissue>().size() == 11);
+  CHECK(json::keys_of<Meat>().size() == 6);
   CHECK(json::keys_of<Signal>().size() == 5);
   CHECK(json::keys_of<Surroundings>().size() == 13);
   CHECK(json::keys_of<Covering>().size() == 4);
@@ -168,7 +168,7 @@ TEST_CASE("the lists of members are complete") {
   CHECK(json::keys_of<Stage>().size() == 8);
   CHECK(json::keys_of<Plan>().size() == 4);
   CHECK(json::keys_of<Ledger>().size() == 23);
-  CHECK(json::keys_of<Outcome>().size() + 2 == 27); // two fields on request
+  CHECK(json::keys_of<Outcome>().size() + 2 == 28); // two fields on request
 }
 
 TEST_CASE("a plan comes back bit by bit") {
@@ -244,8 +244,8 @@ TEST_CASE("short forms stand for what the functions make") {
   CHECK(meat(R"({"cut": "brisket", "mass": 6.4})") == contents_of(brisket(6.4)));
   CHECK(meat(R"({"cut": "brisket", "mass": 6.4, "thickness": 0.06, "start": 8})") ==
         contents_of(brisket(6.4, 0.06, 8.0)));
-  CHECK(meat(R"({"cut": "pork_shoulder", "mass": 3, "diameter": 0.12})") ==
-        contents_of(pork_shoulder(3.0, 0.12)));
+  CHECK(meat(R"({"cut": "pork_shoulder", "mass": 3, "thickness": 0.08})") ==
+        contents_of(pork_shoulder(3.0, 0.08)));
   CHECK(meat("{}") == contents_of(Meat{}));
 }
 

@@ -34,7 +34,6 @@ const std::vector<Bad> &bad_files() {
       {"bad_meaning/counter_too_hot.json", "stages[1].surroundings.counter", "70 °C"},
       {"bad_meaning/cylinder_with_cap.json", "meat.fat_cap",
        "a cylinder has one face, so it cannot carry a cap on one side"},
-      {"bad_meaning/diameter_in_millimetres.json", "meat.diameter", "120 m"},
       {"bad_meaning/emissivity_percent.json", "stages[1].wrap.top.emissivity", "93"},
       {"bad_meaning/fahrenheit_core.json", "stages[1].until[1].core",
        "a core of 392 °F (200 °C) cannot be reached in the drum, 250 °F (121 °C)"},
@@ -93,7 +92,10 @@ const std::vector<Bad> &bad_files() {
        "both 'pit' and 'counter' are given; give one of the two"},
       {"bad_structure/unheard_key.json", "stages[1].music",
        "unknown key 'music'; known: name, surroundings, wrap, until, spritz, lid, at_most, probe"},
-      {"bad_structure/unknown_cut.json", "meat.cut", "unknown word 'briskit'; did you mean 'brisket'?"},
+      {"bad_structure/unknown_cut.json", "meat.cut",
+       "'briskit' is not a cut that is known; did you mean 'brisket'?; for another one, describe it by its "
+       "tissue "
+       "(composition) and its shape (thickness, area, width)"},
       {"bad_structure/unknown_end.json", "stages[1].until.cor", "unknown key 'cor'; did you mean 'core'?"},
       {"bad_structure/unknown_pit.json", "stages[1].surroundings.pit",
        "unknown word 'drumm'; did you mean 'drum'?"},

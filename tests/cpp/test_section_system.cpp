@@ -236,6 +236,7 @@ TEST_CASE("the middle of a long section of constant thickness cooks like the sla
   options.nodes = options.rows = 25;
   options.face_spacing = 0.3e-3;
   options.columns = 21;
+  options.grid = GridKind::slab;
   const auto slab = simulate(plan, options);
   options.grid = GridKind::cross_section;
   const auto cut = simulate(plan, options);

@@ -21,7 +21,6 @@ def short_plan(minutes=90.0, **meat):
 
 
 def cylinder_plan():
-    """A bare shoulder for half an hour."""
-    return lc.Plan(
-        lc.pork_shoulder(mass=2.0), [lc.Stage("roast", lc.oven(120.0), until=lc.elapsed("30 min"))]
-    )
+    """A bare roll for half an hour."""
+    roll = lc.pork_shoulder().replace(shape=lc.Shape("cylinder", 0.11, 0.2))
+    return lc.Plan(roll, [lc.Stage("roast", lc.oven(120.0), until=lc.elapsed("30 min"))])

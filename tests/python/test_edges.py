@@ -71,7 +71,8 @@ def test_a_figure_of_no_time_says_so():
 
 
 def test_the_one_face_of_a_cylinder_is_drawn_by_its_name():
-    out = lc.simulate(lc.Plan(lc.pork_shoulder(), [lc.Stage("a", PIT, until=lc.elapsed("1 h"))]))
+    roll = lc.pork_shoulder().replace(shape=lc.Shape("cylinder", 0.11, 0.2))
+    out = lc.simulate(lc.Plan(roll, [lc.Stage("a", PIT, until=lc.elapsed("1 h"))]))
     assert list(out.faces) == ["surface"]
     plt.close(out.plot_budget("surface").figure)
     with pytest.raises(lc.InvalidInput, match="no face of this meat"):

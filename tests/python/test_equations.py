@@ -19,7 +19,7 @@ def test_an_integrator_of_its_own_finds_the_same_core() -> None:
     plan = smoke(2.0)
     eq = equations(plan, nodes=21)
     y = eq.initial()
-    assert y.shape == (eq.size,) == (2 * 21 + 2,)
+    assert y.shape == (eq.size,) == (2 * (2 * 21 + 2),)  # middle and rim
     solved = solve_ivp(
         eq.rhs, (0.0, 7200.0), y, method="LSODA", rtol=1e-7, atol=1e-8, lband=eq.bandwidth, uband=eq.bandwidth
     )
@@ -52,10 +52,10 @@ def test_bad_input_is_named() -> None:
     with pytest.raises(lc.InvalidInput, match="^plan: "):
         equations("a plan")  # type: ignore[arg-type]
     eq = equations(smoke(1.0), nodes=9)
-    with pytest.raises(lc.InvalidInput, match="the state has 20"):
+    with pytest.raises(lc.InvalidInput, match="the state has 40"):
         eq.rhs(0.0, [1.0, 2.0])
     with pytest.raises(lc.InvalidInput, match="2 dimensions"):
-        eq.core(np.zeros((20, 1)))
+        eq.core(np.zeros((40, 1)))
     box = lc.Plan(lc.brisket(mass=6.0), [lc.Stage("box", lc.insulated_box(), until=lc.elapsed("1 h"))])
     with pytest.raises(lc.InvalidInput, match="box"):
         equations(box)

@@ -1,5 +1,6 @@
 """The examples run, and what they print and draw holds together."""
 
+import math
 import re
 import subprocess
 import sys
@@ -40,7 +41,9 @@ def table(ran):
     for line in ran[1].splitlines():
         match = re.match(r"(.*(?:225|logged 250|275) °F), (\S.*?)  +(\d.*)$", line)
         if match:
-            rows[match[1], match[2]] = dict(zip(COLUMNS, map(float, match[3].split()), strict=True))
+            # a dash where there is no stall
+            numbers = [math.nan if one == "–" else float(one) for one in match[3].split()]
+            rows[match[1], match[2]] = dict(zip(COLUMNS, numbers, strict=True))
     return rows
 
 

@@ -124,5 +124,7 @@ def test_equal_faces_give_a_symmetric_cook(meat, air, film, foil, data):
     if foil:
         stages.append(lc.Stage("wrapped", place, wrap="foil", until=lc.elapsed("1 h")))
     out = run(lc.Plan(meat, stages))
-    np.testing.assert_allclose(out.temperature, out.temperature[:, ::-1], rtol=0.0, atol=1e-6)
-    np.testing.assert_allclose(out.water, out.water[:, ::-1], rtol=0.0, atol=1e-6)
+    lines = 2 if meat.shape.width is not None else 1
+    for field in (out.temperature, out.water):
+        for line in np.split(field, lines, axis=1):
+            np.testing.assert_allclose(line, line[:, ::-1], rtol=0.0, atol=1e-6)

@@ -85,14 +85,16 @@ def test_evaporation_makes_the_stall_and_fat_and_collagen_do_not(rendered):
 def test_wrapping_buys_time_for_bark(rendered):
     table = rows(rendered, "wrap_or_wait", "wrapped")
     early, late = (minutes(table[f"foil at {t} °F"][1]) for t in (150, 165))
-    assert early > 180 and early > 2 * late
+    assert late > 60 and early > late + 60
     assert float(table["foil at 150 °F"][2]) < float(table["paper at 150 °F"][2]) < float(table["never"][2])
 
 
 def test_hot_pits_are_done_at_a_higher_core(rendered):
     page = (rendered / "hot_and_fast_or_low_and_slow.md").read_text(encoding="utf-8")
     cool, hot = re.search(
-        r"core is at (\d+) °F.*?when it is tender in the coolest pit, and at (\d+) °F", page, re.S
+        r"In paper the core is at (\d+) °F.*?when it is tender in the coolest pit, and at (\d+) °F",
+        page,
+        re.S,
     ).groups()
     assert int(cool) + 10 < int(hot)
     slow, fast = re.search(r"slow one has (\d+) % .*?fast one (\d+) %", page, re.S).groups()
@@ -102,7 +104,7 @@ def test_hot_pits_are_done_at_a_higher_core(rendered):
 def test_the_place_decides_how_long_it_may_wait(rendered):
     table = rows(rendered, "the_rest", "rest")
     counter, box = (minutes(table[n][3]) for n in ("counter, tented", "insulated box"))
-    assert 60 < counter < box and table["holding oven 150 °F"][3] == "all 12 h"
+    assert 30 < counter < box and table["holding oven 150 °F"][3] == "all 12 h"
     page = (rendered / "the_rest.md").read_text(encoding="utf-8")
     assert "FDA Food Code" in page and "USDA FSIS" in page
 

@@ -64,7 +64,7 @@ def test_outcomes_keep_everything():
 def test_the_state_is_plain_and_versioned():
     version, state = lc.brisket().__getstate__()
     assert version == 1
-    assert set(state) == {"tissue", "shape", "fat_cap", "start", "section"}
+    assert set(state) == {"tissue", "shape", "fat_cap", "start", "build", "section"}
 
 
 def test_a_pickle_of_another_version_is_refused():

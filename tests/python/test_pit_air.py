@@ -60,7 +60,7 @@ def test_the_air_of_two_stages_is_one_book(grid):
     moved = [end.time for end in out.stage_ends]
     here = {name: int(np.searchsorted(out.time, at - 1e-6)) for name, at in zip("abc", moved, strict=True)}
     steady = out.vapour_pressure[here["a"] + 1] / out.vapour_pressure[here["a"]]
-    assert steady == pytest.approx(1.0, abs=0.25)
+    assert steady == pytest.approx(1.0, abs=0.35)
     assert 0.0 < out.pan_water[here["b"]] < out.pan_water[here["a"]] < 1.0
     assert out.pan_water[here["b"] + 1] == 0.0
     assert ledger.pan_given == pytest.approx(1.0 - out.pan_water[here["b"]], rel=1e-9)

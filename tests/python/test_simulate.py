@@ -15,8 +15,9 @@ def test_options_do_what_they_say():
     plan = short_plan()
     fine = lc.simulate(plan, nodes=81, tolerance="0.005 K", output_every="5 min")
     coarse = lc.simulate(plan, nodes=21, output_every="5 min")
-    assert fine.position.size == 81
-    assert coarse.position.size == 21
+    assert fine.position.size == 2 * 81  # of the middle, and of the rim
+    assert coarse.position.size == 2 * 21
+    assert lc.simulate(plan, grid="slab", nodes=21).position.size == 21
     np.testing.assert_array_equal(np.diff(fine.time), 300.0)
     assert fine.ledger.steps > coarse.ledger.steps
     assert fine.core[-1] == pytest.approx(coarse.core[-1], abs=0.3)

@@ -46,7 +46,7 @@ source = Source(
 @cache
 def ours(number: int, fine: bool) -> lc.Outcome:
     options = FINE if fine else {}
-    return lc.simulate(plans(COUNT)[number][1], keep_fields=False, **options)
+    return lc.simulate(plans(COUNT)[number][1], grid="slab", keep_fields=False, **options)
 
 
 @cache

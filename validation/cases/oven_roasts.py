@@ -67,7 +67,10 @@ def covered() -> Iterator[Row]:
     why = FAHRENHEIT_STEP + UNKNOWN_SHAPE + "0.5 K"
     yield Row("open at 149 °C to 66 °C: rise after the oven", "K", sources.young, 3.0, rise(*cook), 2.8, why)
     why = FAHRENHEIT_STEP + UNKNOWN_SHAPE + "0.9 K"
-    yield Row("the same in foil: rise after the oven", "K", sources.young, 5.0, rise(*cook, "foil"), 2.8, why)
+    missed = "foil that is dull lets in more heat, as smoked cooks have it; in a clean oven it stays bright"
+    ours = rise(*cook, "foil")
+    text = "the same in foil: rise after the oven"
+    yield Row(text, "K", sources.young, 5.0, ours, 2.8, why, known_miss=missed)
     bare, foil = at_the_end(*cook).loss, at_the_end(*cook, "foil").loss
     why = "the abstract gives the sign: covered roasts lost more in all"
     more = foil.total / foil.raw - bare.total / bare.raw
@@ -110,7 +113,8 @@ def sizes() -> Iterator[Row]:
     more = lost(0.5, 135.0, 71.0) - most
     why = "the abstract gives the sign: 0.5 kg lost more than 1 kg and above"
     text = "roasts at 135 °C: loss of 0.5 kg less the largest of 1 to 2.5 kg"
-    yield Row(text, "-", sources.rodas, (0.0, inf), more, 0.0, why)
+    missed = "ours loses as much from both: the small one is out before its proteins let go of all water"
+    yield Row(text, "-", sources.rodas, (0.0, inf), more, 0.0, why, known_miss=missed)
 
 
 def ribs() -> Iterator[Row]:
@@ -118,7 +122,9 @@ def ribs() -> Iterator[Row]:
     for core, mass, loss in ((65.0, 5.5, 0.217), (76.0, 4.7, 0.225)):
         why = "the oven is not given, and bone, which loses nothing, is part of their weight"
         text = f"rib roasts to {core:g} °C: total loss"
-        yield Row(text, "-", sources.lowe, loss, lost(mass, 163.0, core), 0.25, why, relative=True)
+        missed = "bone and fat lose less than the lean roll that stands for them" if core == 76.0 else ""
+        ours = lost(mass, 163.0, core)
+        yield Row(text, "-", sources.lowe, loss, ours, 0.25, why, relative=True, known_miss=missed)
 
 
 def figures() -> Iterator[Figure]:

@@ -56,7 +56,7 @@ def section() -> lc.Outcome:
 
 @cache
 def slab() -> lc.Outcome:
-    return lc.simulate(plan(), nodes=ROWS, face_spacing=SPACING, tolerance=0.01)
+    return lc.simulate(plan(), grid="slab", nodes=ROWS, face_spacing=SPACING, tolerance=0.01)
 
 
 @cache

@@ -45,6 +45,17 @@ def rise(x: float, width: float) -> float:
     return 0.5 * x * x / width if x < width else x - 0.5 * width
 
 
+def still_length(shape: dict[str, Any]) -> float:
+    """Area over perimeter of the footprint [m], or that of a usual one."""
+    width = shape.get("width")
+    return 0.5 * shape["extent"] / (width + shape["extent"] / width) if width else 0.06
+
+
+def stream_length(shape: dict[str, Any]) -> float:
+    """Side of a square of the footprint's area [m], or that of a usual one."""
+    return math.sqrt(shape["extent"]) if shape.get("width") else 0.3
+
+
 class Face:
     """One face in a stage; `top` says which, `air` the mean temperature of its air."""
 
@@ -57,16 +68,21 @@ class Face:
         mean = Air(0.5 * (air + NOMINAL_SURFACE), around["pressure"])
         still = Air(mean.celsius)  # natural convection is taken at one standard atmosphere
         self.given = self.cold = self.hot = 0.0
+        shape, factor = meat["shape"], film["factor"]
         if film["kind"] == "given":
-            self.given = film["value"]
-        elif film["kind"] == "forced":
-            self.given = along_plate(film["value"], film["length"], still)
-        elif meat["shape"]["kind"] == "cylinder":
+            self.given = factor * film["value"]
+        elif shape["kind"] == "cylinder":
             gap = max(abs(air - NOMINAL_SURFACE), 10.0)
-            self.cold = self.hot = cylinder_in_still_air(meat["shape"]["thickness"], still, gap)
+            self.cold = self.hot = factor * cylinder_in_still_air(shape["thickness"], still, gap)
         else:
-            self.cold = plate_in_still_air(film["length"], still, lively=not top)
-            self.hot = plate_in_still_air(film["length"], still, lively=top)
+            length = film["length"] or still_length(shape)
+            self.cold = factor * plate_in_still_air(length, still, lively=not top)
+            self.hot = factor * plate_in_still_air(length, still, lively=top)
+        if film["kind"] == "forced":  # what rises by itself is beside the stream, at the nominal surface
+            stream = factor * along_plate(film["value"], film["length"] or stream_length(shape), still)
+            gap = air - NOMINAL_SURFACE
+            beside = (self.cold if gap > 0.0 else self.hot) * abs(gap) ** 0.25
+            self.given, self.cold, self.hot = (stream**3 + beside**3) ** (1 / 3), 0.0, 0.0
         self.mass_per_heat = mean.mass_per_heat()
         self.pressure = around["pressure"]
         self.radiation = cover.get("emissivity", tissue.emissivity) * around["view"] * SIGMA

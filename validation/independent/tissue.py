@@ -74,6 +74,9 @@ class Tissue:
         self.holding, self.mobility = given["holding"], given["mobility"]
         self.sinks, self.sorption, self.exudation = given["sinks"], given["sorption"], given["exudation"]
         self.emissivity = given["emissivity"]
+        # Conductivity lost per water let go by the proteins, as a share [kg dry/kg]
+        released = self.raw_water * (1.0 - self.holding["final_share"])
+        self.lost = (1.0 - given["cooked_conductivity"]) / released
 
     @staticmethod
     def water_heat(t: Any) -> Any:
@@ -119,7 +122,8 @@ class Tissue:
         base, change = 2.0 * k_lean + k_fat, f * (k_lean - k_fat)
         capacity = rows[-1] + self.mass["fat"] * s["fat_latent"] * melting + denaturing
         capacity += self.solids * x * rows[-2]
-        return held, capacity, k_lean * (base - 2.0 * change) / (base + change)
+        cooked = 1.0 - self.lost * (self.raw_water - held)
+        return held, capacity, cooked * k_lean * (base - 2.0 * change) / (base + change)
 
     def expressed_mobility(self, t: Any, exp: Any = np.exp) -> Any:
         """Modulus over viscosity, scaled to its value at 60 °C [m²/s]."""

@@ -28,7 +28,7 @@
 
 namespace cook {
 
-/// How far the model is trusted. Default: the difference between a slab and a whole cut, see validation.
+/// How far the model is trusted. Default: the difference between the model and a whole cut, see validation.
 struct ModelError {
   double pace = 0.10;             ///< standard deviation of the pace [share]; 0.1: 6 min in the hour
   double pace_time = 12 * 3600.0; ///< over which the pace wanders [s]
@@ -38,8 +38,8 @@ struct ModelError {
   void validate(const std::string &field = "model_error") const;
 };
 
-/// Where the meat is a slab and only the solver and the thinning of the log err: for checks of the
-/// statistics.
+/// Where the meat is what the model is made of and only the solver and the thinning of the log err: for
+/// checks of the statistics.
 [[nodiscard]] ModelError slab_model_error();
 
 /// How a fit is made.

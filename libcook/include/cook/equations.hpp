@@ -19,9 +19,11 @@ namespace cook {
 ///     y = [ film_bottom, e_0, X_0, ..., e_(n-1), X_(n-1), film_top ]
 ///
 /// with e_i the enthalpy of node i per raw volume over a reference heat capacity [K], X_i its water [kg/kg
-/// dry] and the films liquid on the faces [kg m⁻²]. Surroundings with states of their own (a box, air with a
-/// balance) are left out, as they couple both faces, and so is the memory of denaturation: good for stages in
-/// which the meat warms. The same on a cross-section: section_equations.hpp.
+/// dry] and the films liquid on the faces [kg m⁻²]. Of a whole piece, two lines side by side, each of these
+/// has its partner of the rim right behind it: both films below, then level by level e and X of the middle
+/// and of the rim, then both films above. Surroundings with states of their own (a box, air with a balance)
+/// are left out, as they couple both faces, and so is the memory of denaturation: good for stages in which
+/// the meat warms. The same on a cross-section: section_equations.hpp.
 class Equations {
 public:
   /// @throws InvalidInput as simulate() does, and for a first stage in a box or in air with a balance.
@@ -34,7 +36,7 @@ public:
 
   [[nodiscard]] std::size_t size() const;
   /// Jacobian entries further than this from the diagonal are zero.
-  static constexpr int bandwidth = 4;
+  [[nodiscard]] int bandwidth() const;
   /// State at the start of the cook.
   [[nodiscard]] std::vector<double> initial() const;
   /// Rates at a time [s]; both spans have size().
@@ -44,8 +46,11 @@ public:
   /// Temperature at the core of a state [°C].
   [[nodiscard]] double core(std::span<const double> y);
 
+  struct State; ///< private in all but name: on one line or two
+
 private:
-  struct State;
+  void check_size(std::size_t came) const;
+
   std::unique_ptr<State> state_;
 };
 

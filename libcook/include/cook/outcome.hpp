@@ -100,7 +100,10 @@ struct Outcome {
   std::array<std::array<std::vector<double>, face_paths>, 2> paths;
 
   std::vector<double> position; ///< of the nodes: depth from the bottom face, or radius [m]
-  std::vector<double> along;    ///< of the nodes of a cross-section: distance from the flat end [m]
+  /// Lines of nodes side by side: 2 on a whole piece, the nodes of its middle first, then as many of its rim;
+  /// 1 on a slab or cylinder; 0 on a cross-section.
+  int lines = 0;
+  std::vector<double> along; ///< of the nodes of a cross-section: distance from the flat end [m]
   int columns = 0; ///< nodes along the length of a cross-section; node = column x (nodes / columns) + row
   std::vector<int> region;         ///< of the nodes of a cross-section: 0 flat, 1 point, 2 seam
   std::vector<ProbeTrace> probes;  ///< flat and point of a cross-section, and those that the plan asks for

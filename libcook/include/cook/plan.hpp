@@ -17,12 +17,12 @@ namespace cook {
 
 /// What can end a stage.
 enum class EndKind {
-  core,        ///< the core warms to `value` [°C]
-  cooled,      ///< the core cools to `value` [°C]
-  elapsed,     ///< the stage has lasted `value` [s]
-  clock,       ///< the time of day is `value` [s after midnight]; needs Plan::clock_start
-  surface_dry, ///< bark set: the bare face has dried to `value` [kg water per kg dry solids]
-  tender       ///< collagen converted at the core reaches `value` [share, 0 to 1]
+  core,    ///< the core warms to `value` [°C]
+  cooled,  ///< the core cools to `value` [°C]
+  elapsed, ///< the stage has lasted `value` [s]
+  clock,   ///< the time of day is `value` [s after midnight]; needs Plan::clock_start
+  bark,    ///< bark of the bare face over the core: its index (Browning, kinetics.hpp) reaches `value` [-]
+  tender   ///< collagen converted at the core reaches `value` [share, 0 to 1]
 };
 
 /// One end condition.

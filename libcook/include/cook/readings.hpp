@@ -20,32 +20,32 @@ namespace cook {
 /// The stall: see find_stall.
 struct Stall {
   double start = 0.0;      ///< [s]
-  double end = 0.0;        ///< [s]
+  double end = 0.0;        ///< [s]; the end of the trace where it is not over
+  bool over = true;        ///< whether the core was seen to climb again
   double plateau = 0.0;    ///< core temperature at the slowest point [°C]
-  double slowest = 0.0;    ///< slowest rate of rise [K s⁻¹]; slightly negative when the core falls back
+  double slowest = 0.0;    ///< slowest rate of rise [K s⁻¹]; negative when the core falls back
   double slowest_at = 0.0; ///< [s]
   double core_start = 0.0; ///< core temperature at the start [°C]
   double core_end = 0.0;   ///< core temperature at the end [°C]
   [[nodiscard]] double duration() const { return end - start; }
 };
 
-/// Finds the stall in a core trace.
+/// Finds the stall in a core trace, as somebody beside the cooker would: by what has happened so far.
 ///
-/// Definition. The *rise* runs from the start of the trace to when the core first comes within 1 K of its
-/// peak, or to 90 °C if that is sooner. The rate r is the slope of a straight line fitted to the samples
-/// within a window of 1/10 of the rise, at 401 evenly spaced moments; the core that goes with it is the
-/// line's value. The typical rate R is the mean rate from 30 °C (or from the start, if warmer) to the end of
-/// the rise. A stall is a spell of r < R/2 between 50 and 90 °C with a recovery: after the spell's slowest
-/// point, before the rise ends, r climbs by at least R/5. Of several, the first: a wrap that breathes can
-/// make a second one near 80 °C. The slowest point is the one with the largest climb after it; the spell ends
-/// where r passes R/2 again, at the latest where that climb is complete.
+/// Definition. The rate r at a sample is the slope of the straight line fitted to the samples of the last 40
+/// minutes (to the last three, where they are further apart); it counts for the middle of that window, and
+/// the line's value there is the core. A stall begins when r falls below a quarter of the fastest rate so
+/// far, which was 3 K per hour or more, and below 6 K per hour, while the core is between 50 and 80 °C, and
+/// has never been above. It is over as soon as r has climbed by 1.5 K per hour or by its slowest value,
+/// whichever is more, above the slowest of this stall, or is no longer as slow as that; also when the core
+/// leaves 50 to 85 °C. A spell of less than half an hour is none. After a stall another one begins only once
+/// the rate has fallen to half of what it had recovered to: a later plateau, such as under paper near 80 °C,
+/// is a stall of its own.
 ///
-/// Hence: a core that only ever slows down (a slab that approaches its surroundings) has no stall, nor has
-/// one that slows down but keeps to at least half its typical rate (a shoulder); a trace that ends within a
-/// stall has none yet. Only ratios to the rise enter, so stretching time stretches the answer. Noise of a few
-/// tenths of a kelvin, sampled every five minutes or faster, moves r by a few per cent of R. A stall shorter
-/// than about 1/20 of the rise is not seen. The thresholds are this library's own; no published definition
-/// was found.
+/// Nothing depends on what comes later: two traces that are the same up to a moment have the same stalls up
+/// to it, the last of which may still be going on (`over` is false then). So a core that levels off within
+/// the range, since its surroundings are hardly hotter, is said to stall: from the core alone nobody can
+/// tell. The thresholds are this library's own; no published definition was found.
 ///
 /// @param time [s] strictly increasing  @param core [°C] finite  @return empty when there is none
 /// @throws InvalidInput for fewer than 5 samples, lengths that differ, times that do not increase, values not
@@ -53,7 +53,7 @@ struct Stall {
 [[nodiscard]] std::optional<Stall> find_stall(std::span<const double> time, std::span<const double> core);
 /// All stalls in order of time; same definition, arguments and errors.
 [[nodiscard]] std::vector<Stall> find_stalls(std::span<const double> time, std::span<const double> core);
-/// The same for an outcome's core; an outcome with fewer than 5 samples has none.
+/// The same for an outcome's core until it was pulled; one with fewer than 5 samples until then has none.
 [[nodiscard]] std::optional<Stall> find_stall(const Outcome &outcome);
 
 /// Rise of the core after the heat is off.

@@ -61,10 +61,11 @@ struct Section {
     double x = 0.0; ///< from the flat end [m]
     double z = 0.0; ///< from the bottom face [m]
   };
-  /// Places that have a name: "flat" is half-way up at 30 % of the length (below the seam, should it reach
-  /// that far); "point" is half-way between the seam and the top face at 85 % of the length, half-way up when
-  /// there is no seam; "seam" is on the seam, half-way between where it leaves the top face and the point
-  /// end. Throws InvalidInput for another name, and for "seam" without a seam.
+  /// Places that have a name: "flat" is half-way up, below the seam, where the flat is thickest, at 57 % of
+  /// the length (of a section without seam: in its middle); "point" is half-way between the seam and the top
+  /// face at 85 % of the length, half-way up when there is no seam; "seam" is on the seam, half-way between
+  /// where it leaves the top face and the point end. Throws InvalidInput for another name, and for "seam"
+  /// without a seam.
   [[nodiscard]] Place place(const std::string &name) const;
 };
 
@@ -84,7 +85,17 @@ inline constexpr double brisket_slenderness = 0.45 / 0.28;
 /// raw.
 [[nodiscard]] Tissue brisket_seam_tissue(const Tissue &meat = brisket_tissue());
 
-/// Cross-section of a brisket with the volume and the mean thickness of `meat.shape`, a slab, so that both
+/// Share of the sides that lets the middle of the section finish when the middle of the whole piece does:
+/// 1.3 thickness / width, at most 1. How the middle of a bar outruns that of a slab goes with (thickness /
+/// width)^2, see Section::side_share; the factor was read off three dimensions (validation, whole_piece.py).
+/// A section so leaves out part of the heat and of the water that pass the sides.
+[[nodiscard]] double middle_side_share(double thickness, double width);
+
+/// The section of a meat that has none of its own, as its build says: of one tissue and thickness, or that of
+/// a brisket. Throws InvalidInput for a cylinder, and for an even piece of unknown width.
+[[nodiscard]] Section default_section(const Meat &meat);
+
+/// Cross-section of a brisket with the volume and the mean thickness of `meat.shape`, so that both
 /// are the same piece: length x width = face of the slab. Throws InvalidInput for a cylinder.
 [[nodiscard]] Section brisket_section(const Meat &meat);
 

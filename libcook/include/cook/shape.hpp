@@ -12,7 +12,8 @@
 
 namespace cook {
 
-/// Slab: two faces (bottom, top) of the same area. Cylinder: one curved face.
+/// Slab: two faces (bottom, top) of the same area, and four upright sides where its width is known. Cylinder:
+/// a curved face and two ends.
 enum class ShapeKind { slab, cylinder };
 
 /// Size of the piece. Areas and volumes are those of the raw piece; shrinkage is left out.
@@ -20,10 +21,13 @@ struct Shape {
   ShapeKind kind = ShapeKind::slab;
   double thickness = 0.056; ///< slab thickness or cylinder diameter, of the meat without its fat cap [m]
   double extent = 0.10;     ///< area of one face of the slab [m²], or length of the cylinder [m]
+  /// Shorter or longer side of the slab's face [m]; the other one is extent / width. Empty: a slab that goes
+  /// on for ever, whose sides are not known and not counted.
+  std::optional<double> width{};
 
   void validate(const std::string &field = "meat.shape") const;
   [[nodiscard]] double volume() const;       ///< [m³]
-  [[nodiscard]] double surface_area() const; ///< exposed, both faces [m²]
+  [[nodiscard]] double surface_area() const; ///< exposed: both faces, and sides or ends where known [m²]
 };
 
 /// Which face carries the fat cap.
@@ -43,33 +47,38 @@ struct FatCap {
 };
 
 /// Temperatures at which a cook can start [°C]: thawed (the model has no ice), and no hotter than a piece
-/// that was warmed or rested before.
+/// that was cooked and held hot before.
 inline constexpr double coldest_start = -1.0;
-inline constexpr double hottest_start = 60.0;
+inline constexpr double hottest_start = 95.0;
+
+/// How a lengthwise section of a piece looks when none is given.
+enum class Build {
+  even,          ///< one tissue, as thick at one end as at the other
+  flat_and_point ///< from a thin flat to a thick point above it, a seam of fat between them: a whole brisket
+};
 
 /// The piece on the table: material, shape, fat cap and starting temperature.
 struct Meat {
   Tissue tissue = brisket_tissue();
   Shape shape{};
   FatCap fat_cap{};
-  double start = 4.0; ///< temperature throughout at the start [°C]
-  /// Lengthwise cross-section, for runs on one; empty: brisket_section(). The same piece as `shape`, which is
-  /// its equivalent slab: see with_section().
+  double start = 4.0; ///< temperature throughout at the start [°C]; a rest may start with hot meat
+  Build build = Build::flat_and_point; ///< of its section, where none is given
+  /// Lengthwise cross-section, for runs on one; empty: default_section(). The same piece as `shape`, which is
+  /// its equivalent of even thickness: see with_section().
   std::optional<Section> section{};
 
   void validate(const std::string &field = "meat") const;
   [[nodiscard]] double mass() const; ///< raw, fat cap included [kg]
 };
 
-/// The same meat in a measured section: its slab takes the section's mean thickness and footprint.
+/// The same meat in a measured section: its shape takes the section's mean thickness and footprint.
 [[nodiscard]] Meat with_section(Meat meat, Section section);
 
-/// A whole brisket. Thickness defaults to 56 mm x (mass / 6 kg)^(1/3), the mean of a thin flat (5 cm) and a
-/// thick point over the 0.45 m x 0.28 m of such a piece, rounded ends taken off: common practice, no source;
-/// measure yours.
-/// @param mass raw, trimmed [kg], 0.3 to 11  @param thickness mean of the lean part [m]  @param start [°C]
+/// A whole brisket, cut("brisket"): see cut.hpp.
+/// @param mass raw, trimmed [kg]  @param thickness mean of the lean part [m]  @param start [°C]
 [[nodiscard]] Meat brisket(double mass = 6.0, std::optional<double> thickness = {}, double start = 4.0);
-/// A boneless pork shoulder, as a cylinder whose length is 1.5 diameters: common practice, no source.
-[[nodiscard]] Meat pork_shoulder(double mass = 3.5, std::optional<double> diameter = {}, double start = 4.0);
+/// A boneless pork shoulder, cut("pork shoulder").
+[[nodiscard]] Meat pork_shoulder(double mass = 3.6, std::optional<double> thickness = {}, double start = 4.0);
 
 } // namespace cook

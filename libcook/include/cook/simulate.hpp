@@ -21,7 +21,8 @@ struct Physics {
 
 /// What the equations are solved on.
 enum class GridKind {
-  slab,         ///< across the thickness of meat.shape, slab or cylinder (1-D)
+  piece, ///< through the thickness, at the middle of the footprint and at its rim: sides and ends counted
+  slab,  ///< through the thickness alone, slab or cylinder: as if it went on for ever, no sides, no ends
   cross_section ///< a lengthwise section from the flat to the point (2-D); meat.section, or one of the same
                 ///< volume
 };
@@ -33,7 +34,7 @@ inline constexpr double section_face_spacing = 0.4e-3;
 
 /// How the equations are solved. The defaults are converged to well under 1 % in finish time.
 struct Options {
-  GridKind grid = GridKind::slab;
+  GridKind grid = GridKind::piece;
   int nodes = 31; ///< across the thickness (odd, 9 to 2001); along the radius of a cylinder half of it
   /// Distance of the first node from a face [m]; empty: slab_face_spacing or section_face_spacing.
   std::optional<double> face_spacing{};

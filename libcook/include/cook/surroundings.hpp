@@ -19,7 +19,7 @@ namespace cook {
 /// in an equal box goes on in the same one, as warm as it has become.
 struct Box {
   double heat_capacity = 6000.0; ///< of liner, towels and inner wall that warm up with it [J K⁻¹]
-  double loss = 1.0;             ///< to the room [W K⁻¹]
+  double loss = 0.8;             ///< to the room [W K⁻¹]
   double start = 30.0;           ///< temperature when the meat goes in [°C]
 
   [[nodiscard]] bool operator==(const Box &) const = default;
@@ -68,7 +68,7 @@ struct Supersaturation {
 /// A generic cooker at an air temperature [°C]: "kettle", "drum", "offset", "pellet", "ceramic", "cabinet".
 /// What sets the kinds apart (vapour pressure, air speed, coals below) is common practice, no source.
 [[nodiscard]] Surroundings pit(const std::string &kind, Signal air);
-/// A kitchen oven; `fan` moves the air at 0.4 m/s.
+/// A kitchen oven; `fan` moves the air at 1.5 m/s.
 [[nodiscard]] Surroundings oven(Signal air, bool fan = false);
 /// A kitchen counter: still air and walls at one temperature, 50 % relative humidity.
 [[nodiscard]] Surroundings counter(double room = 21.0);

@@ -18,11 +18,13 @@ namespace cook {
 ///
 /// Source: van der Sman, AIChE J. 53 (2007) 2986, fit of beef water-holding data, read on a raw-mass basis:
 /// 0.745 falling by 0.345 gives a final share of 0.537, midpoint 52 + 4 ln 30 = 65.6 °C, width 1/0.25 = 4 K.
-/// On a wet basis the same curve would mean a 57 % mass loss, which nobody measures. Valid 20-100 °C.
+/// On a wet basis the same curve would mean a 57 % mass loss, which nobody measures. Whole joints of several
+/// muscles, hours at temperature, release it later and over a broader range: the defaults are the middle of
+/// the joint tuning on measured cooks (validation/population.py). Valid 20-100 °C.
 struct WaterHolding {
-  double final_share = 0.537; ///< share of the raw water still held when fully cooked [-]
-  double midpoint = 65.6;     ///< temperature of half the release [°C]
-  double width = 4.0;         ///< width of the sigmoid [K]
+  double final_share = 0.53; ///< share of the raw water still held when fully cooked [-]
+  double midpoint = 72.4;    ///< temperature of half the release [°C]
+  double width = 8.8;        ///< width of the sigmoid [K]
 
   [[nodiscard]] bool operator==(const WaterHolding &) const = default;
 };
@@ -30,8 +32,8 @@ struct WaterHolding {
 /// How fast water moves through tissue, for water squeezed out (expressed) and for water held by the
 /// proteins.
 struct WaterMobility {
-  double expressed = 4e-8; ///< mobility of expressed juice at 60 °C [m² s⁻¹]; tuned, see expressed_mobility
-  double held = 3e-10;     ///< mobility of held water at 60 °C [m² s⁻¹]; drying studies 2e-10 to 1e-9
+  double expressed = 4.5e-8; ///< mobility of expressed juice at 60 °C [m² s⁻¹]; tuned, see expressed_mobility
+  double held = 3.2e-10; ///< mobility of held water at 60 °C [m² s⁻¹]; tuned, drying studies 2e-10 to 1e-9
   double held_activation = 42930; ///< activation energy of the held mobility [J mol⁻¹]; Ismail & Kocabay 2018
   double dry_below = 0.3;         ///< water content below which held mobility falls steeply [kg/kg dry]
   double dry_floor = 0.02;        ///< share of the held mobility left in bone-dry crust [-]
@@ -110,7 +112,12 @@ struct Tissue {
   Exudation exudation{};
   Tenderness tenderness{};
   std::optional<FixedThermal> fixed{}; ///< overrides conductivity and heat capacity
-  double emissivity = 0.9;             ///< of a bare or fat face in the thermal infrared [-]
+  double emissivity = 0.88;            ///< of a bare or fat face in the thermal infrared [-]
+  /// Conductivity of cooked tissue over that of raw tissue of the same composition and temperature [-]; in
+  /// between by the share of the water that the proteins have let go. It is measured to fall as proteins
+  /// denature (Baghe-Khandan & Okos, J. Food Sci. 46 (1981) 1302, abstract); how far is estimated here from
+  /// cooked joints cooling in water (Burfoot et al. 1990).
+  double cooked_conductivity = 0.85;
 
   /// Throws InvalidInput naming `field`.something when a number is out of range.
   void validate(const std::string &field = "meat") const;

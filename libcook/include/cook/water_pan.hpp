@@ -26,7 +26,7 @@ struct WaterPan {
   double area = 0.05;           ///< water surface, and pan bottom [m2]
   double water = 2.0;           ///< at the start [kg]
   double temperature = 20.0;    ///< of the water at the start [°C]
-  Film film{};                  ///< convection at the surface, and under the bottom
+  Film film{.length = 0.06};    ///< convection at the surface, and under the bottom
   double emissivity = 0.95;     ///< of water and pan [-]
   double view = 1.0;            ///< factor on the radiation exchange [-]
   double radiant_bottom = 0.0;  ///< what the bottom sees, above air temperature (coals) [K]

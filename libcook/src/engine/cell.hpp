@@ -122,7 +122,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   // Water potential and mobility. Nothing leaves a cell that has nothing: `give` of the giving side keeps X
   // positive.
   const Real held_gap = memory.held_cap - row.value[col_held];
-  cell.phi = x - row.value[col_held] - held_gap * kept.value;
+  const Real held = row.value[col_held] + held_gap * kept.value;
+  cell.phi = x - held;
   const Real per_dry(table.per_dry_below);
   const Real y = there * per_dry;
   const Real y3 = y * y * y;
@@ -137,7 +138,9 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real some = over_both * damp_below;
   const Real wet_share = 1.0 - table.dry_floor;
   const Real shape = 1.0 - wet_share * damp;
-  cell.k = lean_kv * top * per_bottom;
+  const Real raw_k = lean_kv * top * per_bottom;
+  const Real cooked = 1.0 - table.lost_conductivity * (table.raw_water - held);
+  cell.k = raw_k * cooked;
   cell.held = row.value[col_held_mob] * shape;
   cell.give = there * some;
   const Slope<Real> juice =
@@ -168,14 +171,16 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
     const Real spread_t = 2.0 * lean_kv_t + fat_k_t * lean_v + fat_k * lean_v_t;
     const Real top_t = spread_t + fat_k_t * fat_v3 + fat_k * fat_v3_t;
     const Real bottom_t = lean_v_t * spread + lean_v * spread_t + lean_kv_t * fat_v3 + lean_kv * fat_v3_t;
-    cell.k_t = (lean_kv_t * top + lean_kv * top_t - cell.k * bottom_t) * per_bottom;
+    const Real held_t = row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope;
+    cell.phi_t = -held_t;
+    cell.k_t = (lean_kv_t * top + lean_kv * top_t - raw_k * bottom_t) * per_bottom * cooked +
+               raw_k * table.lost_conductivity * held_t;
     const Real lean_kv_x = wet * row.value[col_water_kv];
     const Real lean_v_x = wet * row.value[col_water_v];
     const Real spread_x = 2.0 * lean_kv_x + fat_k * lean_v_x;
     const Real bottom_x = lean_v_x * spread + lean_v * spread_x + lean_kv_x * fat_v3;
-    cell.k_x = (lean_kv_x * top + lean_kv * spread_x - cell.k * bottom_x) * per_bottom;
+    cell.k_x = (lean_kv_x * top + lean_kv * spread_x - raw_k * bottom_x) * per_bottom * cooked;
 
-    cell.phi_t = -(row.slope[col_held] * (1.0 - kept.value) - held_gap * kept.slope);
     cell.held_t = row.slope[col_held_mob] * shape;
     cell.held_x = row.value[col_held_mob] * (wet_share * 4.0 * y3 * damp * damp * per_dry);
     cell.give_x = select(positive, Real(last_water * some * some), Real(0.0));

@@ -10,6 +10,7 @@
 namespace cook::engine {
 
 template class CookRun<LineSystem<double>>;
+template class CookRun<PieceSystem>;
 template class CookRun<SectionSystem>;
 
 } // namespace cook::engine

@@ -19,6 +19,7 @@
 #include <vector>
 
 #include "cook/errors.hpp"
+#include "cook/kinetics.hpp"
 #include "cook/simulate.hpp"
 #include "engine/bracket.hpp"
 #include "engine/lumped.hpp"
@@ -29,7 +30,7 @@
 
 namespace cook::engine {
 
-/// @tparam System LineSystem<double> or SectionSystem
+/// @tparam System LineSystem<double>, PieceSystem or SectionSystem
 template <class System> class CookRun {
 public:
   /// @param outcome with the geometry filled in
@@ -108,6 +109,8 @@ private:
   void snapshot();
   [[nodiscard]] Watched watched(double step) const;
   [[nodiscard]] double converted_after(double step, std::size_t spot) const;
+  [[nodiscard]] double browned_after(double step) const;
+  [[nodiscard]] double browning_rate(double temperature, double water) const;
   [[nodiscard]] std::size_t bark_node() const;
   [[nodiscard]] double core_now() const;
   [[nodiscard]] double spot_now(std::size_t spot) const;

@@ -10,7 +10,7 @@
 namespace cook::engine {
 
 template <class System> Watched CookRun<System>::watched(double step) const {
-  return {spot_now(core_spot()), y_[2 * bark_node() + 1],
+  return {spot_now(core_spot()), step > 0.0 ? browned_after(step) : now_.browned,
           step > 0.0 ? converted_after(step, core_spot()) : now_.converted[core_spot()]};
 }
 
@@ -25,6 +25,15 @@ template <class System> double CookRun<System>::converted_after(double step, std
   const double exposure =
       step / 6.0 * (conversion_.rate(start) + 4.0 * conversion_.rate(halfway) + conversion_.rate(end));
   return 1.0 - (1.0 - before_.converted[spot]) * std::exp(-exposure);
+}
+
+/// Index of the bark after a step from `before_`: the mean of the rates at its ends. The reading of an
+/// outcome (doneness.hpp) does the same from stored moment to stored moment.
+template <class System> double CookRun<System>::browned_after(double step) const {
+  const std::size_t i = bark_node();
+  const double then = browning_rate(before_.t[i], before_.y[2 * i + 1]);
+  const double now = browning_rate(system_.cells[i].t, y_[2 * i + 1]);
+  return before_.browned + 0.5 * step * (then + now);
 }
 
 template <class System> bool CookRun<System>::is_met(const Watched &state) const {
@@ -47,7 +56,7 @@ double CookRun<System>::largest_excess(const Watched &state, const End *&which) 
 
 /// The step just made as a bracket of the moment when a condition is met.
 template <class System> Bracket CookRun<System>::bracket_step() {
-  const Watched start{layout_.spots[core_spot()].of(before_.t), before_.y[2 * bark_node() + 1],
+  const Watched start{layout_.spots[core_spot()].of(before_.t), before_.browned,
                       before_.converted[core_spot()]};
   const double step = time_ - before_.time;
   const double at_low = largest_excess(start, met_);

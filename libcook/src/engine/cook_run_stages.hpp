@@ -41,6 +41,7 @@ template <class System> void CookRun<System>::start_state() {
     system_.cells[i].t = plan_->meat.start;
   }
   now_.converted.assign(layout_.spots.size(), 0.0);
+  now_.browned = 0.0;
   system_.evaluate_cells(y_);
   system_.remember();
   start_heat_ = heat_content();
@@ -57,7 +58,7 @@ template <class System> void CookRun<System>::begin_stage(std::size_t index) {
   reason_.clear();
   jumped_ = true;
   recorder_.follow(core_spot());
-  system_.set_faces(face_settings(plan_->meat, stage, options_->physics));
+  system_.set_faces(face_settings(plan_->meat, stage, options_->physics, layout_.upright));
   enter_surroundings(stage.surroundings); // books what the last stage's air was given: before `drive` changes
   moment_ = timeline_->next().time;
   system_.drive = timeline_->drive(layout_.extent);

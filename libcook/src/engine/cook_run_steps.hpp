@@ -132,6 +132,7 @@ template <class System> void CookRun<System>::book() {
   for (std::size_t i = 0; i < layout_.spots.size(); ++i) {
     now_.converted[i] = converted_after(time_ - before_.time, i);
   }
+  now_.browned = browned_after(time_ - before_.time);
   snapshot();
   stage_peak_core_ = std::max(stage_peak_core_, core_now());
   if (looked_) { // records the step under the conditions that it was made in
@@ -181,6 +182,12 @@ template <class System> void CookRun<System>::stuck(const std::vector<double> &e
 /// The face that shows bark: the top one unless it lies under the fat cap.
 template <class System> std::size_t CookRun<System>::bark_node() const {
   return system_.face_node(system_.shown_face(plan_->meat.fat_cap.side == FatSide::up ? 0 : 1));
+}
+
+/// Rate of the bark's index at a temperature and a water content of its face [s⁻¹].
+template <class System> double CookRun<System>::browning_rate(double temperature, double water) const {
+  const Sorption &sorption = plan_->meat.tissue.sorption;
+  return Browning{}.rate(temperature, sorption.water_activity(std::fmax(water, 0.0)));
 }
 
 /// Temperature at the core in the latest snapshot [°C].

@@ -73,7 +73,7 @@ Grid make_grid(const Shape &shape, int nodes, double face_spacing) {
       grid.volume[i] += 0.5 * spacing[i];
       grid.volume[i + 1] += 0.5 * spacing[i];
     }
-    grid.face_area[0] = grid.face_area[1] = 1.0;
+    grid.face_area = {1.0, 1.0};
     return grid;
   }
   double inner = 0.0;
@@ -85,7 +85,7 @@ Grid make_grid(const Shape &shape, int nodes, double face_spacing) {
     }
     inner = outer;
   }
-  grid.face_area[1] = 2.0 * std::numbers::pi * half;
+  grid.face_area = {0.0, 2.0 * std::numbers::pi * half};
   return grid;
 }
 

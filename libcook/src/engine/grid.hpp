@@ -1,8 +1,7 @@
 /// @file
-/// Vertex-centred control volumes on a line: the first and last node lie on the faces.
+/// Vertex-centred control volumes on a line: the first and last level lie on the faces.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <vector>
 
@@ -10,16 +9,19 @@
 
 namespace cook::engine {
 
-/// Nodes, the edges between them and the volumes around them. For a slab per m² of face (edge area 1, volume
-/// = length); for a cylinder per m of length (edge area 2 pi r).
+/// Nodes, the edges between them and the volumes around them, on one line or on two side by side. Node i is
+/// on line i % lines, at level i / lines. Units: a slab per m² of face (edge area 1, volume = length), a
+/// cylinder per m of length (edge area 2 pi r), a whole piece as it is.
 struct Grid {
-  std::vector<double> position;      ///< depth or radius [m]
-  std::vector<double> volume;        ///< of each node [m³ per m² or per m]
-  std::vector<double> edge_area;     ///< between node i and i + 1
-  std::vector<double> edge_spacing;  ///< distance of node i and i + 1 [m]
-  std::array<double, 2> face_area{}; ///< bottom/axis, top/surface
-  double extent = 1.0;               ///< footprint [m²] or length [m]: totals = per-unit value x extent
-  std::size_t middle = 0;            ///< node of the core
+  std::size_t lines = 1;
+  std::vector<double> position;  ///< depth or radius of each node; of its level where there are two lines [m]
+  std::vector<double> volume;    ///< of each node [m³ per m² or per m, or m³]
+  std::vector<double> edge_area; ///< between node i and i + lines
+  std::vector<double> edge_spacing; ///< distance of these two [m]
+  std::vector<double> across;       ///< area / distance between the two lines at each level [m]
+  std::vector<double> face_area;    ///< bottom (or axis), then top (or surface), of each line in turn
+  double extent = 1.0;              ///< footprint [m²], length [m] or 1: totals = per-unit value x extent
+  std::size_t middle = 0;           ///< node of the core
 
   [[nodiscard]] std::size_t nodes() const { return position.size(); }
 };

@@ -4,11 +4,11 @@
 
 namespace cook::engine {
 
-/// Adds the rates that a face causes: its node, its film, the coupled lumped state and the totals.
+/// Adds the rates that a face causes: its node, its film, the coupled lumped state and its side's totals.
 /// @param of what of each term is meant: the flux itself, or its derivative by something
-template <class Real, class Table>
+template <class Real, class Table, std::size_t Lines>
 template <class Of>
-void LineSystem<Real, Table>::face_rates(std::size_t f, const Of &of, Vector &out) const {
+void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vector &out) const {
   const std::size_t s = face_node(f);
   const FaceFlux<Real> &q = flux[f];
   const auto terms = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
@@ -19,24 +19,29 @@ void LineSystem<Real, Table>::face_rates(std::size_t f, const Of &of, Vector &ou
   const Real heat = paths[0] + paths[1] - paths[2] - paths[3] - paths[5];
   const Real seep = of(q.seep);
   const Real given = of(q.from_film);
-  const Real area_per_volume = face_area[f] / volume[s];
+  const Real area_per_volume = area[f] / volume[s];
   out[2 * s] = out[2 * s] + heat * area_per_volume / table_->reference_capacity;
   out[2 * s + 1] = out[2 * s + 1] - (paths[4] - given + seep) * area_per_volume / table_->solids;
   out[film_index(f)] = seep - given - paths[6];
   for (std::size_t p = 0; p < face_paths; ++p) {
-    out[first_total() + f * face_paths + p] = paths[p];
+    Real &total = out[first_total() + face_side(f) * face_paths + p];
+    if constexpr (Lines == 1) {
+      total = paths[p];
+    } else {
+      total = total + paths[p] * share_of_side(f);
+    }
   }
   if (is_coupled()) {
     const auto gives = face_gives(drive);
     const std::size_t box = lumped_index(box_temperature);
     const std::size_t vapour = lumped_index(air_vapour);
-    out[box] = out[box] + gives[box_temperature] * (paths[0] + paths[1]) * face_area[f];
-    out[vapour] = out[vapour] + gives[air_vapour] * paths[4] * face_area[f];
+    out[box] = out[box] + gives[box_temperature] * (paths[0] + paths[1]) * area[f];
+    out[vapour] = out[vapour] + gives[air_vapour] * paths[4] * area[f];
   }
 }
 
-template <class Real, class Table>
-void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector &f) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, Vector &f) {
   for (std::size_t i = 2 * n_; i < f.size(); ++i) {
     f[i] = Real(0.0);
   }
@@ -46,23 +51,32 @@ void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector 
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
   const Real solids(table_->solids);
-  Real heat_in(0.0);
-  Real water_in(0.0);
-  for (std::size_t i = 0; i < n_; ++i) {
-    Real heat(0.0);
-    Real water(0.0);
-    if (i + 1 < n_) {
-      const EdgeFluxOf<Real> q =
-          edge_flux(edge_side(cells[i], solids), edge_side(cells[i + 1], solids), conductance[i]);
-      heat = q.heat;
-      water = q.water;
+  const auto flow = [&](std::size_t from, std::size_t to, const Real &g) {
+    return edge_flux(edge_side(cells[from], solids), edge_side(cells[to], solids), g);
+  };
+  std::array<EdgeFluxOf<Real>, Lines> in{};
+  for (std::size_t level = 0; level < n_; level += Lines) {
+    EdgeFluxOf<Real> over{}; // from the middle to the rim
+    if constexpr (Lines == 2) {
+      over = flow(level, level + 1, across[level / 2]);
     }
-    f[2 * i] = (heat_in - heat) * (per_heat * per_volume[i]);
-    f[2 * i + 1] = (water_in - water) * (per_water * per_volume[i]);
-    heat_in = heat;
-    water_in = water;
+    for (std::size_t line = 0; line < Lines; ++line) {
+      const std::size_t i = level + line;
+      EdgeFluxOf<Real> out{};
+      if (i + Lines < n_) {
+        out = flow(i, i + Lines, conductance[i]);
+      }
+      EdgeFluxOf<Real> gain{in[line].heat - out.heat, in[line].water - out.water};
+      if constexpr (Lines == 2) {
+        gain = line == 0 ? EdgeFluxOf<Real>{gain.heat - over.heat, gain.water - over.water}
+                         : EdgeFluxOf<Real>{gain.heat + over.heat, gain.water + over.water};
+      }
+      f[2 * i] = gain.heat * (per_heat * per_volume[i]);
+      f[2 * i + 1] = gain.water * (per_water * per_volume[i]);
+      in[line] = out;
+    }
   }
-  for (std::size_t s = 0; s < 2; ++s) {
+  for (std::size_t s = 0; s < face_count; ++s) {
     if (!face_is_absent(s)) {
       face_rates(
           s, [](const FaceTerm<Real> &term) { return term.value; }, f);
@@ -70,8 +84,8 @@ void LineSystem<Real, Table>::assemble_rates(Real time, const Vector &y, Vector 
   }
 }
 
-template <class Real, class Table>
-void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::assemble_time_rates(Real time, const Vector &y) {
   // Time enters through the air alone.
   for (auto &rate : time_rates_) {
     rate = Real(0.0);
@@ -80,18 +94,19 @@ void LineSystem<Real, Table>::assemble_time_rates(Real time, const Vector &y) {
   if (is_coupled()) {
     lumped_time_rates(drive, time, q, &time_rates_[lumped_index(0)], &time_rates_[air_total_index(0)]);
   }
-  for (std::size_t f = 0; f < 2; ++f) {
+  const std::array<FaceAir<Real>, 2> rates{air_rates(drive, 0, time, q), air_rates(drive, 1, time, q)};
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
-    const FaceAir<Real> rate = air_rates(drive, f, time, q);
+    const FaceAir<Real> &rate = rates[face_side(f)];
     const auto by_time = [&](const FaceTerm<Real> &term) { return term.a * rate.air + term.v * rate.vapour; };
     face_rates(f, by_time, time_rates_);
   }
 }
 
-template <class Real, class Table>
-void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::assemble_jacobian(Real time, const Vector &y) {
   by_acting_ = {};
   if (is_coupled()) {
     const auto by = air_by_lumped(drive, time, &y[lumped_index(0)]); // one of them, in each lane
@@ -101,78 +116,115 @@ void LineSystem<Real, Table>::assemble_jacobian(Real time, const Vector &y) {
   for (auto &c : coupling_) {
     c = {};
   }
+  assemble_edges();
+  for (std::size_t f = 0; f < face_count; ++f) {
+    if (!face_is_absent(f)) {
+      assemble_face(f);
+    }
+  }
+}
+
+/// Derivatives of an edge's fluxes by the unknowns (eta, X) of the cells on either side: T depends on both.
+template <class Real, class Table, std::size_t Lines>
+auto LineSystem<Real, Table, Lines>::edge_blocks(std::size_t from, std::size_t to, const Real &g) const
+    -> EdgeBlocks {
+  const Cell<Real> &a = cells[from];
+  const Cell<Real> &b = cells[to];
+  const Real solids(table_->solids);
+  const EdgeSlopesOf<Real> q = edge_slopes(edge_side(a, solids), edge_side_slopes(a, solids),
+                                           edge_side(b, solids), edge_side_slopes(b, solids), g);
+  return {{q.heat_ta * a.t_eta, q.heat_xa + q.heat_ta * a.t_x, q.water_ta * a.t_eta,
+           q.water_xa + q.water_ta * a.t_x},
+          {q.heat_tb * b.t_eta, q.heat_xb + q.heat_tb * b.t_x, q.water_tb * b.t_eta,
+           q.water_xb + q.water_tb * b.t_x}};
+}
+
+template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Table, Lines>::assemble_edges() {
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
-  const Real solids(table_->solids);
-  Block<Real> own{}; // of node i, from the edge before
-  Real ha = per_heat / volume[0];
-  Real wa = per_water / volume[0];
-  for (std::size_t i = 0; i + 1 < n_; ++i) {
-    const Cell<Real> &a = cells[i];
-    const Cell<Real> &b = cells[i + 1];
-    const EdgeSlopesOf<Real> q =
-        edge_slopes(edge_side(a, solids), edge_side_slopes(a, solids), edge_side(b, solids),
-                    edge_side_slopes(b, solids), conductance[i]);
-    // To the unknowns (eta, X): T depends on both.
-    const Block<Real> from_a{q.heat_ta * a.t_eta, q.heat_xa + q.heat_ta * a.t_x, q.water_ta * a.t_eta,
-                             q.water_xa + q.water_ta * a.t_x};
-    const Block<Real> from_b{q.heat_tb * b.t_eta, q.heat_xb + q.heat_tb * b.t_x, q.water_tb * b.t_eta,
-                             q.water_xb + q.water_tb * b.t_x};
-    const Real hb = per_heat * per_volume[i + 1];
-    const Real wb = per_water * per_volume[i + 1];
-    matrix_.diagonal[i] = {own.a - ha * from_a.a, own.b - ha * from_a.b, own.c - wa * from_a.c,
-                           own.d - wa * from_a.d};
-    matrix_.upper[i] = {-(ha * from_b.a), -(ha * from_b.b), -(wa * from_b.c), -(wa * from_b.d)};
-    matrix_.lower[i + 1] = {hb * from_a.a, hb * from_a.b, wb * from_a.c, wb * from_a.d};
-    own = {hb * from_b.a, hb * from_b.b, wb * from_b.c, wb * from_b.d};
-    ha = hb;
-    wa = wb;
+  const auto gain = [](const Block<Real> &x, Real heat, Real water) {
+    return Block<Real>{heat * x.a, heat * x.b, water * x.c, water * x.d};
+  };
+  const auto plus = [](const Block<Real> &x, const Block<Real> &y) {
+    return Block<Real>{x.a + y.a, x.b + y.b, x.c + y.c, x.d + y.d};
+  };
+  std::array<Block<Real>, Lines> own{}; // of the level's cells, from the edges before
+  std::array<Real, Lines> ha, wa;
+  for (std::size_t line = 0; line < Lines; ++line) {
+    ha[line] = per_heat / volume[line];
+    wa[line] = per_water / volume[line];
   }
-  matrix_.diagonal[n_ - 1] = own;
-  for (std::size_t f = 0; f < 2; ++f) {
-    if (face_is_absent(f)) {
-      continue;
+  for (std::size_t level = 0; level < n_; level += Lines) {
+    if constexpr (Lines == 2) {
+      const std::size_t m = level;
+      const std::size_t r = level + 1;
+      const EdgeBlocks q = edge_blocks(m, r, across[level / 2]);
+      own[0] = plus(own[0], gain(q.from_a, -ha[0], -wa[0]));
+      own[1] = plus(own[1], gain(q.from_b, ha[1], wa[1]));
+      matrix_.partner[m] = gain(q.from_a, ha[1], wa[1]);
+      matrix_.partner[r] = gain(q.from_b, -ha[0], -wa[0]);
     }
-    FaceCoupling &c = coupling_[f];
-    const std::size_t s = face_node(f);
-    const auto paths = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
-    for (std::size_t p = 0; p < face_paths; ++p) {
-      c.paths[p] = chain(paths[p], f);
+    for (std::size_t line = 0; line < Lines; ++line) {
+      const std::size_t i = level + line;
+      const std::size_t j = i + Lines;
+      if (j >= n_) {
+        matrix_.diagonal[i] = own[line];
+        continue;
+      }
+      const EdgeBlocks q = edge_blocks(i, j, conductance[i]);
+      const Real hb = per_heat * per_volume[j];
+      const Real wb = per_water * per_volume[j];
+      matrix_.diagonal[i] = plus(own[line], gain(q.from_a, -ha[line], -wa[line]));
+      matrix_.upper[i] = gain(q.from_b, -ha[line], -wa[line]);
+      matrix_.lower[j] = gain(q.from_a, hb, wb);
+      own[line] = gain(q.from_b, hb, wb);
+      ha[line] = hb;
+      wa[line] = wb;
     }
-    const auto &into = c.paths;
-    const auto heat = [&](auto member) {
-      return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
+  }
+}
+
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
+  FaceCoupling &c = coupling_[f];
+  const std::size_t s = face_node(f);
+  const auto paths = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
+  for (std::size_t p = 0; p < face_paths; ++p) {
+    c.paths[p] = chain(paths[p], f);
+  }
+  const auto &into = c.paths;
+  const auto heat = [&](auto member) {
+    return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
+  };
+  const Partial given = chain(flux[f].from_film, f);
+  const Partial seep = chain(flux[f].seep, f);
+  const auto from_tissue = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
+  const Real area_per_volume = area[f] / volume[s];
+  const Real ph = 1.0 / table_->reference_capacity * area_per_volume;
+  const Real pw = 1.0 / Real(table_->solids) * area_per_volume;
+  Block<Real> &d = matrix_.diagonal[s];
+  d = {d.a + ph * heat(&Partial::eta), d.b + ph * heat(&Partial::x), d.c - pw * from_tissue(&Partial::eta),
+       d.d - pw * from_tissue(&Partial::x)};
+  c.film_heat = -(ph * cells[s].hw);
+  c.cell_eta = ph * heat(&Partial::m);
+  c.cell_x = -(pw * from_tissue(&Partial::m));
+  c.lumped_eta = ph * heat(&Partial::b);
+  c.lumped_x = -(pw * from_tissue(&Partial::b));
+  const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
+  c.film = {film(&Partial::eta), film(&Partial::x), Real(0.0), film(&Partial::b)};
+  c.film_own = film(&Partial::m);
+  if (is_coupled()) {
+    const auto gives = face_gives(drive);
+    const auto rate = [&](auto member) {
+      return (gives[box_temperature] * (into[0].*member + into[1].*member) +
+              gives[air_vapour] * into[4].*member) *
+             area[f];
     };
-    const Partial given = chain(flux[f].from_film, f);
-    const Partial seep = chain(flux[f].seep, f);
-    const auto from_tissue = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
-    const Real area_per_volume = face_area[f] / volume[s];
-    const Real ph = per_heat * area_per_volume;
-    const Real pw = per_water * area_per_volume;
-    Block<Real> &d = matrix_.diagonal[s];
-    d = {d.a + ph * heat(&Partial::eta), d.b + ph * heat(&Partial::x), d.c - pw * from_tissue(&Partial::eta),
-         d.d - pw * from_tissue(&Partial::x)};
-    c.film_heat = -(ph * cells[s].hw);
-    c.cell_eta = ph * heat(&Partial::m);
-    c.cell_x = -(pw * from_tissue(&Partial::m));
-    c.lumped_eta = ph * heat(&Partial::b);
-    c.lumped_x = -(pw * from_tissue(&Partial::b));
-    const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
-    c.film = {film(&Partial::eta), film(&Partial::x), Real(0.0), film(&Partial::b)};
-    c.film_own = film(&Partial::m);
-    if (is_coupled()) {
-      const auto gives = face_gives(drive);
-      const auto rate = [&](auto member) {
-        return (gives[box_temperature] * (into[0].*member + into[1].*member) +
-                gives[air_vapour] * into[4].*member) *
-               face_area[f];
-      };
-      c.lumped = {rate(&Partial::eta), rate(&Partial::x), rate(&Partial::m), Real(0.0)};
-      Real &by_itself = lumped_.rates[coupled_state()][coupled_state()];
-      by_itself = by_itself + rate(&Partial::b);
-    }
-    c.own = d;
+    c.lumped = {rate(&Partial::eta), rate(&Partial::x), rate(&Partial::m), Real(0.0)};
+    Real &by_itself = lumped_.rates[coupled_state()][coupled_state()];
+    by_itself = by_itself + rate(&Partial::b);
   }
+  c.own = d;
 }
 
 } // namespace cook::engine

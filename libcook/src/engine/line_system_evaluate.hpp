@@ -4,15 +4,18 @@
 
 namespace cook::engine {
 
-template <class Real, class Table> void LineSystem<Real, Table>::remember(MaskOf<Real> counted) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::remember(MaskOf<Real> counted) {
   for (std::size_t i = 0; i < n_; ++i) {
     remember_peak(cells[i], counted, memory[i]);
   }
 }
 
-template <class Real, class Table> void LineSystem<Real, Table>::evaluate_faces(Real time, const Vector &y) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::evaluate_faces(Real time, const Vector &y) {
   Row<Real> row;
-  for (std::size_t f = 0; f < 2; ++f) {
+  const std::array<FaceAir<Real>, 2> air{air_at(0, time, y), air_at(1, time, y)};
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -20,12 +23,12 @@ template <class Real, class Table> void LineSystem<Real, Table>::evaluate_faces(
     table_->template lookup<col_saturation, columns>(cell.t, row);
     latent_[f] = {row.value[col_latent], row.slope[col_latent]};
     const auto tissue = tissue_at_face(cell, row, y[2 * face_node(f) + 1], Real(table_->solids));
-    flux[f] = face_flux(face[f], air_at(f, time, y), tissue, y[film_index(f)]);
+    flux[f] = face_flux(face[f], air[face_side(f)], tissue, y[film_index(f)]);
   }
 }
 
-template <class Real, class Table>
-void LineSystem<Real, Table>::anticipate(Real time, const Vector &y, const Vector &f) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::anticipate(Real time, const Vector &y, const Vector &f) {
   // Most steps begin no squeezing anywhere: one question for all cells.
   Real begins(-1.0);
   for (std::size_t i = 0; i < n_; ++i) {
@@ -37,7 +40,7 @@ void LineSystem<Real, Table>::anticipate(Real time, const Vector &y, const Vecto
   bool face_changed = false;
   for (std::size_t i = 0; i < n_; ++i) {
     const bool changed = anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i]);
-    face_changed = face_changed || (changed && (i == 0 || i + 1 == n_));
+    face_changed = face_changed || (changed && (i < Lines || i + Lines >= n_));
   }
   if (face_changed) {
     evaluate_faces(time, y);

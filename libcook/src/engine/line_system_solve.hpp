@@ -7,9 +7,10 @@
 
 namespace cook::engine {
 
-template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real shift) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::factorise(Real shift) {
   shift_ = shift;
-  for (std::size_t f = 0; f < 2; ++f) {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -29,7 +30,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
   for (auto &value : border_) {
     value = Real(0.0);
   }
-  for (std::size_t f = 0; f < 2; ++f) {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -47,7 +48,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
     }
   }
   Real &own = pivot[coupled_state()][coupled_state()];
-  for (std::size_t f = 0; f < 2; ++f) {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -59,8 +60,9 @@ template <class Real, class Table> void LineSystem<Real, Table>::factorise(Real 
   lumped_inverse_ = inverse(pivot);
 }
 
-template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x) const {
-  for (std::size_t f = 0; f < 2; ++f) {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -77,7 +79,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     std::array<Real, lumped_states> right;
     std::copy_n(lumped, std::size_t{lumped_states}, right.begin());
     Real &coupled = right[coupled_state()];
-    for (std::size_t f = 0; f < 2; ++f) {
+    for (std::size_t f = 0; f < face_count; ++f) {
       if (face_is_absent(f)) {
         continue;
       }
@@ -100,7 +102,7 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     std::fill_n(lumped, std::size_t{lumped_states}, Real(0.0));
   }
   const Real per_shift = 1.0 / shift_;
-  for (std::size_t f = 0; f < 2; ++f) {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -113,9 +115,14 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
     x[film_index(f)] = film;
     x[2 * s] = zeta - c.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      Real &total = x[first_total() + f * face_paths + p];
+      Real &total = x[first_total() + face_side(f) * face_paths + p];
       const Partial &d = c.paths[p];
-      total = (total + d.eta * zeta + d.x * water + d.m * film + d.b * acting) * per_shift;
+      if constexpr (Lines == 1) {
+        total = (total + d.eta * zeta + d.x * water + d.m * film + d.b * acting) * per_shift;
+      } else { // a side's two faces add up; the first one brings what is there already
+        const Real part = (d.eta * zeta + d.x * water + d.m * film + d.b * acting) * share_of_side(f);
+        total = (f % Lines == 0 ? (total + part) * per_shift : total + part * per_shift);
+      }
     }
   }
   for (std::size_t r = 0; r < air_totals; ++r) {
@@ -127,8 +134,8 @@ template <class Real, class Table> void LineSystem<Real, Table>::solve(Vector &x
   }
 }
 
-template <class Real, class Table>
-void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
+template <class Real, class Table, std::size_t Lines>
+void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) const {
   // Uses the unmodified blocks of the face nodes; for checks only, so written for clarity.
   for (auto &value : out) {
     value = Real(0.0);
@@ -137,14 +144,14 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
   for (std::size_t i = 0; i < n_; ++i) {
     zeta[i] = x[2 * i];
   }
-  for (std::size_t f = 0; f < 2; ++f) {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (!face_is_absent(f)) {
       zeta[face_node(f)] = zeta[face_node(f)] + coupling_[f].film_heat * x[film_index(f)];
     }
   }
   for (std::size_t i = 0; i < n_; ++i) {
     Block<Real> diagonal = matrix_.diagonal[i];
-    for (std::size_t f = 0; f < 2; ++f) {
+    for (std::size_t f = 0; f < face_count; ++f) {
       diagonal = !face_is_absent(f) && i == face_node(f) ? coupling_[f].own : diagonal;
     }
     const auto add = [&](const Block<Real> &b, std::size_t j) {
@@ -152,16 +159,19 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
       out[2 * i + 1] = out[2 * i + 1] + b.c * zeta[j] + b.d * x[2 * j + 1];
     };
     add(diagonal, i);
-    if (i > 0) {
-      add(matrix_.lower[i], i - 1);
+    if (i >= Lines) {
+      add(matrix_.lower[i], i - Lines);
     }
-    if (i + 1 < n_) {
-      add(matrix_.upper[i], i + 1);
+    if (i + Lines < n_) {
+      add(matrix_.upper[i], i + Lines);
+    }
+    if constexpr (Lines == 2) {
+      add(matrix_.partner[i ^ 1], i ^ 1);
     }
   }
   const Real acting = is_coupled() ? x[lumped_index(coupled_state())] : Real(0.0);
   Real coupled(0.0);
-  for (std::size_t f = 0; f < 2; ++f) {
+  for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
     }
@@ -175,7 +185,8 @@ void LineSystem<Real, Table>::multiply(const Vector &x, Vector &out) const {
     coupled = coupled + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = c.paths[p];
-      out[first_total() + f * face_paths + p] = d.eta * zeta[s] + d.x * water + d.m * film + d.b * acting;
+      Real &total = out[first_total() + face_side(f) * face_paths + p];
+      total = total + (d.eta * zeta[s] + d.x * water + d.m * film + d.b * acting) * share_of_side(f);
     }
   }
   if (!is_coupled()) {

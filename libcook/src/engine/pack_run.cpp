@@ -12,25 +12,27 @@
 namespace cook::engine {
 
 /// A cook in its lane.
-struct PackRun::Lane {
+template <std::size_t Lines> struct PackRun<Lines>::Lane {
   std::size_t index = 0;
-  LineCook cook;
+  LineCook<Lines> cook;
   int taken = -1;      ///< its changes() when the lane last took its conditions over
   bool arrives = true; ///< its state is new: arrive() once it is linearised
   bool steps = false;  ///< the step being made counts
   StepSize::Try next;  ///< that step
-  std::array<bool, 2> resists_heat{};
+  std::array<bool, 2 * Lines> resists_heat{};
   bool varies = false;
   std::chrono::steady_clock::time_point begun = std::chrono::steady_clock::now();
 };
 
-PackRun::PackRun(const Options &options, PackQueue queue)
+template <std::size_t Lines>
+PackRun<Lines>::PackRun(const Options &options, PackQueue queue)
     : options_(&options), queue_(std::move(queue)),
       measure_({.temperature = options.temperature_tolerance, .water = options.water_tolerance}) {}
 
-PackRun::~PackRun() = default;
+template <std::size_t Lines> PackRun<Lines>::~PackRun() = default;
 
-std::shared_ptr<const PropertyTable> PackRun::table_for(const Tissue &tissue) {
+template <std::size_t Lines>
+std::shared_ptr<const PropertyTable> PackRun<Lines>::table_for(const Tissue &tissue) {
   for (const auto &[of, table] : tables_) {
     if (of == tissue) {
       return table;
@@ -45,7 +47,7 @@ std::shared_ptr<const PropertyTable> PackRun::table_for(const Tissue &tissue) {
 }
 
 /// Whatever goes wrong in a lane ends its cook, and no other's.
-template <class Work> void PackRun::guarded(std::size_t lane, Work work) {
+template <std::size_t Lines> template <class Work> void PackRun<Lines>::guarded(std::size_t lane, Work work) {
   try {
     work(*lanes_[lane]);
   } catch (...) {
@@ -53,7 +55,7 @@ template <class Work> void PackRun::guarded(std::size_t lane, Work work) {
   }
 }
 
-void PackRun::finish(std::size_t lane, std::exception_ptr failure) {
+template <std::size_t Lines> void PackRun<Lines>::finish(std::size_t lane, std::exception_ptr failure) {
   const std::unique_ptr<Lane> over = std::move(lanes_[lane]);
   std::shared_ptr<Outcome> outcome;
   if (!failure) {
@@ -65,7 +67,7 @@ void PackRun::finish(std::size_t lane, std::exception_ptr failure) {
 }
 
 /// Puts the next cook into a lane; one that cannot begin is given back at once.
-void PackRun::fill(std::size_t lane) {
+template <std::size_t Lines> void PackRun<Lines>::fill(std::size_t lane) {
   while (!lanes_[lane]) {
     const std::optional<std::size_t> index = queue_.next();
     if (!index) {
@@ -77,7 +79,7 @@ void PackRun::fill(std::size_t lane) {
       const Plan &plan = queue_.plan(*index);
       plan.validate();
       check_films(plan, *options_);
-      l.cook = make_line_cook(plan, *options_, table_for(plan.meat.tissue));
+      l.cook = make_line_cook<Lines>(plan, *options_, table_for(plan.meat.tissue));
       l.cook.run->begin();
     });
     if (lanes_[lane]) {
@@ -87,14 +89,16 @@ void PackRun::fill(std::size_t lane) {
 }
 
 /// From the first cook, whose values all lanes get, so that an empty one has numbers to compute with.
-void PackRun::make_system(const Cook &cook) {
-  const LineSystem<double> &one = const_cast<Cook &>(cook).system(); // NOLINT: read only
+template <std::size_t Lines> void PackRun<Lines>::make_system(const Cook &cook) {
+  const One &one = const_cast<Cook &>(cook).system(); // NOLINT: read only
   Grid grid;
+  grid.lines = Lines;
   grid.position.assign(one.nodes(), 0.0);
   grid.volume = one.volume;
   grid.edge_area = one.conductance;
   grid.edge_spacing.assign(one.conductance.size(), 1.0);
-  grid.face_area = one.face_area;
+  grid.across = one.across;
+  grid.face_area.assign(one.area.begin(), one.area.end());
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     table_.set(lane, one.table());
   }
@@ -106,9 +110,9 @@ void PackRun::make_system(const Cook &cook) {
 }
 
 /// A new cook's geometry, tissue, state and conditions.
-void PackRun::load(std::size_t lane) {
+template <std::size_t Lines> void PackRun<Lines>::load(std::size_t lane) {
   Cook &cook = *lanes_[lane]->cook.run;
-  LineSystem<double> &one = cook.system();
+  One &one = cook.system();
   const bool first = !system_;
   if (first) {
     make_system(cook);
@@ -120,8 +124,11 @@ void PackRun::load(std::size_t lane) {
     for (std::size_t i = 0; i < one.nodes(); ++i) {
       system_->volume[i].set(to, one.volume[i]);
       system_->per_volume[i].set(to, one.per_volume[i]);
-      if (i + 1 < one.nodes()) {
+      if (i < one.conductance.size()) {
         system_->conductance[i].set(to, one.conductance[i]);
+      }
+      if (i < one.across.size()) {
+        system_->across[i].set(to, one.across[i]);
       }
       Memory<Pack> &memory = system_->memory[i];
       memory.peak.set(to, one.memory[i].peak);
@@ -134,6 +141,9 @@ void PackRun::load(std::size_t lane) {
         zero->set(to, 0.0);
       }
     }
+    for (std::size_t s = 0; s < one.area.size(); ++s) {
+      system_->area[s].set(to, one.area[s]);
+    }
     for (std::size_t s = 0; s < 2; ++s) {
       system_->face_area[s].set(to, one.face_area[s]);
     }
@@ -142,9 +152,9 @@ void PackRun::load(std::size_t lane) {
   }
 }
 
-void PackRun::take_conditions(std::size_t lane, Lane &l) {
-  const LineSystem<double> &one = l.cook.run->system();
-  for (std::size_t s = 0; s < 2; ++s) {
+template <std::size_t Lines> void PackRun<Lines>::take_conditions(std::size_t lane, Lane &l) {
+  const One &one = l.cook.run->system();
+  for (std::size_t s = 0; s < one.face.size(); ++s) {
     set_lane(system_->face[s], lane, one.face[s]);
     l.resists_heat[s] = one.face[s].resists_heat;
   }
@@ -153,14 +163,14 @@ void PackRun::take_conditions(std::size_t lane, Lane &l) {
   const auto any_lane = [&](auto of) {
     return std::any_of(lanes_.begin(), lanes_.end(), [&](const auto &other) { return other && of(*other); });
   };
-  for (std::size_t s = 0; s < 2; ++s) {
+  for (std::size_t s = 0; s < one.face.size(); ++s) {
     system_->face[s].resists_heat = any_lane([s](const Lane &o) { return o.resists_heat[s]; });
   }
   system_->drive.varies = any_lane([](const Lane &o) { return o.varies; });
   l.taken = l.cook.run->changes();
 }
 
-void PackRun::take_state(std::size_t lane, const Lane &l) {
+template <std::size_t Lines> void PackRun<Lines>::take_state(std::size_t lane, const Lane &l) {
   const std::vector<double> &y = l.cook.run->state();
   for (std::size_t i = 0; i < y.size(); ++i) {
     y_[i].set(lane, y[i]);
@@ -169,7 +179,7 @@ void PackRun::take_state(std::size_t lane, const Lane &l) {
 }
 
 /// What arrive() reads, of all lanes that arrive.
-void PackRun::give_states() {
+template <std::size_t Lines> void PackRun<Lines>::give_states() {
   LaneTargets<double> y{}, f{};
   LaneTargets<Cell<double>> cells{};
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
@@ -186,7 +196,7 @@ void PackRun::give_states() {
 }
 
 /// The states at the end of accepted steps, and the stages that led there.
-void PackRun::take_steps(const PackMask &accepted) {
+template <std::size_t Lines> void PackRun<Lines>::take_steps(const PackMask &accepted) {
   std::array<LaneTargets<double>, 3> to{};
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     if (accepted[lane]) {
@@ -205,7 +215,7 @@ void PackRun::take_steps(const PackMask &accepted) {
 }
 
 /// At a state that has been linearised.
-void PackRun::arrive(std::size_t lane) {
+template <std::size_t Lines> void PackRun<Lines>::arrive(std::size_t lane) {
   guarded(lane, [&](Lane &l) {
     Cook &cook = *l.cook.run;
     ++cook.control().evaluations;
@@ -224,7 +234,7 @@ void PackRun::arrive(std::size_t lane) {
   });
 }
 
-bool PackRun::judge(std::size_t lane, const StepVerdict &verdict) {
+template <std::size_t Lines> bool PackRun<Lines>::judge(std::size_t lane, const StepVerdict &verdict) {
   bool accepted = false;
   guarded(lane, [&](Lane &l) {
     if (!l.steps) {
@@ -248,7 +258,7 @@ bool PackRun::judge(std::size_t lane, const StepVerdict &verdict) {
   return accepted;
 }
 
-void PackRun::run(std::size_t most) {
+template <std::size_t Lines> void PackRun<Lines>::run(std::size_t most) {
   for (;;) {
     bool any_left = false;
     for (std::size_t lane = 0; lane < std::min(most, pack_lanes); ++lane) {
@@ -287,5 +297,8 @@ void PackRun::run(std::size_t most) {
     take_steps(accepted);
   }
 }
+
+template class PackRun<1>;
+template class PackRun<2>;
 
 } // namespace cook::engine

@@ -22,14 +22,15 @@
 
 namespace cook::engine {
 
-/// What a pack takes its cooks from and gives them back to. All cooks of a queue have one kind of shape.
+/// What a pack takes its cooks from and gives them back to. All cooks of a queue have one kind of shape, on
+/// the same number of lines.
 struct PackQueue {
   std::function<std::optional<std::size_t>()> next; ///< index of the next cook, if there is one
   std::function<const Plan &(std::size_t)> plan;
   std::function<void(std::size_t, std::shared_ptr<const Outcome>, std::exception_ptr)> done;
 };
 
-class PackRun {
+template <std::size_t Lines> class PackRun {
 public:
   /// @param options must outlive the run
   PackRun(const Options &options, PackQueue queue);
@@ -44,8 +45,9 @@ public:
   void run(std::size_t most = pack_lanes);
 
 private:
-  using System = LineSystem<Pack, PackTable>;
-  using Cook = CookRun<LineSystem<double>>;
+  using System = LineSystem<Pack, PackTable, Lines>;
+  using One = LineSystem<double, PropertyTable, Lines>;
+  using Cook = CookRun<One>;
   struct Lane;
 
   [[nodiscard]] std::shared_ptr<const PropertyTable> table_for(const Tissue &tissue);

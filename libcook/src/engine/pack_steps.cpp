@@ -4,20 +4,42 @@
 
 namespace cook::engine {
 
+namespace {
+
+template <std::size_t Lines>
+[[gnu::always_inline]] inline StepVerdict
+step_of(PackSystem<Lines> &system, Ros3<Pack> &stepper, StepError<Pack> &measure, const PackMask &booked,
+        const Pack &time, const std::vector<Pack> &y, const std::vector<Pack> &f, const Pack &length,
+        std::vector<Pack> &next, std::vector<Pack> &error) {
+  system.remember(booked);
+  stepper.step(system, time, y, f, length, next, error);
+  return {measure.square(system, error), plausible<Pack>(system, y, next)};
+}
+
+} // namespace
+
 COOK_PACK_CLONES
-void linearise(LineSystem<Pack, PackTable> &system, const Pack &time, const std::vector<Pack> &y,
-               std::vector<Pack> &f) {
+void linearise(PackSystem<1> &system, const Pack &time, const std::vector<Pack> &y, std::vector<Pack> &f) {
   system.linearise(time, y, f);
 }
 
 COOK_PACK_CLONES
-StepVerdict step(LineSystem<Pack, PackTable> &system, Ros3<Pack> &stepper, StepError<Pack> &measure,
-                 const PackMask &booked, const Pack &time, const std::vector<Pack> &y,
-                 const std::vector<Pack> &f, const Pack &length, std::vector<Pack> &next,
-                 std::vector<Pack> &error) {
-  system.remember(booked);
-  stepper.step(system, time, y, f, length, next, error);
-  return {measure.square(system, error), plausible<Pack>(system, y, next)};
+void linearise(PackSystem<2> &system, const Pack &time, const std::vector<Pack> &y, std::vector<Pack> &f) {
+  system.linearise(time, y, f);
+}
+
+COOK_PACK_CLONES
+StepVerdict step(PackSystem<1> &system, Ros3<Pack> &stepper, StepError<Pack> &measure, const PackMask &booked,
+                 const Pack &time, const std::vector<Pack> &y, const std::vector<Pack> &f, const Pack &length,
+                 std::vector<Pack> &next, std::vector<Pack> &error) {
+  return step_of(system, stepper, measure, booked, time, y, f, length, next, error);
+}
+
+COOK_PACK_CLONES
+StepVerdict step(PackSystem<2> &system, Ros3<Pack> &stepper, StepError<Pack> &measure, const PackMask &booked,
+                 const Pack &time, const std::vector<Pack> &y, const std::vector<Pack> &f, const Pack &length,
+                 std::vector<Pack> &next, std::vector<Pack> &error) {
+  return step_of(system, stepper, measure, booked, time, y, f, length, next, error);
 }
 
 void set_lane(FaceSetting<Pack> &to, std::size_t lane, const FaceSetting<double> &from) {

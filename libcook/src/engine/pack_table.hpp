@@ -26,7 +26,7 @@ struct PackPlace {
 class PackTable {
 public:
   Pack solids{}, raw_water{}, reference_capacity{};
-  Pack switch_width{}, per_switch_width{}, per_dry_below{}, dry_floor{};
+  Pack switch_width{}, per_switch_width{}, per_dry_below{}, dry_floor{}, lost_conductivity{};
   bool squeezing = true; ///< the same in all lanes
 
   void set(std::size_t lane, const PropertyTable &table) {
@@ -38,6 +38,7 @@ public:
     per_switch_width.set(lane, table.per_switch_width);
     per_dry_below.set(lane, table.per_dry_below);
     dry_floor.set(lane, table.dry_floor);
+    lost_conductivity.set(lane, table.lost_conductivity);
     squeezing = table.squeezing;
   }
   [[nodiscard]] const PropertyTable &of(std::size_t lane) const { return *table_[lane]; }

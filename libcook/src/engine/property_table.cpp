@@ -46,13 +46,19 @@ std::array<double, columns> exact_row(const Tissue &tissue, double raw, const Ph
   return row;
 }
 
+/// See Tissue::cooked_conductivity; fixed properties stay what they are.
+double lost_per_water(const Tissue &tissue) {
+  const double released = tissue.raw_water_content() * (1.0 - tissue.holding.final_share);
+  return tissue.fixed || released <= 0.0 ? 0.0 : (1.0 - tissue.cooked_conductivity) / released;
+}
+
 } // namespace
 
 PropertyTable::PropertyTable(const Tissue &tissue, const Physics &physics)
     : solids(tissue.solids_density()), raw_water(tissue.raw_water_content()),
       switch_width(tissue.mobility.switch_width), per_switch_width(1.0 / switch_width),
       per_dry_below(1.0 / tissue.mobility.dry_below), dry_floor(tissue.mobility.dry_floor),
-      squeezing(physics.squeezing) {
+      lost_conductivity(lost_per_water(tissue)), squeezing(physics.squeezing) {
   constexpr std::size_t ghosts = 2; // fourth-order differences between knots need two neighbours on each side
   const auto count = static_cast<std::size_t>(std::lround((highest - lowest) / spacing)) + 1;
   const double raw = tissue.raw_density() / tissue.composition.sum();

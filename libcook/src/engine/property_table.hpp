@@ -118,6 +118,7 @@ public:
   double switch_width = 0.0, per_switch_width = 0.0;
   double per_dry_below = 0.0;
   double dry_floor = 0.0;
+  double lost_conductivity = 0.0; ///< share of the conductivity lost per water let go [kg dry/kg]
   bool squeezing = true;
 
 private:

@@ -200,7 +200,7 @@ template <class System> void Recorder<System>::append(const System &system, doub
   // Two sums each: one alone spends its time waiting for itself.
   std::array<double, 2> water{}, heat{};
   std::array<double, 2> low{at_.t[0], at_.t[0]};
-  const double *volume = out.node_volume.data();
+  const double *volume = layout_.share.data();
   const double *t = at_.t.data();
   const double *y = at_.y.data();
   const auto add = [&](std::size_t i, std::size_t k) {
@@ -229,21 +229,33 @@ template <class System> void Recorder<System>::append(const System &system, doub
     }
   }
   if (recording_.keep_fields) {
-    out.temperature.insert(out.temperature.end(), at_.t.begin(), at_.t.end());
     const std::size_t first = out.water.size();
+    out.temperature.resize(first + n);
     out.water.resize(first + n);
-    double *to = out.water.data() + first;
-    for (std::size_t i = 0; i < n; ++i) {
-      to[i] = y[2 * i + 1];
+    double *heat_to = out.temperature.data() + first;
+    double *water_to = out.water.data() + first;
+    if (layout_.stored.empty()) {
+      std::copy_n(t, n, heat_to);
+      for (std::size_t i = 0; i < n; ++i) {
+        water_to[i] = y[2 * i + 1];
+      }
+    }
+    for (std::size_t i = 0; i < layout_.stored.size(); ++i) {
+      const std::size_t node = layout_.stored[i];
+      heat_to[i] = t[node];
+      water_to[i] = y[2 * node + 1];
     }
   }
 }
 
 template void take_snapshot(const LineSystem<double> &, double, const std::vector<double> &,
                             const std::vector<double> &, Snapshot &);
+template void take_snapshot(const PieceSystem &, double, const std::vector<double> &,
+                            const std::vector<double> &, Snapshot &);
 template void take_snapshot(const SectionSystem &, double, const std::vector<double> &,
                             const std::vector<double> &, Snapshot &);
 template class Recorder<LineSystem<double>>;
+template class Recorder<PieceSystem>;
 template class Recorder<SectionSystem>;
 
 } // namespace cook::engine

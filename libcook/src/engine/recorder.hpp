@@ -19,6 +19,7 @@ struct Snapshot {
   std::vector<double> t_eta, t_x,
       t_film;                    ///< how they depend on the state (t_film: per film, by face)
   std::vector<double> converted; ///< collagen at each spot
+  double browned = 0.0;          ///< index of the bark
 };
 
 /// Takes node temperatures and their rates from a system that has just been evaluated at (y, f).

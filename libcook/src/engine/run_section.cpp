@@ -18,6 +18,7 @@ std::shared_ptr<const Outcome> run_section(const Plan &plan, const Options &opti
   outcome->region.assign(grid.region.begin(), grid.region.end());
   outcome->node_volume = shares(grid.volume);
   Layout layout;
+  layout.share = outcome->node_volume;
   layout.extent = grid.width;
   std::vector<Probe> always{{.name = "flat"}, {.name = "point"}};
   place_probes(

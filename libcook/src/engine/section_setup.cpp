@@ -5,7 +5,7 @@
 namespace cook::engine {
 
 SectionSetup::SectionSetup(const Plan &plan, const Options &options)
-    : section(plan.meat.section ? *plan.meat.section : brisket_section(plan.meat)),
+    : section(plan.meat.section ? *plan.meat.section : default_section(plan.meat)),
       grid(make_section_grid(section, options.columns, options.rows,
                              options.face_spacing.value_or(section_face_spacing), options.end_spacing)),
       tissue_{PropertyTable(plan.meat.tissue, options.physics),

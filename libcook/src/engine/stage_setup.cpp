@@ -2,47 +2,46 @@
 
 #include <cmath>
 
-#include "cook/film_coefficient.hpp"
 #include "cook/humid_air.hpp"
+#include "engine/face_film.hpp"
 
 namespace cook::engine {
 
 namespace {
 
-constexpr double nominal_surface = 65.0; // °C
+/// Resistance of two parts side by side under a common outer conductance.
+double beside(double one, double other, double share_of_other, double outer) {
+  const double both = (1.0 - share_of_other) / (1.0 / outer + one) + share_of_other / (1.0 / outer + other);
+  return 1.0 / both - 1.0 / outer;
+}
 
-void set_film(FaceSetting<double> &face, const Film &film, const Shape &shape, bool looks_up,
-              double film_temperature, double air) {
-  switch (film.kind) {
-  case Convection::given:
-    face.h_given = film.value;
-    return;
-  case Convection::forced:
-    face.h_given = forced_plate(film.value, film.length, film_temperature);
-    return;
-  case Convection::natural:
-    break;
+/// A face of which a share is upright, the rest flat.
+FaceSetting<double> mixed(const FaceSetting<double> &flat, const FaceSetting<double> &upright, double share) {
+  // Outer conductances that the resistances are weighed under: of still air and radiation near 120 °C.
+  constexpr double heat = 15.0; // W m⁻² K⁻¹
+  constexpr double still = 6.0; // W m⁻² K⁻¹, the convective part
+  const auto mean = [share](double one, double other) { return one + share * (other - one); };
+  FaceSetting<double> face = flat;
+  face.h_given = mean(flat.h_given, upright.h_given);
+  face.natural_cold = mean(flat.natural_cold, upright.natural_cold);
+  face.natural_hot = mean(flat.natural_hot, upright.natural_hot);
+  face.radiation = mean(flat.radiation, upright.radiation);
+  face.film_capacity = mean(flat.film_capacity, upright.film_capacity);
+  if (flat.heat_resistance != upright.heat_resistance) {
+    face.heat_resistance = beside(flat.heat_resistance, upright.heat_resistance, share, heat);
   }
-  if (shape.kind == ShapeKind::cylinder) {
-    const double gap = std::fmax(std::fabs(air - nominal_surface), 10.0);
-    const double rayleigh = air_rayleigh(film_temperature, gap, shape.thickness);
-    const double nusselt = nusselt_horizontal_cylinder(rayleigh, air_prandtl(film_temperature));
-    const double h = nusselt * air_conductivity(film_temperature) / shape.thickness;
-    face.natural_cold = face.natural_hot = h / std::pow(gap, 0.25);
-    return;
+  if (flat.vapour_resistance != upright.vapour_resistance) {
+    face.vapour_resistance =
+        beside(flat.vapour_resistance, upright.vapour_resistance, share, still * flat.lewis_factor);
   }
-  // Cold meat in hot air: the air under it sinks away and is renewed, the air on it lies still; reversed in
-  // the rest.
-  const double lively = natural_plate_coefficient(film_temperature, film.length, true);
-  const double stable = natural_plate_coefficient(film_temperature, film.length, false);
-  face.natural_cold = looks_up ? stable : lively;
-  face.natural_hot = looks_up ? lively : stable;
+  face.resists_heat = face.heat_resistance > 0.0;
+  return face;
 }
 
 } // namespace
 
-std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &stage,
-                                                 const Physics &physics) {
+std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &stage, const Physics &physics,
+                                                 double upright) {
   const Surroundings &s = stage.surroundings;
   const Tissue &tissue = meat.tissue;
   const double air = s.box ? s.box->start : s.air.mean();
@@ -54,11 +53,12 @@ std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &
     FaceSetting<double> &face = faces[f];
     const Covering &side = top ? stage.wrap.top : stage.wrap.bottom;
     const Covering &cover = end && stage.wrap.ends ? *stage.wrap.ends : side;
-    // The ends stand upright, beside the air that the top sees: always renewed, never stable.
-    set_film(face, top || end ? s.top : s.bottom, meat.shape, top, film_temperature, air);
-    if (end) {
-      face.natural_cold = face.natural_hot = std::fmax(face.natural_cold, face.natural_hot);
-    }
+    // The ends stand upright, beside the air that the top sees.
+    const Look look = end ? Look::sideways : top ? Look::up : Look::down;
+    const FaceFilm film = face_film(top || end ? s.top : s.bottom, meat.shape, look, air);
+    face.h_given = film.given;
+    face.natural_cold = film.natural_cold;
+    face.natural_hot = film.natural_hot;
     face.lewis_factor = lewis_factor(film_temperature, s.pressure);
     const double emissivity = cover.emissivity.value_or(tissue.emissivity);
     face.radiation = physics.radiation ? emissivity * s.view * stefan_boltzmann : 0.0;
@@ -79,6 +79,10 @@ std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &
     face.monolayer = tissue.sorption.monolayer;
     face.gab_c = tissue.sorption.c;
     face.gab_k = tissue.sorption.k;
+  }
+  if (upright < 1.0) {
+    faces[2] = mixed(faces[0], faces[2], upright);
+    faces[3] = mixed(faces[1], faces[3], upright);
   }
   return faces;
 }

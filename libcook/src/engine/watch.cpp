@@ -13,8 +13,8 @@ double excess(const End &end, const Watched &now) {
     return now.core - end.value;
   case EndKind::cooled:
     return end.value - now.core;
-  case EndKind::surface_dry:
-    return end.value - now.bark;
+  case EndKind::bark:
+    return now.bark - end.value;
   case EndKind::tender:
     return now.converted - end.value;
   case EndKind::elapsed:
@@ -33,8 +33,8 @@ std::string describe(const End &end) {
     return "core at " + format_degrees(end.value);
   case EndKind::cooled:
     return "core cooled to " + format_degrees(end.value);
-  case EndKind::surface_dry:
-    return "surface dried to " + format_number(end.value) + " kg/kg";
+  case EndKind::bark:
+    return end.value == 1.0 ? "the bark is set" : "bark index at " + format_number(end.value);
   case EndKind::tender:
     return "tender: " + rounded(100.0 * end.value, 0.1) + " % of the collagen converted";
   case EndKind::elapsed:

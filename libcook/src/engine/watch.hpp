@@ -12,7 +12,7 @@ namespace cook::engine {
 /// What the conditions look at, at one moment.
 struct Watched {
   double core = 0.0;      ///< [°C]
-  double bark = 0.0;      ///< surface water of the bare face [kg/kg dry]
+  double bark = 0.0;      ///< index of the bark of the bare face [-]
   double converted = 0.0; ///< collagen converted at the core [share]
 };
 

@@ -32,7 +32,7 @@ bool waits_for_core(const Stage &stage) {
 
 bool waits(const Stage &stage) {
   return std::any_of(stage.until.begin(), stage.until.end(), [](const End &e) {
-    return e.kind == EndKind::core || e.kind == EndKind::tender || e.kind == EndKind::surface_dry;
+    return e.kind == EndKind::core || e.kind == EndKind::tender || e.kind == EndKind::bark;
   });
 }
 

@@ -29,7 +29,7 @@ double shown_end(const End &end, const Plan &plan, const CookLog &log, double fr
       }
     }
     return never;
-  case EndKind::surface_dry:
+  case EndKind::bark:
   case EndKind::tender:
     break;
   }
@@ -37,9 +37,8 @@ double shown_end(const End &end, const Plan &plan, const CookLog &log, double fr
 }
 
 bool is_hidden(const Stage &stage) {
-  return std::any_of(stage.until.begin(), stage.until.end(), [](const End &e) {
-    return e.kind == EndKind::surface_dry || e.kind == EndKind::tender;
-  });
+  return std::any_of(stage.until.begin(), stage.until.end(),
+                     [](const End &e) { return e.kind == EndKind::bark || e.kind == EndKind::tender; });
 }
 
 /// End of stage `index` by simulation, the stages before it as followed so far.

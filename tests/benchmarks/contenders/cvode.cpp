@@ -170,7 +170,7 @@ Trace cvode_full_model(Equations &equations, double end, double tolerance) {
   checked(CVodeSetUserData(cv, &model), "CVodeSetUserData");
   checked(CVodeSVtolerances(cv, tolerance, absolute.get()), "CVodeSVtolerances");
   checked(CVodeSetMaxNumSteps(cv, 1000000), "CVodeSetMaxNumSteps");
-  const MatrixHandle matrix(SUNBandMatrix(n, Equations::bandwidth, Equations::bandwidth, context.get()));
+  const MatrixHandle matrix(SUNBandMatrix(n, equations.bandwidth(), equations.bandwidth(), context.get()));
   const SolverHandle solver(SUNLinSol_Band(y.get(), matrix.get(), context.get()));
   checked(CVodeSetLinearSolver(cv, solver.get(), matrix.get()), "CVodeSetLinearSolver");
   checked(CVodeSetStopTime(cv, end), "CVodeSetStopTime");

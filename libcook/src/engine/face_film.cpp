@@ -1,0 +1,73 @@
+#include "engine/face_film.hpp"
+
+#include <cmath>
+
+#include "cook/film_coefficient.hpp"
+#include "cook/humid_air.hpp"
+
+namespace cook::engine {
+
+namespace {
+
+constexpr double usual_still = 0.06; // m, area over perimeter of a footprint of 0.3 m x 0.2 m
+constexpr double usual_stream = 0.3; // m, along such a piece
+constexpr double least_gap = 10.0;   // K: where natural convection over a cylinder is linearised, at least
+
+double still_length(const Film &film, const Shape &shape) {
+  if (film.length > 0.0 || !shape.width) {
+    return film.length > 0.0 ? film.length : usual_still;
+  }
+  return 0.5 * shape.extent / (*shape.width + shape.extent / *shape.width);
+}
+
+double stream_length(const Film &film, const Shape &shape) {
+  if (film.length > 0.0 || !shape.width) {
+    return film.length > 0.0 ? film.length : usual_stream;
+  }
+  return std::sqrt(shape.extent);
+}
+
+/// In still air.
+FaceFilm still(const Film &film, const Shape &shape, Look look, double air, double film_temperature) {
+  if (shape.kind == ShapeKind::cylinder) {
+    const double gap = std::fmax(std::fabs(air - nominal_surface), least_gap);
+    const double rayleigh = air_rayleigh(film_temperature, gap, shape.thickness);
+    const double nusselt = nusselt_horizontal_cylinder(rayleigh, air_prandtl(film_temperature));
+    const double h = nusselt * air_conductivity(film_temperature) / shape.thickness;
+    const double b = h / std::pow(gap, 0.25);
+    return {.natural_cold = b, .natural_hot = b};
+  }
+  // Cold meat in hot air: the air under it sinks away and is renewed, the air on it lies still; reversed in
+  // the rest. Beside it the air is always renewed.
+  const double length = still_length(film, shape);
+  const double lively = natural_plate_coefficient(film_temperature, length, true);
+  const double stable = natural_plate_coefficient(film_temperature, length, false);
+  return {.natural_cold = look == Look::up ? stable : lively,
+          .natural_hot = look == Look::down ? stable : lively};
+}
+
+} // namespace
+
+double FaceFilm::nominal(double air) const {
+  const double gap = air - nominal_surface;
+  return given + (gap > 0.0 ? natural_cold : natural_hot) * std::pow(std::fabs(gap), 0.25);
+}
+
+FaceFilm face_film(const Film &film, const Shape &shape, Look look, double air) {
+  if (film.kind == Convection::given) {
+    return {.given = film.value * film.factor};
+  }
+  const double film_temperature = 0.5 * (air + nominal_surface);
+  FaceFilm face = still(film, shape, look, air, film_temperature);
+  if (film.kind == Convection::forced) {
+    const double stream = forced_plate(film.value, stream_length(film, shape), film_temperature);
+    const double beside = face.nominal(air);
+    face = {.given = std::cbrt(stream * stream * stream + beside * beside * beside)};
+  }
+  face.given *= film.factor;
+  face.natural_cold *= film.factor;
+  face.natural_hot *= film.factor;
+  return face;
+}
+
+} // namespace cook::engine
