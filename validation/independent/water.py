@@ -6,6 +6,7 @@ Range 0.01 to 373 °C. The engine uses Hyland & Wexler and a cubic: within 0.025
 from __future__ import annotations
 
 import math
+from typing import Any
 
 CRITICAL_T, CRITICAL_P, CRITICAL_D = 647.096, 22.064e6, 322.0  # K, Pa, kg/m³
 PRESSURE = (
@@ -34,15 +35,19 @@ VAPOUR = (
 )
 
 
-def saturation_and_latent(celsius: float) -> tuple[float, float]:
-    """Saturation pressure [Pa], and latent heat [J/kg] by Clausius and Clapeyron from the densities."""
+def saturation_and_latent(celsius: Any, functions: Any = math) -> tuple[Any, Any]:
+    """Saturation pressure [Pa], and latent heat [J/kg] by Clausius and Clapeyron from the densities.
+
+    `functions`: where exp and log come from, `math` for a number, `numpy` for an array.
+    """
+    exp, log = functions.exp, functions.log
     kelvin = celsius + 273.15
     tau = 1.0 - kelvin / CRITICAL_T
-    log = math.log(tau)
-    terms = [(a * math.exp(e * log), e) for e, a in PRESSURE]
+    log_tau = log(tau)
+    terms = [(a * exp(e * log_tau), e) for e, a in PRESSURE]
     ratio = CRITICAL_T / kelvin * sum([term for term, _ in terms])
-    pressure = CRITICAL_P * math.exp(ratio)
+    pressure = CRITICAL_P * exp(ratio)
     slope = -pressure / kelvin * (ratio + sum([e * term for term, e in terms]) / tau)
-    liquid = CRITICAL_D * (1.0 + sum([b * math.exp(e * log) for e, b in LIQUID]))
-    vapour = CRITICAL_D * math.exp(sum([c * math.exp(e * log) for e, c in VAPOUR]))
+    liquid = CRITICAL_D * (1.0 + sum([b * exp(e * log_tau) for e, b in LIQUID]))
+    vapour = CRITICAL_D * exp(sum([c * exp(e * log_tau) for e, c in VAPOUR]))
     return pressure, kelvin * (1.0 / vapour - 1.0 / liquid) * slope
