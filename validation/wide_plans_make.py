@@ -233,7 +233,7 @@ class _Maker:
             elif kind == "cooled" and low < 98.0:
                 made.append(lc.End("cooled", max(low + 0.5, self.number(40.0, 99.0)), every=every))
             elif kind == "bark":
-                made.append(lc.End("bark", self.number(0.02, 1.9), every=every))
+                made.append(lc.End("bark", self.scale(0.05, 20.0), every=every))
             elif kind == "tender":
                 made.append(lc.End("tender", self.number(0.01, 0.99), every=every))
             elif kind == "clock":
