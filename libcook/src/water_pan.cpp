@@ -106,14 +106,17 @@ PanRates pan_rates(const PanSetting &pan, double air_temperature, double pan_tem
   const auto in_air = engine::stefan(vapour_pressure / pan.pressure);
   const auto vent = engine::smooth_plus(ratio - 1.0, engine::venting_width);
   const double drive = at_water.value - in_air.value;
-  const double wet = pan.area * share;
   const double flux = flow * drive + engine::venting * vent.value;
+  // A pan that a step has overdrawn comes back either way: what dries gives less than nothing, and on what is
+  // colder than the dew point water gathers. With the share's own sign it would lose more there, ever faster.
+  const double sign = water < 0.0 && flux < 0.0 ? -1.0 : 1.0;
+  const double wet = sign * pan.area * share;
   out.evaporation.value = wet * flux;
   out.evaporation.air = wet * (flow_gap + flow_film) * drive;
   out.evaporation.pan = wet * ((flow_film - flow_gap) * drive +
                                (flow * at_water.slope + engine::venting * vent.slope) * ratio_pan);
   out.evaporation.vapour = -wet * flow * in_air.slope / pan.pressure;
-  out.evaporation.water = pan.area * share_water * flux;
+  out.evaporation.water = sign * pan.area * share_water * flux;
 
   // The pan's temperature.
   constexpr double step = 0.01; // K; central differences of latent_heat's cubic are good to nine digits

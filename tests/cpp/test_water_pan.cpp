@@ -61,12 +61,21 @@ TEST_CASE("a pan's derivatives are those of its rates") {
     for (const At &at :
          {At{110.0, 20.0, 8000.0, 2.0}, At{110.0, 62.0, 4000.0, 1.0}, At{110.0, 109.4, 4000.0, 0.004},
           At{90.0, 100.4, 3e4, 0.5}, At{20.0, 60.0, 1e3, 1e-4}, At{110.0, 70.0, 9.95e4, 1.0},
-          At{110.0, 65.0, 6000.0, -1e-4}}) {
+          At{110.0, 65.0, 6000.0, -1e-4}, At{201.0, 96.3, 9.95e4, -1e-4}}) {
       CAPTURE(at.air);
       CAPTURE(at.pan);
       CAPTURE(at.water);
       check_derivatives(s, at);
     }
+  }
+}
+
+TEST_CASE("a pan that a step has overdrawn comes back, in dry air and in steam") {
+  const PanSetting s = pan_setting(WaterPan{}, 85.0);
+  for (const At &at : {At{110.0, 65.0, 6000.0, -1e-4}, At{201.0, 96.3, 9.95e4, -1e-4}}) {
+    const PanTerm evaporation = pan_rates(s, at.air, at.pan, at.vapour, at.water).evaporation;
+    CHECK(evaporation.value < 0.0);
+    CHECK(evaporation.water > 0.0); // and the less the nearer it is
   }
 }
 

@@ -102,9 +102,12 @@ MaskOf<Real> plausible(const System &system, const std::vector<Real> &y, const s
     least = min(least, spare(system.film_index(b), overdrawn));
     any_of = any_of + next[system.film_index(b)];
   }
-  if constexpr (std::is_same_v<Real, double>) {     // packs hold no pan
-    constexpr double spilt = -0.02 * pan_last_film; // kg: what a pan of 1 m² would not notice
-    least = min(least, spare(system.lumped_index(pan_water), spilt));
+  if constexpr (std::is_same_v<Real, double>) { // packs hold no pan
+    if (system.drive.balance && system.drive.balance->pan) {
+      const double spilt =
+          -0.02 * pan_last_film * system.drive.balance->pan->area; // kg: what none would notice
+      least = min(least, spare(system.lumped_index(pan_water), spilt));
+    }
   }
   return least >= Real(0.0) && wet < Real(wettest) && is_finite(any_of);
 }
