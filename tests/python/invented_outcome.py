@@ -69,7 +69,8 @@ def invented_outcome(
     carried = 0.1 * evaporation
     found = Record(
         start=3.3 * HOUR, end=(6 + shift / 2) * HOUR, plateau=flat + 2.0, slowest=3.0e-4,
-        over=True, slowest_at=4.5 * HOUR, core_start=63.0, core_end=flat + 4.0, duration=(2.7 + shift / 2) * HOUR,
+        slowest_at=4.5 * HOUR, core_start=63.0, core_end=flat + 4.0, duration=(2.7 + shift / 2) * HOUR,
+        over=True,
     )  # fmt: skip
     carry = Record(pulled_at=pull * HOUR, pulled_core=94.0, peak=95.5, peak_at=(pull + 0.4) * HOUR, rise=1.5)
 
