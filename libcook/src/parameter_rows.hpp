@@ -10,7 +10,7 @@
 namespace cook::rows {
 
 /// Closes the source of a number that was estimated together with others from measured cooks.
-inline const std::string tuning = "; value: middle of the joint tuning on measured cooks, cooling, rests and "
+inline const std::string tuning = "; value: from the joint tuning on measured cooks, cooling, rests and "
                                   "losses (validation/population.py)";
 
 void add_tissue(std::vector<Parameter> &table);       ///< tissue and its sub-structs

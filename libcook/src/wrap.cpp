@@ -8,14 +8,14 @@ namespace {
 
 /// Aluminium foil 16-18 micrometres: joints leak: 1e5 s/m, assumed. Clean it has an emissivity of 0.04-0.09
 /// (Infrared Handbook, Wolfe & Zissis); on meat it gets greasy and dull. Heat: a trapped layer of a third of
-/// a millimetre of air and steam. Emissivity and layer are the middle of the joint tuning
+/// a millimetre of air and steam. Emissivity and layer are from the joint tuning
 /// (validation/population.py).
 Covering foil() {
   return {.vapour_resistance = 1e5, .heat_resistance = 0.011, .emissivity = 0.18, .juice_capacity = 5.0};
 }
 
 /// Uncoated kraft ("butcher") paper 0.12 mm. Vapour: no published figure for butcher paper was found; 2300
-/// s/m is the middle of the joint tuning (validation/population.py), between building kraft (1e-4 to 2.4e-4
+/// s/m is from the joint tuning (validation/population.py), between building kraft (1e-4 to 2.4e-4
 /// m/s, a lower bound) and diffusion through the pores of an uncoated sheet (1.3e-3 m/s). Heat: the sheet
 /// (1.2e-3 m²K/W) and imperfect contact. Emissivity of white paper 0.93. Soaks up a little juice, the rest
 /// drips through.
@@ -73,7 +73,7 @@ Wrap wrap(const std::string &name) {
   }
   if (name == "towels") {
     // Foil, then two folded cotton towels of 10 mm at 0.06 W/mK (handbook scale for cotton batting, from
-    // memory) and the air between them; the middle of the joint tuning (validation/population.py).
+    // memory) and the air between them; from the joint tuning (validation/population.py).
     const Covering layer{
         .vapour_resistance = 1e5, .heat_resistance = 0.24, .emissivity = 0.9, .juice_capacity = 5.0};
     return {.name = name, .bottom = layer, .top = layer};

@@ -7,8 +7,8 @@ its source. Only what a user would type is given: cut, mass, the start where it 
 cooker, the course of the pit, the wraps. Scored are the cooks whose pit was logged or stated (grades A and
 B). Nobody measured these pieces, their probes' places or the air they stood in, and slow cooks are told of
 more often than quick ones: a population, not single checks. Its medians are known to what stands beside
-them, one standard error of resampled cooks. The numbers of the model that no measurement fixes are the
-middle of a joint tuning to these same cooks (`validation/population.py`, which says how the scores hold
+them, one standard error of resampled cooks. The numbers of the model that no measurement fixes come
+from a joint tuning to these same cooks (`validation/population.py`, which says how the scores hold
 where a cook is left out).
 """
 

@@ -19,7 +19,7 @@ namespace cook {
 /// Source: van der Sman, AIChE J. 53 (2007) 2986, fit of beef water-holding data, read on a raw-mass basis:
 /// 0.745 falling by 0.345 gives a final share of 0.537, midpoint 52 + 4 ln 30 = 65.6 °C, width 1/0.25 = 4 K.
 /// On a wet basis the same curve would mean a 57 % mass loss, which nobody measures. Whole joints of several
-/// muscles, hours at temperature, release it later and over a broader range: the defaults are the middle of
+/// muscles, hours at temperature, release it later and over a broader range: the defaults are from
 /// the joint tuning on measured cooks (validation/population.py). Valid 20-100 °C.
 struct WaterHolding {
   double final_share = 0.53; ///< share of the raw water still held when fully cooked [-]
