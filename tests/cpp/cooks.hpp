@@ -4,12 +4,24 @@
 
 #include <cmath>
 #include <memory>
+#include <numbers>
 
+#include "cook/cut.hpp"
 #include "cook/simulate.hpp"
 
 namespace cook::testing {
 
 inline constexpr double hour = 3600.0;
+
+/// A shoulder rolled and tied: a cylinder half as long again as it is thick.
+inline Meat roll(double mass = 3.5) {
+  constexpr double slenderness = 1.5;
+  Meat meat = pork_shoulder(mass);
+  const double volume = mass / meat.tissue.raw_density();
+  const double diameter = std::cbrt(volume * 4.0 / (std::numbers::pi * slenderness));
+  meat.shape = {.kind = ShapeKind::cylinder, .thickness = diameter, .extent = slenderness * diameter};
+  return meat;
+}
 
 /// A brisket in a generic drum until its core reaches `core`, never wrapped.
 inline Plan bare_cook(double pit_air, double core = 90.0) {

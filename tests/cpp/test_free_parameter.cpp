@@ -2,6 +2,7 @@
 #include "cook/errors.hpp"
 #include "cook/free_parameter.hpp"
 
+#include "cooks.hpp"
 #include "invented_logs.hpp"
 
 #include <doctest/doctest.h>
@@ -40,7 +41,7 @@ TEST_CASE("thickness keeps the mass, in a section too") {
   plan.validate();
 
   Plan round;
-  round.meat = pork_shoulder();
+  round.meat = testing::roll();
   round.stages = nominal_plan().stages;
   const double before = round.meat.shape.volume();
   set_value(round, "thickness", 0.12);

@@ -8,6 +8,7 @@
 #include <random>
 
 #include "cook/errors.hpp"
+#include "cooks.hpp"
 #include "json_read.hpp"
 #include "json_support.hpp"
 
@@ -190,7 +191,7 @@ TEST_CASE("a plan comes back bit by bit") {
 
 TEST_CASE("other shapes and empty optionals come back") {
   Plan plan;
-  plan.meat = pork_shoulder(3.5);
+  plan.meat = testing::roll(3.5);
   plan.stages = {Stage{}};
   plan.stages[0].until = {{EndKind::core, 90.0}};
   const std::string text = to_json(plan);

@@ -139,7 +139,7 @@ public:
   Plan plan() {
     Plan plan;
     const bool cylinder = chance(0.3);
-    plan.meat = cylinder ? pork_shoulder(between(1.0, 5.0)) : brisket(between(2.0, 8.0));
+    plan.meat = cylinder ? roll(between(1.0, 5.0)) : brisket(between(2.0, 8.0));
     plan.meat.start = between(0.0, 22.0);
     if (!cylinder) {
       plan.meat.fat_cap.side = std::array{FatSide::none, FatSide::down, FatSide::up}[below(3)];

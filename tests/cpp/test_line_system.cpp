@@ -4,10 +4,13 @@
 #include <cmath>
 #include <memory>
 #include <random>
+#include <type_traits>
 #include <utility>
 
 #include "cook/shape.hpp"
+#include "cooks.hpp"
 #include "engine/line_system.hpp"
+#include "engine/piece_grid.hpp"
 #include "engine/stage_setup.hpp"
 
 using namespace cook;
@@ -15,18 +18,21 @@ using namespace cook::engine;
 
 namespace {
 
-struct Bench {
+/// On one line or two.
+template <std::size_t Lines> struct Bench {
   Meat meat;
   Stage stage;
   PropertyTable table;
   Grid grid;
-  LineSystem<double> system;
+  LineSystem<double, PropertyTable, Lines> system;
   std::vector<double> y;
 
   Bench(Meat m, Stage s, double box_temperature = 60.0)
       : meat(std::move(m)), stage(std::move(s)), table(meat.tissue, Physics{}),
-        grid(make_grid(meat.shape, 21, 0.5e-3)), system(grid, table) {
-    system.set_faces(face_settings(meat, stage, Physics{}));
+        grid(Lines == 2 ? make_piece_grid(meat.shape, 21, 0.5e-3) : make_grid(meat.shape, 21, 0.5e-3)),
+        system(grid, table) {
+    const double upright = Lines == 2 ? rim_side_share(meat.shape) : 1.0;
+    system.set_faces(face_settings(meat, stage, Physics{}, upright));
     system.drive.air.fill(stage.surroundings.air.at(0.0));
     system.drive.vapour = stage.surroundings.vapour_pressure.at(0.0);
     if (stage.surroundings.box) {
@@ -41,8 +47,9 @@ struct Bench {
       y[2 * i] = 40.0 + 60.0 * unit(random);
       y[2 * i + 1] = 0.05 + 3.0 * unit(random);
     }
-    y[system.film_index(0)] = 0.03;
-    y[system.film_index(1)] = 0.07;
+    for (std::size_t f = 0; f < system.faces(); ++f) {
+      y[system.film_index(f)] = 0.03 + 0.04 * static_cast<double>(f);
+    }
     y[system.box_index()] = box_temperature;
   }
 };
@@ -55,22 +62,46 @@ Stage stage_in(const Surroundings &surroundings, const char *wrapped) {
 }
 
 /// On the heap: the system keeps a pointer to the table beside it.
-std::vector<std::unique_ptr<Bench>> benches() {
-  std::vector<std::unique_ptr<Bench>> list;
-  list.push_back(std::make_unique<Bench>(brisket(), stage_in(pit("drum", 110.0), "none")));
-  list.push_back(std::make_unique<Bench>(brisket(), stage_in(pit("kettle", 135.0), "foil")));
-  list.push_back(std::make_unique<Bench>(brisket(), stage_in(counter(), "butcher paper")));
-  list.push_back(std::make_unique<Bench>(brisket(), stage_in(insulated_box(), "towels"), 65.0));
-  list.push_back(std::make_unique<Bench>(pork_shoulder(), stage_in(pit("offset", 110.0), "none")));
-  list.push_back(std::make_unique<Bench>(pork_shoulder(), stage_in(insulated_box(), "none"), 80.0));
+template <std::size_t Lines> std::vector<std::unique_ptr<Bench<Lines>>> benches() {
+  std::vector<std::unique_ptr<Bench<Lines>>> list;
+  list.push_back(std::make_unique<Bench<Lines>>(brisket(), stage_in(pit("drum", 110.0), "none")));
+  list.push_back(std::make_unique<Bench<Lines>>(brisket(), stage_in(pit("kettle", 135.0), "foil")));
+  list.push_back(std::make_unique<Bench<Lines>>(brisket(), stage_in(counter(), "butcher paper")));
+  list.push_back(std::make_unique<Bench<Lines>>(brisket(), stage_in(insulated_box(), "towels"), 65.0));
+  list.push_back(std::make_unique<Bench<Lines>>(testing::roll(), stage_in(pit("offset", 110.0), "none")));
+  list.push_back(std::make_unique<Bench<Lines>>(testing::roll(), stage_in(insulated_box(), "none"), 80.0));
   return list;
 }
 
+/// (shift I - J) x, worked out by multiply().
+template <std::size_t Lines>
+std::vector<double> shifted_product(Bench<Lines> &b, const std::vector<double> &x, double shift) {
+  std::vector<double> right(x.size());
+  b.system.multiply(x, right);
+  for (std::size_t i = 0; i < x.size(); ++i) {
+    right[i] = shift * x[i] - right[i];
+  }
+  return right;
+}
+
+/// x back from (shift I - J) x.
+template <std::size_t Lines>
+std::vector<double> there_and_back(Bench<Lines> &b, const std::vector<double> &x, double shift) {
+  std::vector<double> right = shifted_product(b, x, shift);
+  b.system.factorise(shift);
+  b.system.solve(right);
+  return right;
+}
+
+using OneLine = std::integral_constant<std::size_t, 1>;
+using TwoLines = std::integral_constant<std::size_t, 2>;
+
 } // namespace
 
-TEST_CASE("the analytic Jacobian matches central differences in every column") {
-  for (const auto &bench : benches()) {
-    Bench &b = *bench;
+TEST_CASE_TEMPLATE("the analytic Jacobian matches central differences in every column", Count, OneLine,
+                   TwoLines) {
+  for (const auto &bench : benches<Count::value>()) {
+    auto &b = *bench;
     const std::size_t n = b.system.size();
     std::vector<double> f(n), plus(n), minus(n), column(n), unit(n);
     b.system.linearise(0.0, b.y, f);
@@ -105,11 +136,11 @@ TEST_CASE("the analytic Jacobian matches central differences in every column") {
   }
 }
 
-TEST_CASE("solve() inverts shift I - J for the whole state") {
-  for (const auto &bench : benches()) {
-    Bench &b = *bench;
+TEST_CASE_TEMPLATE("solve() inverts shift I - J for the whole state", Count, OneLine, TwoLines) {
+  for (const auto &bench : benches<Count::value>()) {
+    auto &b = *bench;
     const std::size_t n = b.system.size();
-    std::vector<double> f(n), product(n), x(n);
+    std::vector<double> f(n), x(n);
     std::mt19937 random(3);
     std::uniform_real_distribution<double> unit(-1.0, 1.0);
     b.system.linearise(0.0, b.y, f);
@@ -122,38 +153,47 @@ TEST_CASE("solve() inverts shift I - J for the whole state") {
       }
       if (b.meat.shape.kind == ShapeKind::cylinder) {
         // A cylinder has no bottom face: nothing couples to its film and totals, solve() leaves them alone.
-        x[b.system.film_index(0)] = 0.0;
+        for (std::size_t line = 0; line < Count::value; ++line) {
+          x[b.system.film_index(line)] = 0.0;
+        }
         for (std::size_t p = 0; p < face_paths; ++p) {
           x[b.system.total_index(0, static_cast<FacePath>(p))] = 0.0;
         }
       }
-      auto right = x;
-      b.system.multiply(x, product);
-      for (std::size_t i = 0; i < n; ++i) {
-        right[i] = shift * x[i] - product[i];
+      const auto right = there_and_back(b, x, shift);
+      // Two lines meet in small cells at the rim, whose rates are far faster: at a small shift the running
+      // totals lose digits to cancellation in J x, and are held to what they solve instead.
+      const std::size_t known = Count::value == 1 ? n : b.system.total_index(0, FacePath{});
+      const auto given = shifted_product(b, x, shift);
+      const auto again = shifted_product(b, right, shift);
+      double largest = 0.0;
+      for (const double v : given) {
+        largest = std::fmax(largest, std::fabs(v));
       }
-      b.system.factorise(shift);
-      b.system.solve(right);
       for (std::size_t i = 0; i < n; ++i) {
-        INFO("entry ", i, " shift ", shift);
-        CHECK(right[i] == doctest::Approx(x[i]).epsilon(1e-7));
+        INFO("entry ", i, " shift ", shift, " wrap ", b.stage.wrap.name, " in ", b.stage.surroundings.kind);
+        if (i < known) {
+          CHECK(right[i] == doctest::Approx(x[i]).epsilon(1e-7));
+        }
+        CHECK(std::fabs(again[i] - given[i]) < 1e-13 * largest);
       }
     }
   }
 }
 
-TEST_CASE("no step size makes a film's elimination lose digits: its pivot stays away from zero") {
+TEST_CASE_TEMPLATE("no step size makes a film's elimination lose digits: its pivot stays away from zero",
+                   Count, OneLine, TwoLines) {
   // At given enthalpy more film is colder and evaporates less, so a hot wet film feeds itself. Where the
   // shift equals that, eliminating the film at given enthalpy divides by nothing.
   int fed = 0;
-  for (const auto &bench : benches()) {
-    Bench &b = *bench;
+  for (const auto &bench : benches<Count::value>()) {
+    auto &b = *bench;
     const std::size_t n = b.system.size();
     std::vector<double> f(n), product(n), x(n), unit(n, 0.0);
     std::mt19937 random(5);
     std::uniform_real_distribution<double> any(-1.0, 1.0);
-    for (std::size_t s = 0; s < 2; ++s) {
-      if (b.system.face_area[s] == 0.0) {
+    for (std::size_t s = 0; s < b.system.faces(); ++s) {
+      if (b.system.area_of(s) == 0.0) {
         continue;
       }
       b.y[2 * b.system.face_node(s)] = 95.0;
@@ -174,13 +214,7 @@ TEST_CASE("no step size makes a film's elimination lose digits: its pivot stays 
           x[i] = any(random);
         }
         x[film] = any(random);
-        auto right = x;
-        b.system.multiply(x, product);
-        for (std::size_t i = 0; i < n; ++i) {
-          right[i] = shift * x[i] - product[i];
-        }
-        b.system.factorise(shift);
-        b.system.solve(right);
+        const auto right = there_and_back(b, x, shift);
         for (std::size_t i = 0; i < n; ++i) {
           INFO("entry ", i, ", shift off by ", off);
           CHECK(std::fabs(right[i] - x[i]) < 1e-8);
@@ -191,9 +225,10 @@ TEST_CASE("no step size makes a film's elimination lose digits: its pivot stays 
   CHECK(fed >= 2);
 }
 
-TEST_CASE("what leaves one account enters another: weighted rates sum to zero") {
-  for (const auto &bench : benches()) {
-    Bench &b = *bench;
+TEST_CASE_TEMPLATE("what leaves one account enters another: weighted rates sum to zero", Count, OneLine,
+                   TwoLines) {
+  for (const auto &bench : benches<Count::value>()) {
+    auto &b = *bench;
     std::vector<double> f(b.system.size());
     b.system.rhs(0.0, b.y, f);
     const auto total = [&](FacePath path) {
@@ -213,8 +248,8 @@ TEST_CASE("what leaves one account enters another: weighted rates sum to zero") 
       heat_scale += std::fabs(f[2 * i]) * b.system.volume[i] * b.table.reference_capacity;
       water_scale += std::fabs(f[2 * i + 1]) * b.system.volume[i] * b.table.solids;
     }
-    for (std::size_t s = 0; s < 2; ++s) {
-      water += f[b.system.film_index(s)] * b.system.face_area[s];
+    for (std::size_t s = 0; s < b.system.faces(); ++s) {
+      water += f[b.system.film_index(s)] * b.system.area_of(s);
     }
     heat -= total(FacePath::convection) + total(FacePath::radiation) - total(FacePath::latent) -
             total(FacePath::vapour_sensible) - total(FacePath::run_off_sensible);

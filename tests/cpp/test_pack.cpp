@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "cook/shape.hpp"
+#include "cooks.hpp"
 #include "engine/line_system.hpp"
 #include "engine/pack_table.hpp"
 #include "engine/ros3.hpp"
@@ -111,8 +112,9 @@ struct Together {
         system.conductance[n] = pack([n](const Lane &l) { return l.system.conductance[n]; });
       }
     }
+    system.set_areas({pack([](const Lane &l) { return l.system.area[0]; }),
+                      pack([](const Lane &l) { return l.system.area[1]; })});
     for (std::size_t s = 0; s < 2; ++s) {
-      system.face_area[s] = pack([s](const Lane &l) { return l.system.face_area[s]; });
       FaceSetting<Pack> &face = system.face[s];
       const auto copy = [&](Pack FaceSetting<Pack>::*to, double FaceSetting<double>::*from) {
         face.*to = pack([s, from](const Lane &l) { return l.system.face[s].*from; });
@@ -191,10 +193,10 @@ std::vector<Together::Lanes> four_by_four() {
   list.push_back({lane(brisket(4.0), insulated_box(), "none", 5),
                   lane(brisket(8.0), insulated_box(), "towels", 6), lane(porky, insulated_box(), "foil", 7),
                   lane(brisket(5.0), insulated_box(), "foil tent", 8)});
-  list.push_back({lane(pork_shoulder(2.0), pit("drum", 110.0), "none", 9),
-                  lane(pork_shoulder(3.0), oven(140.0, true), "foil", 10),
-                  lane(pork_shoulder(4.0), counter(), "none", 11),
-                  lane(pork_shoulder(5.0), pit("pellet", 120.0), "none", 12)});
+  list.push_back({lane(testing::roll(2.0), pit("drum", 110.0), "none", 9),
+                  lane(testing::roll(3.0), oven(140.0, true), "foil", 10),
+                  lane(testing::roll(4.0), counter(), "none", 11),
+                  lane(testing::roll(5.0), pit("pellet", 120.0), "none", 12)});
   return list;
 }
 

@@ -73,7 +73,7 @@ TEST_CASE("what the meat gives, the box keeps or loses to the room") {
     for (const bool cylinder : {false, true}) {
       Plan plan = rested(insulated_box(room), "foil", 4.0, start);
       if (cylinder) {
-        plan.meat = pork_shoulder();
+        plan.meat = roll();
       }
       plan.stages[2].surroundings.box->loss = 2.0;
       Options options;

@@ -141,7 +141,7 @@ TEST_CASE("juice in a wrap, taken off: neither drip nor film below zero") {
     Options options;
     options.output_every = 20.0;
     nothing_below_zero(*simulate(plan, options));
-    plan.meat = pork_shoulder(1.0);
+    plan.meat = testing::roll(1.0);
     nothing_below_zero(*simulate(plan, options));
   }
 }

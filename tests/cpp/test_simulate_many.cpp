@@ -31,7 +31,7 @@ double spread(int index, int base) {
 /// A cook of several stages, each of its numbers different.
 Plan varied(int i) {
   Plan plan;
-  plan.meat = i % 5 == 4 ? pork_shoulder(2.0 + spread(i, 2)) : brisket(4.0 + 4.0 * spread(i, 2));
+  plan.meat = i % 5 == 4 ? roll(2.0 + spread(i, 2)) : brisket(4.0 + 4.0 * spread(i, 2));
   if (plan.meat.shape.kind == ShapeKind::slab) {
     plan.meat.fat_cap.side = i % 2 == 0 ? FatSide::up : FatSide::down;
   }

@@ -21,7 +21,7 @@ Plan varied(std::size_t i) {
   constexpr const char *wraps[] = {"foil", "butcher paper", "pan"};
   Plan plan = wrapped_cook(110.0 + static_cast<double>(i), wraps[i % 3], 40.0, 60.0);
   if (i % 4 == 3) {
-    plan.meat = pork_shoulder(1.5);
+    plan.meat = roll(1.5);
   }
   return plan;
 }

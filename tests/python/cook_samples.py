@@ -1,5 +1,7 @@
 """Short cooks that several test files run; invented."""
 
+import math
+
 import libcook as lc
 
 
@@ -20,7 +22,16 @@ def short_plan(minutes=90.0, **meat):
     )
 
 
+def roll(mass=3.5, thickness=None, start=4.0):
+    """A shoulder rolled and tied: a cylinder, by default half as long again as it is thick."""
+    meat = lc.pork_shoulder(mass, start=start)
+    volume = meat.mass / meat.tissue.raw_density
+    thickness = thickness or (volume / (math.pi / 4.0 * 1.5)) ** (1.0 / 3.0)
+    shape = lc.Shape("cylinder", thickness, volume / (math.pi / 4.0 * thickness**2))
+    return meat.replace(shape=shape)
+
+
 def cylinder_plan():
     """A bare roll for half an hour."""
-    roll = lc.pork_shoulder().replace(shape=lc.Shape("cylinder", 0.11, 0.2))
-    return lc.Plan(roll, [lc.Stage("roast", lc.oven(120.0), until=lc.elapsed("30 min"))])
+    meat = lc.pork_shoulder().replace(shape=lc.Shape("cylinder", 0.11, 0.2))
+    return lc.Plan(meat, [lc.Stage("roast", lc.oven(120.0), until=lc.elapsed("30 min"))])

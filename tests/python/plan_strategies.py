@@ -6,6 +6,7 @@ run.
 
 import os
 
+from cook_samples import roll
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
@@ -35,7 +36,8 @@ def numbers(low: float, high: float) -> st.SearchStrategy[float]:
 def meats(draw, slab_only=False, fat=("down", "up", "none")):
     start = draw(numbers(0.0, 25.0))
     if not slab_only and draw(st.booleans()):
-        return lc.pork_shoulder(draw(numbers(0.5, 6.0)), draw(st.none() | numbers(0.05, 0.18)), start)
+        make = draw(st.sampled_from([roll, lc.pork_shoulder]))
+        return make(draw(numbers(0.5, 6.0)), draw(st.none() | numbers(0.05, 0.18)), start)
     mass = draw(numbers(0.5, 9.0))
     return lc.brisket(mass, draw(st.none() | numbers(0.02, 0.09)), start, fat=draw(st.sampled_from(fat)))
 

@@ -6,6 +6,7 @@ import warnings
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
+from cook_samples import roll
 
 import libcook as lc
 from libcook import _variants, units
@@ -45,9 +46,9 @@ FIGURES = {
 }
 
 
-@pytest.fixture(scope="module", params=["slab", "cylinder"])
+@pytest.fixture(scope="module", params=[lc.brisket, lc.pork_shoulder, roll])
 def meat(request):
-    return lc.brisket() if request.param == "slab" else lc.pork_shoulder()
+    return request.param()
 
 
 @pytest.mark.parametrize("stages", OVER.values(), ids=OVER)
@@ -71,8 +72,7 @@ def test_a_figure_of_no_time_says_so():
 
 
 def test_the_one_face_of_a_cylinder_is_drawn_by_its_name():
-    roll = lc.pork_shoulder().replace(shape=lc.Shape("cylinder", 0.11, 0.2))
-    out = lc.simulate(lc.Plan(roll, [lc.Stage("a", PIT, until=lc.elapsed("1 h"))]))
+    out = lc.simulate(lc.Plan(roll(), [lc.Stage("a", PIT, until=lc.elapsed("1 h"))]))
     assert list(out.faces) == ["surface"]
     plt.close(out.plot_budget("surface").figure)
     with pytest.raises(lc.InvalidInput, match="no face of this meat"):
@@ -88,7 +88,7 @@ def thin(meat):
     "plan",
     [
         lc.Plan(thin(lc.brisket()), [lc.Stage("a", PIT, until=lc.elapsed("10 min"))]),
-        lc.Plan(thin(lc.pork_shoulder()), [lc.Stage("a", PIT, until=lc.elapsed("10 min"))]),
+        lc.Plan(thin(roll()), [lc.Stage("a", PIT, until=lc.elapsed("10 min"))]),
         lc.Plan(lc.brisket(), [lc.Stage("a", lc.pit("drum", air="230 °C"), until=lc.elapsed("1 h"))]),
         lc.Plan(lc.brisket(), [lc.Stage("a", lc.oven(260.0), until=lc.elapsed("1 h"))]),
         lc.Plan(lc.brisket(), [lc.Stage("a", lc.pit("drum", air=-20.0), until=lc.elapsed("1 h"))]),

@@ -10,6 +10,7 @@ import pickle
 
 import numpy as np
 import pytest
+from cook_samples import roll
 
 import libcook as lc
 
@@ -36,7 +37,7 @@ def cooks():
             [lc.Stage("smoke", lc.pit("offset", air=log), until=lc.elapsed("8 h"))],
         ),
         "air and humidity set": (
-            lc.pork_shoulder(mass=2.5),
+            roll(2.5),
             [
                 lc.Stage(
                     "smoke",

@@ -4,6 +4,7 @@ import matplotlib
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
+from cook_samples import roll
 from test_html import Reader
 from test_plots import collisions, line
 
@@ -32,7 +33,7 @@ def plan():
 def out(request, plan):
     if request.param == "slab":
         return lc.simulate(plan)
-    return lc.simulate(lc.Plan(lc.pork_shoulder(mass="3.5 kg"), stages("165 °F")))
+    return lc.simulate(lc.Plan(roll(3.5), stages("165 °F")))
 
 
 @pytest.fixture(autouse=True)

@@ -5,6 +5,7 @@ import concurrent.futures
 import numpy as np
 import pytest
 import xarray as xr
+from cook_samples import roll
 from sweep_samples import PIT, RANGES, alone, equal, expected, late_core, plan
 
 import libcook as lc
@@ -38,7 +39,7 @@ PLANS = {
         rested(lc.counter(), lc.cooled("50 °C"), "none"),
     ),
     "cylinder, spritzed": staged(
-        lc.pork_shoulder(mass=2.5),
+        roll(2.5),
         smoked("75 °C", spritz=lc.spritz()),
         lc.Stage("wrapped", PIT, wrap="butcher paper", until=lc.core("88 °C")),
         rested(lc.counter(), lc.elapsed("40 min")),
