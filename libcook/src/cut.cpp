@@ -20,7 +20,7 @@ constexpr double beyond = 1.2;    // times the largest whole piece; a plain 14 i
 const std::vector<Cut> &table() {
   static const std::vector<Cut> list{
       {.name = "brisket",
-       .composition = {.water = 0.6989, .protein = 0.2032, .fat = 0.0929, .ash = 0.0098},
+       .composition = brisket_tissue().composition,
        .mass = 6.0,
        .smallest = 3.2,
        .largest = 9.5,
@@ -34,7 +34,7 @@ const std::vector<Cut> &table() {
            "USDA SR, beef brisket, flat half, boneless, 0\" trim, choice; size: mean of a flat of about 50 "
            "mm and a point of up to 127 mm over 0.45 m x 0.28 m, common practice"},
       {.name = "brisket flat",
-       .composition = {.water = 0.6989, .protein = 0.2032, .fat = 0.0929, .ash = 0.0098},
+       .composition = brisket_tissue().composition,
        .mass = 2.5,
        .smallest = 1.6,
        .largest = 4.5,
@@ -46,7 +46,7 @@ const std::vector<Cut> &table() {
        .build = Build::even,
        .sources = "composition as brisket; size: 38 to 51 mm at 2.3 kg by eye (dimensions.csv)"},
       {.name = "brisket point",
-       .composition = {.water = 0.5996, .protein = 0.1765, .fat = 0.2098, .ash = 0.0082},
+       .composition = brisket_point_tissue().composition,
        .mass = 2.5,
        .smallest = 1.6,
        .largest = 4.5,
@@ -58,7 +58,7 @@ const std::vector<Cut> &table() {
        .build = Build::even,
        .sources = "USDA SR 13807, beef brisket, point half, 1/8\" trim; size: common practice, no source"},
       {.name = "brisket half",
-       .composition = {.water = 0.6989, .protein = 0.2032, .fat = 0.0929, .ash = 0.0098},
+       .composition = brisket_tissue().composition,
        .mass = 3.0,
        .smallest = 1.6,
        .largest = 5.0,
@@ -70,7 +70,7 @@ const std::vector<Cut> &table() {
        .build = Build::even,
        .sources = "a whole brisket cut across in the middle: as thick, half as long"},
       {.name = "pork shoulder",
-       .composition = {.water = 0.649, .protein = 0.171, .fat = 0.170, .ash = 0.009},
+       .composition = pork_shoulder_tissue().composition,
        .mass = 3.6,
        .smallest = 1.6,
        .largest = 5.5,
@@ -82,7 +82,7 @@ const std::vector<Cut> &table() {
            "all "
            "at 3.9 kg, 76 to 89 mm for halves of 1.4 to 1.8 kg (dimensions.csv), rounded edges filled up"},
       {.name = "pork butt",
-       .composition = {.water = 0.649, .protein = 0.171, .fat = 0.170, .ash = 0.009},
+       .composition = pork_shoulder_tissue().composition,
        .bone = 0.06,
        .mass = 3.6,
        .smallest = 1.6,

@@ -1,9 +1,9 @@
 #include "cook/free_parameter.hpp"
-#include "cook/cut.hpp"
 
 #include <algorithm>
 #include <cmath>
 
+#include "cook/cut.hpp"
 #include "cook/errors.hpp"
 #include "engine/face_film.hpp"
 

@@ -52,11 +52,7 @@ Meat meat_of_cut(const Json &node, const Path &path) {
   reader("mass", mass);
   reader("thickness", thickness);
   reader("start", start);
-  const Cut *found = nullptr;
-  with_paths(path, {{"name", "cut"}}, [&] {
-    found = &find_cut(name);
-    return 0;
-  });
+  const Cut *found = with_paths(path, {{"name", "cut"}}, [&] { return &find_cut(name); });
   return with_paths(path,
                     {{"mass", "mass"},
                      {found->name + ".shape.thickness", "thickness"},

@@ -14,9 +14,10 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from libcook._core import End, Plan, Signal, Stage, cut, cuts, resized
+from libcook._core import End, Plan, Signal, Stage, cut, resized
 from libcook._quote import quoted
 from libcook.errors import InvalidInput, invalid
+from libcook.meat import known_cuts
 from libcook.units import to_si
 
 Step = str | int
@@ -127,7 +128,7 @@ AnyTarget = Target | Thickness | Mass
 
 def _thicker(name: str, before: float, mass: float) -> float:
     """Ratio of the thicknesses of two pieces of a cut; of a meat that is no cut, as of one shape."""
-    if name not in (known.name for known in cuts()):
+    if name not in known_cuts():
         return float((mass / before) ** (1.0 / 3.0))
     thickness = [cut(name, each, None, 4.0).shape.thickness for each in (mass, before)]
     return float(thickness[0] / thickness[1])

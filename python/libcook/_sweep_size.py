@@ -13,7 +13,8 @@ from libcook.units import format_duration
 
 LARGEST = 100_000_000  # cooks
 _MOST_VALUES = 1_000_000  # of what does not say how many there are
-# Cooks a second on one core with all readings, rounded down: README.md, Speed, on the machine named there.
+# Cooks a second on one core with all readings, rounded down: README.md, Speed, on the machine named there;
+# the whole piece takes 2.6 times as long as the slab.
 _A_SECOND = {"piece": 1500.0, "slab": 4000.0, "cross-section": 12.0}
 _BESIDE = 72.0  # bytes of a cook beside its readings: why it failed, and its place
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import Any
 
 from libcook import _core
@@ -134,6 +135,12 @@ def pork_shoulder(mass: Quantity = 3.6, thickness: Quantity | None = None, start
     return cut("pork shoulder", to_si(mass, "mass", "mass"), thickness, start)
 
 
+@functools.cache
+def known_cuts() -> tuple[str, ...]:
+    """Return the names of all cuts."""
+    return tuple(one.name for one in _core.cuts())
+
+
 def _plain(name: Any) -> Any:
     """Return the name of a cut as the list has it, whether capitals, underscores or hyphens came."""
     return name.lower().replace("_", " ").replace("-", " ") if isinstance(name, str) else name
@@ -174,7 +181,7 @@ def cut(
     >>> round(cut("beef chuck", mass="3 lb").mass, 2)
     1.36
     """
-    known = [one.name for one in _core.cuts()]
+    known = known_cuts()
     plain = _plain(name)
     if not is_one_of(plain, known):
         raise invalid(

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "engine/both_ends.hpp"
 #include "engine/scalar.hpp"
 
 namespace cook::engine {
@@ -34,8 +35,7 @@ template <class Real> Block<Real> operator-(const Block<Real> &x, const Block<Re
   return {x.a - y.a, x.b - y.b, x.c - y.c, x.d - y.d};
 }
 
-/// Factorises once, solves many times. Elimination runs from both ends to the middle row: two chains of
-/// operations that do not wait for each other, where one from end to end spends its time waiting for itself.
+/// Factorises once, solves many times. Elimination runs from both ends to the middle row (both_ends.hpp).
 ///
 /// No pivoting between blocks: the matrices are I/(gamma h) - J of a diffusion problem, whose diagonal blocks
 /// dominate for any step that error control accepts; a step where they do not gives a non-finite result,
@@ -80,45 +80,28 @@ public:
   }
 
   /// Solves in place; `x` holds the two unknowns of each cell in turn.
-  template <class Vector> void solve(Vector &x) const {
-    const std::size_t n = size();
-    const std::size_t middle = n / 2;
-    const std::size_t last = n - 1;
-    // The two neighbours' unknowns stay in registers: through memory, each row would wait for the one before.
-    Pair above{};
-    Pair below{};
-    if (middle > 0) {
-      above = {x[0], x[1]};
-    }
-    if (last > middle) {
-      below = {x[2 * last], x[2 * last + 1]};
-    }
-    for (std::size_t k = 1; k < middle; ++k) {
-      above = put(x, k, plus(at(x, k), rows_[k].taken, above));
-      const std::size_t j = last - k;
-      if (j > middle) {
-        below = put(x, j, plus(at(x, j), rows_[j].taken, below));
-      }
-    }
-    const Pair right = plus(plus(at(x, middle), rows_[middle].taken, above), taken_below_, below);
-    above = below = put(x, middle, plus(Pair{}, rows_[middle].pivot, right));
-    for (std::size_t k = 1; k <= middle; ++k) {
-      const std::size_t i = middle - k;
-      above = put(x, i, plus(plus(Pair{}, rows_[i].pivot, at(x, i)), rows_[i].onward, above));
-      const std::size_t j = middle + k;
-      if (j < n) {
-        below = put(x, j, plus(plus(Pair{}, rows_[j].pivot, at(x, j)), rows_[j].onward, below));
-      }
-    }
-  }
+  template <class Vector> void solve(Vector &x) const { solve_from_both_ends<Pair>(rows_, taken_below_, x); }
 
 private:
   /// A block by columns, so that both unknowns go through the same operations side by side.
   struct Columns {
     Real a{}, c{}, b{}, d{};
   };
+  /// The unknowns of a row.
   struct Pair {
     Real p{}, q{};
+
+    template <class Vector> static Pair at(const Vector &x, std::size_t i) {
+      return {x[2 * i], x[2 * i + 1]};
+    }
+    template <class Vector> static Pair put(Vector &x, std::size_t i, const Pair &value) {
+      x[2 * i] = value.p;
+      x[2 * i + 1] = value.q;
+      return value;
+    }
+    static Pair plus(const Pair &x, const Columns &m, const Pair &y) {
+      return {(x.p + m.a * y.p) + m.b * y.q, (x.q + m.c * y.p) + m.d * y.q};
+    }
   };
   struct Eliminated {
     Columns taken;  ///< what the row takes from the right side of the one before
@@ -130,15 +113,6 @@ private:
   static Block<Real> by_rows(const Columns &x) { return {x.a, x.b, x.c, x.d}; }
   static Block<Real> shifted(const Block<Real> &x, Real shift) {
     return {shift - x.a, -x.b, -x.c, shift - x.d};
-  }
-  static Pair plus(const Pair &x, const Columns &m, const Pair &y) {
-    return {(x.p + m.a * y.p) + m.b * y.q, (x.q + m.c * y.p) + m.d * y.q};
-  }
-  template <class Vector> static Pair at(const Vector &x, std::size_t i) { return {x[2 * i], x[2 * i + 1]}; }
-  template <class Vector> static Pair put(Vector &x, std::size_t i, const Pair &value) {
-    x[2 * i] = value.p;
-    x[2 * i + 1] = value.q;
-    return value;
   }
 
   /// A row's onward factor (inverse pivot x coupling to the row after), as a block and a number to multiply

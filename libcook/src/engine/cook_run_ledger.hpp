@@ -100,7 +100,7 @@ template <class System> void CookRun<System>::note_air() {
     return format_number(std::round(value / 100.0) / 10.0) + " kPa";
   };
   for (std::size_t i = 0; i <= stage_; ++i) {
-    const std::string stage = "stage '" + plan_->stages[i].name + "': ";
+    const std::string stage = "stage " + in_quotes(plan_->stages[i].name) + ": ";
     const bool over = i < outcome_->stage_ends.size();
     const double from = over ? outcome_->stage_ends[i].start : stage_start_;
     const double to = over ? outcome_->stage_ends[i].time : time_;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "engine/block_tridiagonal.hpp"
+#include "engine/both_ends.hpp"
 
 namespace cook::engine {
 
@@ -52,44 +53,33 @@ public:
   }
 
   /// Solves in place; `x` holds the four unknowns of each level in turn.
-  template <class Vector> void solve(Vector &x) const {
-    const std::size_t levels = size() / 2;
-    const std::size_t middle = levels / 2;
-    const std::size_t last = levels - 1;
-    Four above{};
-    Four below{};
-    if (middle > 0) {
-      above = at(x, 0);
-    }
-    if (last > middle) {
-      below = at(x, last);
-    }
-    for (std::size_t k = 1; k < middle; ++k) {
-      above = put(x, k, plus(at(x, k), rows_[k].taken, above));
-      const std::size_t j = last - k;
-      if (j > middle) {
-        below = put(x, j, plus(at(x, j), rows_[j].taken, below));
-      }
-    }
-    const Four right = plus(plus(at(x, middle), rows_[middle].taken, above), taken_below_, below);
-    above = below = put(x, middle, plus(Four{}, rows_[middle].pivot, right));
-    for (std::size_t k = 1; k <= middle; ++k) {
-      const std::size_t i = middle - k;
-      above = put(x, i, plus(plus(Four{}, rows_[i].pivot, at(x, i)), rows_[i].onward, above));
-      const std::size_t j = middle + k;
-      if (j < levels) {
-        below = put(x, j, plus(plus(Four{}, rows_[j].pivot, at(x, j)), rows_[j].onward, below));
-      }
-    }
-  }
+  template <class Vector> void solve(Vector &x) const { solve_from_both_ends<Four>(rows_, taken_below_, x); }
 
 private:
   /// A 4 x 4 block; the first letter is the row's line, the second the column's: (m)iddle, (r)im.
   struct Quad {
     Block<Real> mm{}, mr{}, rm{}, rr{};
   };
+  /// The unknowns of a level.
   struct Four {
     Real a{}, b{}, c{}, d{};
+
+    template <class Vector> static Four at(const Vector &x, std::size_t level) {
+      return {x[4 * level], x[4 * level + 1], x[4 * level + 2], x[4 * level + 3]};
+    }
+    template <class Vector> static Four put(Vector &x, std::size_t level, const Four &value) {
+      x[4 * level] = value.a;
+      x[4 * level + 1] = value.b;
+      x[4 * level + 2] = value.c;
+      x[4 * level + 3] = value.d;
+      return value;
+    }
+    static Four plus(const Four &x, const Quad &m, const Four &y) {
+      return {((x.a + m.mm.a * y.a) + m.mm.b * y.b) + (m.mr.a * y.c + m.mr.b * y.d),
+              ((x.b + m.mm.c * y.a) + m.mm.d * y.b) + (m.mr.c * y.c + m.mr.d * y.d),
+              ((x.c + m.rm.a * y.a) + m.rm.b * y.b) + (m.rr.a * y.c + m.rr.b * y.d),
+              ((x.d + m.rm.c * y.a) + m.rm.d * y.b) + (m.rr.c * y.c + m.rr.d * y.d)};
+    }
   };
   struct Eliminated {
     Quad taken;  ///< what the level takes from the right side of the one before
@@ -136,23 +126,6 @@ private:
     const Block<Real> &r = next[2 * level + 1];
     row.onward = {row.pivot.mm * m, row.pivot.mr * r, row.pivot.rm * m, row.pivot.rr * r};
     return row.onward;
-  }
-
-  static Four plus(const Four &x, const Quad &m, const Four &y) {
-    return {((x.a + m.mm.a * y.a) + m.mm.b * y.b) + (m.mr.a * y.c + m.mr.b * y.d),
-            ((x.b + m.mm.c * y.a) + m.mm.d * y.b) + (m.mr.c * y.c + m.mr.d * y.d),
-            ((x.c + m.rm.a * y.a) + m.rm.b * y.b) + (m.rr.a * y.c + m.rr.b * y.d),
-            ((x.d + m.rm.c * y.a) + m.rm.d * y.b) + (m.rr.c * y.c + m.rr.d * y.d)};
-  }
-  template <class Vector> static Four at(const Vector &x, std::size_t level) {
-    return {x[4 * level], x[4 * level + 1], x[4 * level + 2], x[4 * level + 3]};
-  }
-  template <class Vector> static Four put(Vector &x, std::size_t level, const Four &value) {
-    x[4 * level] = value.a;
-    x[4 * level + 1] = value.b;
-    x[4 * level + 2] = value.c;
-    x[4 * level + 3] = value.d;
-    return value;
   }
 
   std::vector<Eliminated> rows_;

@@ -11,7 +11,7 @@
 /// which has the rest of the volume and all that is left of the surface: of its part of both faces and of the
 /// sides. Its cross-section narrows inward, as in a rounded edge: at a depth s of D the share (1 - s/D)^p of
 /// its surface is left, D such that the volume is right. Heat and water pass between the lines level by
-/// level, through the wall between middle and rim over the distance 0.52 b a.
+/// level, through the wall between middle and rim over the distance 0.57 b a.
 ///
 /// The numbers are no property of meat: they were fitted once so that a brick of constant properties, heated
 /// from all sides at Biot numbers of 0.5 to 20, follows the exact product solution (Incropera et al.,

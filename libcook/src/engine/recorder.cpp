@@ -41,6 +41,31 @@ template <class System>
 Recorder<System>::Recorder(Outcome &outcome, Recording recording, Layout layout)
     : outcome_(&outcome), recording_(recording), layout_(std::move(layout)) {}
 
+namespace {
+
+/// Every array of an outcome that has an entry for each stored moment; the fields have as many as there are
+/// nodes.
+template <class Act> void for_each_trace(Outcome &out, Act act) {
+  for (auto *v : {&out.time, &out.core, &out.coldest, &out.tenderness, &out.air, &out.vapour_pressure,
+                  &out.pan_water, &out.mean_water, &out.mean_temperature}) {
+    act(*v);
+  }
+  for (ProbeTrace &probe : out.probes) {
+    act(probe.temperature);
+    act(probe.tenderness);
+  }
+  for (std::size_t s = 0; s < 2; ++s) {
+    for (auto *v : {&out.surface[s], &out.surface_water[s], &out.film[s]}) {
+      act(*v);
+    }
+    for (auto &v : out.paths[s]) {
+      act(v);
+    }
+  }
+}
+
+} // namespace
+
 template <class System> void Recorder<System>::expect(const System &system, double spell) {
   constexpr double longest = 16.0 * 3600.0;            // s; a stage that may last 48 h seldom does
   constexpr std::size_t most = 64UL * 1024UL * 1024UL; // bytes of a field
@@ -52,18 +77,7 @@ template <class System> void Recorder<System>::expect(const System &system, doub
       v.reserve(std::max(size, 2 * v.capacity()));
     }
   };
-  for (auto *v : {&out.time, &out.core, &out.coldest, &out.tenderness, &out.air, &out.vapour_pressure,
-                  &out.pan_water, &out.mean_water, &out.mean_temperature}) {
-    grow(*v, moments);
-  }
-  for (std::size_t s = 0; s < 2; ++s) {
-    for (auto *v : {&out.surface[s], &out.surface_water[s], &out.film[s]}) {
-      grow(*v, moments);
-    }
-    for (auto &v : out.paths[s]) {
-      grow(v, moments);
-    }
-  }
+  for_each_trace(out, [&](std::vector<double> &v) { grow(v, moments); });
   if (recording_.keep_fields) {
     const std::size_t size = std::min(moments * system.nodes(), most / sizeof(double));
     grow(out.temperature, size);
@@ -86,22 +100,7 @@ template <class System> void Recorder<System>::store(const System &system, const
 
 template <class System> void Recorder<System>::drop_last(const System &system) {
   Outcome &out = *outcome_;
-  for (auto *v : {&out.time, &out.core, &out.coldest, &out.tenderness, &out.air, &out.vapour_pressure,
-                  &out.pan_water, &out.mean_water, &out.mean_temperature}) {
-    v->pop_back();
-  }
-  for (ProbeTrace &probe : out.probes) {
-    probe.temperature.pop_back();
-    probe.tenderness.pop_back();
-  }
-  for (std::size_t s = 0; s < 2; ++s) {
-    for (auto *v : {&out.surface[s], &out.surface_water[s], &out.film[s]}) {
-      v->pop_back();
-    }
-    for (auto &v : out.paths[s]) {
-      v.pop_back();
-    }
-  }
+  for_each_trace(out, [](std::vector<double> &v) { v.pop_back(); });
   if (recording_.keep_fields) {
     out.temperature.resize(out.temperature.size() - system.nodes());
     out.water.resize(out.water.size() - system.nodes());
