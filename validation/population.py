@@ -28,7 +28,7 @@ from typing import Any
 
 import numpy as np
 from fieldwork import cooks as field_cooks
-from fieldwork import others, scores
+from fieldwork import belief, others, scores
 from fieldwork.cooks import Array, Field
 from fieldwork.joint import STEP, Fit, Joint, changed, simulate
 from fieldwork.numbers import Number
@@ -158,6 +158,11 @@ def report(joint: Joint, fit: Fit, defaults: Array, told: list[tuple[str, dict[s
         "Correlated by half or more: " + ("; ".join(strong) if strong else "none") + ".", "",
         "What the data cannot tell (a tenth of the prior's spread or less is gone): "
         + (", ".join(blind) if blind else "none") + ".", "",
+        "## From cook to cook", "",
+        "What differs between cooks of one kind: believed beforehand, and as the cooks have it.", "",
+        *table(["number", "unit", "believed", "found"], [
+            [n.name, n.unit, number(n.sd), number(fit.scatter()[n.name])] for n in joint.own
+        ]),
         "## Scores", "",
         "Of the answer that a user gets with nothing known of the cook but cut, mass, start, cooker, pit and "
         "wraps. "
@@ -193,6 +198,7 @@ def main(arguments: Sequence[str]) -> int:
         "covariance": np.round(fit.covariance, 5).tolist(),
     }
     (HERE / "fieldwork" / "posterior.json").write_text(json.dumps(stored, indent=1) + "\n")
+    belief.write(fit)
     print(text)
     return 0
 

@@ -57,12 +57,14 @@ void ModelError::validate(const std::string &field) const {
   check::within(field + ".pace_time", pace_time, 60.0, 1e7, "s");
   check::within(field + ".level", level, 0.0, 20.0, "K");
   check::within(field + ".level_time", level_time, 60.0, 1e7, "s");
+  check::within(field + ".tails", tails, 1.0, normal_tails, "");
 }
 
 ModelError slab_model_error() {
   ModelError error;
   error.pace = 0.015;
   error.level = 0.18;
+  error.tails = normal_tails;
   return error;
 }
 

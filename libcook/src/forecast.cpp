@@ -1,12 +1,14 @@
 #include "cook/forecast.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
 #include <set>
 
 #include "cook/errors.hpp"
+#include "fit/by_hand.hpp"
 #include "fit/ensemble.hpp"
 #include "fit/outlook.hpp"
 #include "fit/random.hpp"
@@ -24,7 +26,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr int tail_freedom = 6;         // of the multivariate t that members are drawn from
-constexpr double least_effective = 0.2; // share of the members that must still count
+constexpr double least_effective = 0.3; // share of the members that must still count
 constexpr int search_iterations = 10;
 
 /// Free numbers: those asked for; else the fit's and whatever else this plan leaves open.
@@ -120,6 +122,7 @@ std::vector<double> draw(fit::Ensemble &ensemble, const ForecastOptions &options
       member.outlook.push_back(random.normal());
     }
     member.chance = random.uniform();
+    member.chance_of_size = random.uniform();
     const double size = z.squaredNorm();
     const double degrees = tail_freedom + static_cast<double>(p);
     drawn.push_back(informed ? degrees * std::log1p(size / tail_freedom) : size);
@@ -181,6 +184,55 @@ void weigh_members(fit::Ensemble &ensemble, const fit::Run &run, const std::vect
   }
 }
 
+/// Lets what needs no model have its say. @returns whether the members are to be read again
+bool join(fit::Ensemble &ensemble, const fit::Run &run, bool wanted) {
+  const std::size_t done = std::max(done_stage(ensemble.plan), ensemble.current());
+  const double target = fit::core_target(ensemble.plan.stages[done]);
+  if (!std::isfinite(target)) {
+    return false;
+  }
+  const double now = ensemble.now();
+  ensemble.by_hand = fit::by_hand(ensemble.plan, ensemble.log, now, target);
+  std::vector<double> left;
+  std::vector<double> weight;
+  for (std::size_t i = 0; i < run.members.size(); ++i) {
+    if (std::isfinite(run.members[i].stage_end[done]) && ensemble.weight[i] > 0.0) {
+      left.push_back(run.members[i].stage_end[done] - now);
+      weight.push_back(ensemble.weight[i]);
+    }
+  }
+  constexpr double half = 0.5;
+  ensemble.stretch = wanted && !left.empty()
+                         ? fit::stretch_of(*ensemble.by_hand, weighted_quantile(left, weight, half))
+                         : 1.0;
+  return ensemble.stretch != 1.0;
+}
+
+ByHandAnswers told(const fit::ByHand &rules, double stretch) {
+  constexpr std::array<const char *, 3> words{"before the stall", "in the stall", "after the stall"};
+  return {.last_hour = rules.last_hour,
+          .population = rules.population,
+          .stage = rules.stage,
+          .phase = words[static_cast<std::size_t>(rules.phase)],
+          .stretch = stretch};
+}
+
+/// How much larger the model's errors are believed to be in this cook than beforehand: the ratio of their
+/// medians.
+double oddness(const fit::Ensemble &ensemble) {
+  std::vector<double> factor;
+  std::vector<double> before;
+  for (const fit::Member &member : ensemble.members) {
+    factor.push_back(ensemble.sizes[member.size].factor);
+  }
+  for (const fit::ErrorSize &size : ensemble.sizes) {
+    before.push_back(size.factor);
+  }
+  constexpr double half = 0.5;
+  return weighted_quantile(factor, ensemble.weight, half) /
+         weighted_quantile(before, std::vector<double>(before.size(), 1.0), half);
+}
+
 Forecast assemble(const std::shared_ptr<fit::Ensemble> &ensemble, const fit::Run &run, const Plan &plan,
                   std::vector<std::string> notes) {
   Forecast made;
@@ -205,7 +257,7 @@ Forecast assemble(const std::shared_ptr<fit::Ensemble> &ensemble, const fit::Run
   for (const fit::Number &number : ensemble->problem.numbers) {
     made.names.push_back(number.kind->name);
   }
-  constexpr double hopeless = 0.5;
+  constexpr double hopeless = 0.95;
   if (unfinished > hopeless || run.time.empty()) {
     throw InvalidInput("plan", "most of the possible cooks never get done" +
                                    (run.why.empty() ? std::string() : " (" + run.why + ")") +
@@ -215,6 +267,14 @@ Forecast assemble(const std::shared_ptr<fit::Ensemble> &ensemble, const fit::Run
   if (unfinished > some) {
     notes.push_back(std::to_string(static_cast<int>(std::lround(100.0 * unfinished))) +
                     " % of the possible cooks do not get done: " + run.why);
+  }
+  if (ensemble->by_hand) {
+    made.by_hand = told(*ensemble->by_hand, ensemble->stretch);
+  }
+  made.odd = oddness(*ensemble);
+  constexpr double odd_from = 1.5;
+  if (made.odd > odd_from) {
+    notes.emplace_back("this cook does not behave like the model: the band is wide on purpose");
   }
   made.effective_members = effective(made.weight);
   made.notes = std::move(notes);
@@ -291,7 +351,23 @@ std::vector<double> Forecast::ends(std::size_t stage) const {
 }
 
 double Forecast::quantile(double q, std::size_t stage) const {
-  return weighted_quantile(ends(stage), weight, q);
+  check_share(q);
+  // Of those that get there: cooks that never end are told as a share (never(), notes), and decide nothing.
+  const std::vector<double> end = ends(stage);
+  std::vector<double> some;
+  std::vector<double> counts;
+  for (std::size_t i = 0; i < end.size(); ++i) {
+    if (std::isfinite(end[i])) {
+      some.push_back(end[i]);
+      counts.push_back(weight[i]);
+    }
+  }
+  const bool any = std::any_of(counts.begin(), counts.end(), [](double w) { return w > 0.0; });
+  return any ? weighted_quantile(some, counts, q) : std::numeric_limits<double>::infinity();
+}
+
+double Forecast::never(std::size_t stage) const {
+  return chance_after(std::numeric_limits<double>::max(), stage);
 }
 
 double Forecast::chance_after(double seconds, std::size_t stage) const {
@@ -338,11 +414,17 @@ Forecast forecast(const Plan &plan, const CookLog &log, const ForecastOptions &o
   ensemble->solution = ready.data.time.empty()
                            ? without_readings(ensemble->problem)
                            : fit::solve(ensemble->problem, ensemble->problem.prior_mean, search_iterations);
+  ensemble->sizes = fit::error_sizes(ensemble->problem, 0, ensemble->solution.logs.front());
   ensemble->outlook = fit::look_ahead(plan, log, ready.followed.end, ready.followed.now);
   const std::vector<double> drawn = draw(*ensemble, options);
-  const fit::Run run = fit::run_members(*ensemble, fit::remaining_stages(plan, ready.followed), true);
+  const std::vector<Stage> remaining = fit::remaining_stages(plan, ready.followed);
+  const std::vector<Ran> ran = fit::simulate_members(*ensemble, remaining);
+  fit::Run run = fit::read_members(*ensemble, remaining, ran, true);
   std::vector<std::string> notes;
   weigh_members(*ensemble, run, drawn, notes);
+  if (join(*ensemble, run, options.join_rules)) {
+    run = fit::read_members(*ensemble, remaining, ran, false);
+  }
   ensemble->problem.interrupted = {};
   return assemble(ensemble, run, plan, std::move(notes));
 }
@@ -361,7 +443,8 @@ Forecast what_if(const Forecast &forecast, const std::vector<Stage> &remaining,
   plan.stages.insert(plan.stages.end(), remaining.begin(), remaining.end());
   plan.validate();
   ensemble->problem.interrupted = interrupted;
-  const fit::Run run = fit::run_members(*ensemble, remaining, false);
+  const fit::Run run =
+      fit::read_members(*ensemble, remaining, fit::simulate_members(*ensemble, remaining), false);
   ensemble->problem.interrupted = {};
   return assemble(ensemble, run, plan, {});
 }

@@ -117,6 +117,8 @@ void bind_inputs(py::module_ &m) {
       .quantity("pace_time", &ModelError::pace_time, "duration", "Over which the pace wanders [s].")
       .quantity("level", &ModelError::level, "temperature_difference", "Standard deviation of the level [K].")
       .quantity("level_time", &ModelError::level_time, "duration", "Over which the level wanders [s].")
+      .number("tails", &ModelError::tails,
+              "How heavy the tails are: degrees of freedom of Student's t [-]; 1e6: normal.")
       .finish([](const ModelError &made) { made.validate(); });
 }
 

@@ -48,6 +48,25 @@ void bind_forecast(py::module_ &m) {
       .def_readonly("current", &Forecast::current, "Index of the stage that is under way.")
       .def_readonly("done", &Forecast::done, "Index of the stage whose end is called done.")
       .def_readonly("effective_members", &Forecast::effective_members, "How many members count [-].")
+      .def_readonly("odd", &Forecast::odd,
+                    "How much larger the model's errors seem in this cook than in most [-].")
+      .def_property_readonly(
+          "by_hand",
+          [](const Forecast &f) -> py::object {
+            if (!f.by_hand) {
+              return py::none();
+            }
+            py::dict made;
+            made["last_hour"] = f.by_hand->last_hour;
+            made["population"] = f.by_hand->population;
+            made["stage"] = f.by_hand->stage;
+            made["phase"] = f.by_hand->phase;
+            made["stretch"] = f.by_hand->stretch;
+            return made;
+          },
+          "Time left by rules that need no model [s], where the cook stands, and by how much they stretch "
+          "the "
+          "model's answer; None where no core temperature ends the cook.")
       .def_readonly("outlook", &Forecast::outlook, "What the pit may do.")
       .def_readonly("notes", &Forecast::notes, "In words.")
       .def_readonly("names", &Forecast::names, "Of the free numbers.")
@@ -78,6 +97,7 @@ void bind_forecast(py::module_ &m) {
             return matrix(self, f.values, f.names.size());
           },
           "Free numbers in their units (members, names).")
+      .def("_never", &Forecast::never, py::arg("stage"))
       .def("_quantile", &Forecast::quantile, py::arg("q"), py::arg("stage"))
       .def("_chance_after", &Forecast::chance_after, py::arg("seconds"), py::arg("stage"))
       .def(
@@ -90,15 +110,17 @@ void bind_forecast(py::module_ &m) {
   m.def(
       "forecast",
       [](const Plan &plan, const CookLog &log, int members, std::uint64_t seed, const ModelError &error,
-         std::vector<FreeParameter> free, int threads, std::optional<Fit> fit) {
+         std::vector<FreeParameter> free, int threads, std::optional<Fit> fit, bool join_rules) {
         ForecastOptions options = forecast_options(members, seed, error, std::move(free), threads);
+        options.join_rules = join_rules;
         return long_call([&, own = plan, readings = log](const std::function<bool()> &interrupted) {
           options.interrupted = interrupted;
           return forecast(own, readings, options, fit ? &*fit : nullptr);
         });
       },
       py::arg("plan"), py::arg("log"), py::arg("members"), py::arg("seed"), py::arg("model_error"),
-      py::arg("free"), py::arg("threads"), py::arg("fit"), "Forecast a cook; Ctrl-C stops it.");
+      py::arg("free"), py::arg("threads"), py::arg("fit"), py::arg("join_rules"),
+      "Forecast a cook; Ctrl-C stops it.");
   m.def(
       "what_if",
       [](const Forecast &base, std::vector<Stage> remaining) {

@@ -247,7 +247,7 @@ def _share(q: float) -> float:
 @door
 def forecast(
     plan: Plan,
-    log: Log | Mapping[Quantity, Quantity],
+    log: Log | Mapping[Quantity, Quantity] | None = None,
     *,
     fit: Fit | None = None,
     free: Sequence[str | FreeParameter] = (),
@@ -256,6 +256,7 @@ def forecast(
     members: int = 200,
     seed: int = 1,
     threads: int = 0,
+    join_rules: bool = True,
 ) -> Forecast:
     """Forecast a cook from its plan and the readings so far.
 
@@ -263,9 +264,9 @@ def forecast(
     ----------
     plan : Plan
         The whole plan.
-    log : Log or mapping of duration to temperature
+    log : Log or mapping of duration to temperature, optional
         The readings so far: core, and best the pit's too. Or a few looks at the thermometer, by the time
-        since the start: ``{"4 h": "145 °F"}``.
+        since the start: ``{"4 h": "145 °F"}``. None: not begun yet.
     fit : Fit, optional
         Of earlier cooks in the same cooker; see `Fit.forecast`.
     free : sequence of str or FreeParameter
@@ -280,6 +281,9 @@ def forecast(
         Of the random numbers: the same one gives the same forecast.
     threads : int
         0: as many as the machine has.
+    join_rules : bool
+        Whether rules that need no model have their say in the middle: the rate of the last hour, and what
+        measured cooks took, by weights learned on cooks that were held out.
 
     Returns
     -------
@@ -298,21 +302,23 @@ def forecast(
     read_plan(plan)
     if fit is not None and not isinstance(fit, _core.Fit):
         raise invalid("fit", fit, f"{quoted(fit)} came", "what libcook.calibrate gives is accepted")
-    log = read_glances(log, plan)
+    readings = None if log is None else read_glances(log, plan)
     made = Forecast(
         _core.forecast(
             plan,
-            read_log(log, plan, ended),
+            _core.CookLog("log", [], [], [], [], []) if readings is None else read_log(readings, plan, ended),
             whole(members, "members", 50, 5000),
             whole(seed, "seed", 0, 2**63 - 1),
             read_model_error(model_error),
             read_free(free),
             whole(threads, "threads", 0, 1024),
             fit,
+            bool(join_rules),
         )
     )
     made._inputs = {
-        "plan": plan.__copy__(), "log": log, "fit": fit, "free": free,
+        "plan": plan.__copy__(), "log": readings, "fit": fit, "free": free,
         "model_error": model_error, "ended": ended, "members": members, "seed": seed, "threads": threads,
+        "join_rules": join_rules,
     }  # fmt: skip
     return made

@@ -74,6 +74,14 @@ class Fit:
         z = self.z if z is None else z
         return {n.name: n.value(x) for n, x in zip(self.shared, z, strict=True)}
 
+    def scatter(self) -> dict[str, float]:
+        """How far the own numbers scatter from cook to cook, in their units: one step of expectation and
+        maximisation (Dempster, Laird & Rubin, J. Royal Statistical Society B 39 (1977) 1, from memory) from
+        the scatter that was believed, under the same tails."""
+        kept = (OWN_TAILS + 1.0) / (OWN_TAILS + self.own_z**2)
+        factor = np.sqrt(np.mean(kept * (self.own_z**2 + self.own_variance), axis=0))
+        return {n.name: float(n.sd * f) for n, f in zip(self.own, factor, strict=True)}
+
     def without(self, i: int) -> Array:
         """The shared numbers had cook `i` not been there: one Gauss-Newton step from the mode."""
         hessian = np.linalg.inv(self.covariance) - self.information[i][0]

@@ -28,12 +28,16 @@
 
 namespace cook {
 
-/// How far the model is trusted. Default: the difference between the model and a whole cut, see validation.
+/// Degrees of freedom from which on an error is taken as normal.
+inline constexpr double normal_tails = 1e6;
+
+/// How far the model is trusted. Default: what measured cooks say of it, see validation/HONESTY.md.
 struct ModelError {
-  double pace = 0.10;             ///< standard deviation of the pace [share]; 0.1: 6 min in the hour
+  double pace = 0.20;             ///< standard deviation of the pace [share]; 0.1: 6 min in the hour
   double pace_time = 12 * 3600.0; ///< over which the pace wanders [s]
-  double level = 0.7;             ///< standard deviation of the level [K]
+  double level = 4.0;             ///< standard deviation of the level [K]
   double level_time = 2 * 3600.0; ///< over which the level wanders [s]
+  double tails = 3.0; ///< degrees of freedom of Student's t: how heavy the tails are [-]; 1e6: normal
 
   void validate(const std::string &field = "model_error") const;
 };

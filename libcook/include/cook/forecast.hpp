@@ -32,9 +32,20 @@ struct ForecastOptions {
   ModelError model_error{};
   std::vector<FreeParameter> free{}; ///< empty: usual_free(), or the fit's
   int threads = 0;                   ///< 0: as many as the machine has
+  /// Whether what needs no model (the rate of the last hour, what measured cooks took) has its say.
+  bool join_rules = true;
   std::function<bool()> interrupted{};
 
   void validate() const;
+};
+
+/// Time left by rules that need no model, as a cook might reckon; not a number: nothing to go by [s].
+struct ByHandAnswers {
+  double last_hour = 0.0;  ///< at the rate of the last hour, or of the last two readings
+  double population = 0.0; ///< what measured cooks of this mass, pit and wrap take, less what has passed
+  double stage = 0.0;      ///< as the time so far says of measured cooks that were as far
+  std::string phase;       ///< "before the stall", "in the stall", "after the stall"
+  double stretch = 1.0;    ///< of the model's time left, by what these say [-]
 };
 
 /// An ensemble of finishes. Times since the start of the cook [s]; infinite where a member does not get
@@ -53,6 +64,8 @@ struct Forecast {
   std::vector<double> values;     ///< members x free numbers, in their units
   double effective_members = 0.0; ///< 1 / sum of squared weights
   PitOutlook outlook;
+  std::optional<ByHandAnswers> by_hand; ///< where the core ends the cook
+  double odd = 1.0; ///< how much larger the model's errors seem in this cook than in most [-]
   std::vector<std::string> notes;
 
   struct State;
@@ -61,11 +74,14 @@ struct Forecast {
   [[nodiscard]] std::size_t members() const { return weight.size(); }
   /// When a stage ends, by member [s].
   [[nodiscard]] std::vector<double> ends(std::size_t stage) const;
-  /// Quantile of the end of a stage [s since the start]; infinite when so many members never get there.
+  /// Quantile of the end of a stage [s since the start] of the members that get there; infinite where none
+  /// does.
   /// @throws InvalidInput unless 0 < q < 1 and the stage exists
   [[nodiscard]] double quantile(double q, std::size_t stage) const;
   /// Quantile of the end of stage `done`.
   [[nodiscard]] double finish_quantile(double q) const { return quantile(q, done); }
+  /// Chance that a stage never ends [0 to 1]: the possible cooks whose pit is too cool for it.
+  [[nodiscard]] double never(std::size_t stage) const;
   /// Chance that a stage ends after a time [0 to 1].
   [[nodiscard]] double chance_after(double seconds, std::size_t stage) const;
   /// Quantile of the core at every time [°C].

@@ -36,14 +36,6 @@ bool waits(const Stage &stage) {
   });
 }
 
-double core_target(const Stage &stage) {
-  double target = never;
-  for (const End &end : stage.until) {
-    target = end.kind == EndKind::core ? std::min(target, end.value) : target;
-  }
-  return target;
-}
-
 /// The plan of one member: what was, then what may come.
 Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<Stage> &remaining) {
   const Followed &followed = ensemble.problem.logs.front().followed;
@@ -71,8 +63,8 @@ Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<S
 class ErrorAhead {
 public:
   explicit ErrorAhead(const Ensemble &ensemble)
-      : error_(ensemble.problem.error), at_(ensemble.solution.logs.front()),
-        time_(ensemble.problem.logs.front().data.time), widened_(ensemble.solution.widened) {}
+      : error_(ensemble.problem.error), at_(ensemble.solution.logs.front()), sizes_(ensemble.sizes),
+        time_(ensemble.problem.logs.front().data.time) {}
 
   struct Normal {
     double mean = 0.0;
@@ -80,18 +72,17 @@ public:
   };
   /// By what the cook is ahead of the simulation at a moment [s]: shift of pace, and level over the rate of
   /// the core. @param rate [K/s]; 0: the level does not matter
-  [[nodiscard]] Normal shift(double t, double rate, const VectorXd &residual) const {
+  [[nodiscard]] Normal shift(double t, double rate, const Member &member) const {
     const double per = rate > 0.0 ? 1.0 / std::max(rate, least_rate) : 0.0;
-    return given(t, 1.0, per, residual);
+    return given(t, 1.0, per, member);
   }
   /// Level alone [K].
-  [[nodiscard]] Normal level(double t, const VectorXd &residual) const {
-    return given(t, 0.0, 1.0, residual);
-  }
+  [[nodiscard]] Normal level(double t, const Member &member) const { return given(t, 0.0, 1.0, member); }
 
 private:
-  [[nodiscard]] Normal given(double t, double of_shift, double of_level, const VectorXd &residual) const {
-    const double square = widened_ * widened_;
+  [[nodiscard]] Normal given(double t, double of_shift, double of_level, const Member &member) const {
+    const ErrorSize &size = sizes_[member.size];
+    const double square = size.factor * size.factor;
     Normal made;
     double variance = square * (of_shift * of_shift * shift_covariance(error_, t, t) +
                                 of_level * of_level * level_covariance(error_, t, t));
@@ -103,8 +94,8 @@ private:
         k(i) = square * (of_shift * shift_covariance(error_, t, s) * at_.trace.slope(i) +
                          of_level * level_covariance(error_, t, s));
       }
-      const VectorXd gain = at_.errors.solve(k);
-      made.mean = gain.dot(residual);
+      const VectorXd gain = size.errors.solve(k);
+      made.mean = gain.dot(member.residual);
       variance -= gain.dot(k);
     }
     made.deviation = std::sqrt(std::max(variance, 0.0));
@@ -113,8 +104,8 @@ private:
 
   const ModelError &error_;
   const AtLog &at_;
+  const std::vector<ErrorSize> &sizes_;
   const std::vector<double> &time_;
-  double widened_;
 };
 
 /// When a trace first reached a value, up to `until`.
@@ -135,7 +126,7 @@ public:
       : ensemble_(ensemble), ahead_(ahead), remaining_(remaining) {}
 
   /// Real ends of the stages; draws the member's pace when it is fresh.
-  Finished finish(Member &member, const Outcome &out, bool whole, bool fresh) {
+  Finished finish(Member &member, const Outcome &out, bool whole, bool fresh, std::size_t done) {
     const Followed &followed = ensemble_.problem.logs.front().followed;
     const double now = followed.now;
     Finished made;
@@ -143,7 +134,7 @@ public:
     const std::size_t under_way = followed.plan.stages.size() - followed.end.size(); // 1: a part lies behind
     double real = now;
     double simulated = now;
-    double shift_before = ahead_.shift(now, 0.0, member.residual).mean;
+    double shift_before = ahead_.shift(now, 0.0, member).mean;
     anchors_.assign(1, {now, now});
     for (std::size_t k = 0; k < remaining_.size(); ++k) {
       const std::size_t at = followed.end.size() + under_way + k;
@@ -153,6 +144,7 @@ public:
       }
       const Stage &stage = remaining_[k];
       const double sim_end = out.stage_ends[at].time;
+      const double stretch = followed.end.size() + k <= done ? ensemble_.stretch : 1.0;
       if (waits(stage)) {
         const double target = core_target(stage) - ensemble_.problem.sensor_offset(0, member.u);
         const bool by_core = waits_for_core(stage);
@@ -161,15 +153,16 @@ public:
           there = reached(out, target, 0.0, std::min(now, sim_end)).value_or(sim_end);
         }
         const double rate = by_core ? rate_at(out, there) : 0.0;
-        const auto error = ahead_.shift(std::max(there, now), rate, member.residual);
+        const auto error = ahead_.shift(std::max(there, now), rate, member);
         if (k == 0) {
           if (fresh) {
             draw(member, made, there - now - error.mean, error.deviation);
           }
-          real = std::max(there - error.mean - error.deviation * member.pace, now + soon);
+          const double left = there - error.mean - error.deviation * member.pace - now;
+          real = now + std::max(stretch * left, soon);
         } else {
           const double shift = error.mean + error.deviation * member.pace;
-          real = std::max(real + soon, real + (sim_end - simulated) - (shift - shift_before));
+          real += std::max(stretch * (sim_end - simulated - (shift - shift_before)), soon);
         }
         shift_before = error.mean + error.deviation * member.pace;
       } else {
@@ -186,13 +179,12 @@ public:
   [[nodiscard]] double simulated(double real, const Member &member) const {
     const double now = anchors_.front().real;
     if (real <= now) {
-      return real + ahead_.shift(real, 0.0, member.residual).mean;
+      return real + ahead_.shift(real, 0.0, member).mean;
     }
     for (std::size_t k = 1; k < anchors_.size(); ++k) {
       if (real <= anchors_[k].real) {
         // Begins where the past left off.
-        const double begun =
-            k == 1 ? now + ahead_.shift(now, 0.0, member.residual).mean : anchors_[k - 1].simulated;
+        const double begun = k == 1 ? now + ahead_.shift(now, 0.0, member).mean : anchors_[k - 1].simulated;
         const double share = (real - anchors_[k - 1].real) / (anchors_[k].real - anchors_[k - 1].real);
         return begun + share * (anchors_[k].simulated - begun);
       }
@@ -245,6 +237,15 @@ private:
   std::vector<Anchor> anchors_;
 };
 
+/// The place that a uniform number falls on.
+std::size_t picked(const std::vector<double> &shares, double chance) {
+  std::size_t at = 0;
+  for (double passed = shares[0]; at + 1 < shares.size() && passed < chance; passed += shares[at]) {
+    ++at;
+  }
+  return at;
+}
+
 std::vector<double> make_grid(const std::vector<Finished> &members, std::size_t done) {
   std::vector<double> last;
   for (const Finished &m : members) {
@@ -268,6 +269,14 @@ std::vector<double> make_grid(const std::vector<Finished> &members, std::size_t 
 }
 
 } // namespace
+
+double core_target(const Stage &stage) {
+  double target = never;
+  for (const End &end : stage.until) {
+    target = end.kind == EndKind::core ? std::min(target, end.value) : target;
+  }
+  return target;
+}
 
 std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed) {
   std::vector<Stage> stages(plan.stages.begin() + static_cast<std::ptrdiff_t>(followed.current),
@@ -301,18 +310,26 @@ std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed) 
   return stages;
 }
 
-Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fresh) {
+std::vector<Ran> simulate_members(const Ensemble &ensemble, const std::vector<Stage> &remaining) {
   std::vector<Plan> plans;
   plans.reserve(ensemble.members.size());
   for (const Member &member : ensemble.members) {
     plans.push_back(plan_of(ensemble, member, remaining));
   }
   ensemble.problem.simulations += static_cast<int>(plans.size());
-  const std::vector<Ran> ran =
-      run_many(plans, core_only(ensemble.problem.interrupted), ensemble.problem.threads);
+  return run_many(plans, core_only(ensemble.problem.interrupted), ensemble.problem.threads);
+}
+
+Run read_members(Ensemble &ensemble, const std::vector<Stage> &remaining, const std::vector<Ran> &ran,
+                 bool fresh) {
   const Ready &log = ensemble.problem.logs.front();
   const ErrorAhead ahead(ensemble);
   const double now = ensemble.now();
+
+  Plan whole = ensemble.plan;
+  whole.stages.resize(ensemble.current());
+  whole.stages.insert(whole.stages.end(), remaining.begin(), remaining.end());
+  const std::size_t done = std::max(done_stage(whole), ensemble.current());
 
   Run run;
   std::vector<Timekeeper> keepers;
@@ -331,16 +348,15 @@ Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fr
       Trace trace = read_trace(*ran[i].outcome, log.data.time, ensemble.problem.sensor_offset(0, member.u));
       if (fresh) {
         member.residual = ensemble.problem.observed(0) - trace.core;
+        member.size = picked(size_shares(ensemble.sizes, member.residual), member.chance_of_size);
       }
-      made = keepers.back().finish(member, *ran[i].outcome, ran[i].whole, fresh);
-      made.cost = cost(ensemble.problem, member.u, ensemble.solution.logs, {trace});
+      made = keepers.back().finish(member, *ran[i].outcome, ran[i].whole, fresh, done);
+      const VectorXd off = member.u - ensemble.problem.prior_mean;
+      made.cost =
+          off.dot(ensemble.problem.prior_precision * off) + miss_cost(ensemble.sizes, member.residual);
     }
     run.members.push_back(std::move(made));
   }
-  Plan whole = ensemble.plan;
-  whole.stages.resize(ensemble.current());
-  whole.stages.insert(whole.stages.end(), remaining.begin(), remaining.end());
-  const std::size_t done = std::max(done_stage(whole), ensemble.current());
   run.time = make_grid(run.members, done);
   for (std::size_t i = 0; i < ran.size(); ++i) {
     ensemble.problem.check_interrupted();
@@ -359,7 +375,7 @@ Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fr
       const double left = t <= now ? 1.0 : std::clamp((end - t) / std::max(end - now, soon), 0.0, 1.0);
       double level = 0.0;
       if (left > 0.0) {
-        const auto error = ahead.level(t, member.residual);
+        const auto error = ahead.level(t, member);
         level = left * (error.mean + error.deviation * (t <= now ? 0.0 : member.pace));
       }
       core[k] = core_of(*ran[i].outcome, keepers[i].simulated(t, member)) + offset + level;

@@ -2,13 +2,17 @@
 /// The members of a forecast and how they are run to the end.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include <Eigen/Dense>
 
 #include "cook/forecast.hpp"
+#include "fit/by_hand.hpp"
 #include "fit/problem.hpp"
 #include "fit/solve.hpp"
+#include "fit/tails.hpp"
+#include "run_many.hpp"
 
 namespace cook::fit {
 
@@ -16,6 +20,8 @@ namespace cook::fit {
 struct Member {
   Eigen::VectorXd u;           ///< numbers, in standard deviations
   std::vector<double> outlook; ///< normals of its pit
+  double chance_of_size = 0.5; ///< uniform: picks the size of the model's error, given the miss
+  std::size_t size = 0;        ///< its place among the sizes
   double pace = 0.0;        ///< normal of its pace and level to come; drawn uniform and then cut so that it
   double chance = 0.5;      ///< is not done yet: this is the uniform number
   Eigen::VectorXd residual; ///< observed - simulated so far [K]
@@ -35,9 +41,12 @@ struct Ensemble {
   CookLog log;
   Problem problem;
   Solution solution;
+  std::vector<ErrorSize> sizes; ///< of the model's error
   PitOutlook outlook;
   std::vector<Member> members;
   std::vector<double> weight;
+  std::optional<ByHand> by_hand;
+  double stretch = 1.0; ///< of what is left until it is done, by what other rules say [-]
 
   [[nodiscard]] double now() const { return problem.logs.front().followed.now; }
   [[nodiscard]] std::size_t current() const { return problem.logs.front().followed.current; }
@@ -50,9 +59,17 @@ struct Run {
   std::string why;          ///< a member failed: the first reason
 };
 
-/// Runs the members. @param fresh members are new: their `pace` is drawn so that they are not done yet, and
-/// their residuals are kept
-[[nodiscard]] Run run_members(Ensemble &ensemble, const std::vector<Stage> &remaining, bool fresh);
+/// Simulates the members over given stages from now on.
+[[nodiscard]] std::vector<Ran> simulate_members(const Ensemble &ensemble,
+                                                const std::vector<Stage> &remaining);
+
+/// Turns what was simulated into times on the wall. @param fresh members are new: their `pace` is drawn so
+/// that they are not done yet, and their residuals are kept
+[[nodiscard]] Run read_members(Ensemble &ensemble, const std::vector<Stage> &remaining,
+                               const std::vector<Ran> &ran, bool fresh);
+
+/// Core that a stage waits for [°C]; infinite: none.
+[[nodiscard]] double core_target(const Stage &stage);
 
 /// Stages from now on as the plan has them: the one under way with what is left of it.
 [[nodiscard]] std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed);

@@ -24,6 +24,7 @@ void describe(auto &v, auto &s, const ModelError * /*which*/) {
   v("pace_time", s.pace_time);
   v("level", s.level);
   v("level_time", s.level_time);
+  v("tails", s.tails);
 }
 
 void describe(auto &v, auto &e, const Estimate * /*which*/) {

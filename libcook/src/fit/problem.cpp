@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "fit/belief.hpp"
 #include "run_many.hpp"
 
 namespace cook::fit {
@@ -210,7 +211,12 @@ Problem set_up(std::span<const Plan> plans, std::span<const CookLog> logs,
   }
   const auto p = static_cast<Eigen::Index>(problem.numbers.size());
   problem.prior_mean = Eigen::VectorXd::Zero(p);
-  problem.prior_precision = Eigen::MatrixXd::Identity(p, p);
+  std::vector<Believed> believed;
+  for (const Number &number : problem.numbers) {
+    believed.push_back({number.kind->name, number.spread, number.log});
+  }
+  const bool pork = each.front().meat.tissue.name.find("pork") != std::string::npos;
+  problem.prior_precision = believed_correlation(believed, pork).inverse();
   return problem;
 }
 
