@@ -19,16 +19,17 @@ void add_fit(std::vector<Parameter> &table) {
   const std::string solver = "chosen so that intervals cover cooks of the same model as stated: a coarser "
                              "grid, and a pit log thinned to "
                              "ten minutes";
-  const std::string section =
-      "chosen so that intervals of a slab cover a cross-section's cooks as stated: see validation/HONESTY.md";
+  const std::string cooks =
+      "what forecasts of measured cooks ask for, in the pinball loss of their bands: see validation/HONESTY.md";
   const std::string cookers = "judgement: what charcoal and simple controllers do";
   table.insert(
       table.end(),
       {
-          {"model_error.pace", error.pace, "-", 0.0, 0.3, section, tuned},
-          {"model_error.pace_time", error.pace_time, "s", 1800.0, 1e5, section, tuned},
-          {"model_error.level", error.level, "K", 0.0, 2.0, section, tuned},
-          {"model_error.level_time", error.level_time, "s", 600.0, 2e4, section, tuned},
+          {"model_error.pace", error.pace, "-", 0.05, 0.4, cooks, tuned},
+          {"model_error.pace_time", error.pace_time, "s", 1800.0, 1e5, cooks, tuned},
+          {"model_error.level", error.level, "K", 1.0, 8.0, cooks, tuned},
+          {"model_error.level_time", error.level_time, "s", 600.0, 2e4, cooks, tuned},
+          {"model_error.tails", error.tails, "-", 2.0, 30.0, cooks, tuned},
           {"slab_model_error.pace", slab.pace, "-", 0.0, 0.05, solver, tuned},
           {"slab_model_error.level", slab.level, "K", 0.05, 0.5, solver, tuned},
           {"pit_outlook.level_deviation", pit.level_deviation, "K", 1.0, 10.0, cookers, assumed},

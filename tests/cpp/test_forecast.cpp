@@ -198,7 +198,7 @@ TEST_CASE("forecasts that cannot be made say why") {
   CHECK_THROWS_AS((void)forecast(nominal_plan(), CookLog{}, options), InvalidInput);
   Plan cold = nominal_plan();
   for (Stage &stage : cold.stages) {
-    stage.at_most = 4 * 3600.0;
+    stage.at_most = 2 * 3600.0;
   }
   CHECK_THROWS_AS((void)forecast(cold, CookLog{}), InvalidInput);
   options = {};

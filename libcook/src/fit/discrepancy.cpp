@@ -15,7 +15,8 @@ double shift_covariance(const ModelError &error, double a, double b) {
 }
 
 double level_covariance(const ModelError &error, double a, double b) {
-  return error.level * error.level * std::exp(-std::fabs(a - b) / error.level_time);
+  const double apart = std::sqrt(3.0) * std::fabs(a - b) / error.level_time;
+  return error.level * error.level * (1.0 + apart) * std::exp(-apart);
 }
 
 Eigen::MatrixXd covariance(const ModelError &error, const std::vector<double> &time,

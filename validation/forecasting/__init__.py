@@ -1,0 +1,1 @@
+"""Forecasts on cooks that the library did not invent: measured ones, and other worlds."""
