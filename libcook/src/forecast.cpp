@@ -202,10 +202,10 @@ bool join(fit::Ensemble &ensemble, const fit::Run &run, bool wanted) {
     }
   }
   constexpr double half = 0.5;
-  ensemble.stretch = wanted && !left.empty()
-                         ? fit::stretch_of(*ensemble.by_hand, weighted_quantile(left, weight, half))
-                         : 1.0;
-  return ensemble.stretch != 1.0;
+  if (wanted && !left.empty() && now > 0.0) {
+    ensemble.joining = fit::join_rules(*ensemble.by_hand, weighted_quantile(left, weight, half));
+  }
+  return ensemble.joining.changes();
 }
 
 ByHandAnswers told(const fit::ByHand &rules, double stretch) {
@@ -269,7 +269,7 @@ Forecast assemble(const std::shared_ptr<fit::Ensemble> &ensemble, const fit::Run
                     " % of the possible cooks do not get done: " + run.why);
   }
   if (ensemble->by_hand) {
-    made.by_hand = told(*ensemble->by_hand, ensemble->stretch);
+    made.by_hand = told(*ensemble->by_hand, ensemble->joining.factor);
   }
   made.odd = oddness(*ensemble);
   constexpr double odd_from = 1.5;

@@ -85,3 +85,38 @@ def at_readings(cooks: Sequence[Field]) -> list[Case]:
             if case is not None:
                 found.append(case)
     return found
+
+
+def of_world(name: str, cook: Any, share: float) -> Case | None:
+    """A cook of another world at a share of its length, as its cook knows it.
+
+    Known are cut, mass, cooker, set point (the middle of what the pit showed), the wraps that were planned, and
+    the thermometers so far.
+    """
+    now = share * cook.done
+    place = (
+        lc.oven(float(np.median(cook.pit_C)))
+        if cook.cooker == "oven"
+        else lc.pit(cook.cooker, air=float(np.median(cook.pit_C)))
+    )
+    stages, begun, wrap = [], 0.0, "none"
+    for k, one in enumerate(cook.wraps):
+        until = lc.elapsed(one.at - begun) if one.core_C is None else lc.core(one.core_C)
+        stages.append(lc.Stage(f"part {k + 1}", place, wrap=wrap, until=until))
+        begun, wrap = one.at, one.kind
+    stages.append(lc.Stage("last part", place, wrap=wrap, until=lc.core(cook.target_C)))
+    make = lc.brisket if cook.cut == "brisket" else lc.pork_shoulder
+    plan = lc.Plan(make(mass=cook.mass_kg, start=float(np.clip(cook.start_C, -1.0, 29.0))), stages)
+    if share == 0.0:
+        return Case(name, share, plan, None, 0.0, cook.done / HOUR, cook.start_C, cook.target_C)
+    core = (cook.core_time <= now) & np.isfinite(cook.core_C)
+    pit = (cook.pit_time <= now) & np.isfinite(cook.pit_C)
+    if core.sum() < 2 or cook.core_C[core].max() >= cook.target_C:
+        return None
+    at = cook.core_time[core]
+    log = lc.Log(
+        time=at, core=cook.core_C[core], pit=np.interp(at, cook.pit_time[pit], cook.pit_C[pit])
+    )  # gaps of the pit's thermometer are joined
+    return Case(
+        name, share, plan, log, float(at[-1]) / HOUR, cook.done / HOUR, float(cook.core_C[core][-1]), cook.target_C
+    )

@@ -41,7 +41,7 @@ struct ForecastOptions {
 
 /// Time left by rules that need no model, as a cook might reckon; not a number: nothing to go by [s].
 struct ByHandAnswers {
-  double last_hour = 0.0;  ///< at the rate of the last hour, or of the last two readings
+  double last_hour = 0.0;  ///< at the rate of the last hour, where it was read often enough
   double population = 0.0; ///< what measured cooks of this mass, pit and wrap take, less what has passed
   double stage = 0.0;      ///< as the time so far says of measured cooks that were as far
   std::string phase;       ///< "before the stall", "in the stall", "after the stall"

@@ -19,6 +19,7 @@ constexpr double stall_to = 85.0;               // °C
 constexpr double least_left = 0.15;  // of the time passed: later than all of its kind, it needs more still
 constexpr double nearest_end = 0.02; // share of a way that is not yet begun, or done
 constexpr double largest_stretch = 3.0;
+constexpr std::ptrdiff_t enough_readings = 4; // in the last hour: two of them are mostly noise
 
 /// Rate of the core over the last hour, or between the last two readings [K/s].
 double last_rate(const std::vector<double> &time, const std::vector<double> &core) {
@@ -104,7 +105,11 @@ ByHand by_hand(const Plan &plan, const CookLog &readings, double now, double tar
     return made;
   }
   const double rate = last_rate(time, core);
-  made.last_hour = (target - core.back()) / std::max(rate, slowest_rate);
+  const auto in_last_hour =
+      std::count_if(time.begin(), time.end(), [&](double t) { return t >= time.back() - one_hour; });
+  if (in_last_hour >= enough_readings) {
+    made.last_hour = (target - core.back()) / std::max(rate, slowest_rate);
+  }
   const double way =
       std::clamp((core.back() - core.front()) / (target - core.front()), nearest_end, 1.0 - nearest_end);
   const double logit = population_stage[0] + population_stage[1] * std::log(way / (1.0 - way));
@@ -116,11 +121,16 @@ ByHand by_hand(const Plan &plan, const CookLog &readings, double now, double tar
   return made;
 }
 
-double stretch_of(const ByHand &rules, double physics) {
-  const auto &weight = rule_weights[static_cast<std::size_t>(rules.phase)];
+double Joining::left(double left) const {
+  return changes() && left > 0.0 && std::isfinite(left) ? from * factor * std::pow(left / from, width) : left;
+}
+
+Joining join_rules(const ByHand &rules, double physics) {
   if (!(physics > 0.0) || !std::isfinite(physics)) {
-    return 1.0;
+    return {};
   }
+  const std::size_t often = std::isfinite(rules.last_hour) ? 1 : 0;
+  const auto &weight = rule_weights[often][static_cast<std::size_t>(rules.phase)];
   const double own = std::log(physics);
   const std::array<double, 3> others{rules.last_hour, rules.population, rules.stage};
   double joint = weight[4];
@@ -128,7 +138,9 @@ double stretch_of(const ByHand &rules, double physics) {
     // A rule that has nothing to go by leaves its weight to the model.
     joint += std::isfinite(others[k]) && others[k] > 0.0 ? weight[k + 1] * (std::log(others[k]) - own) : 0.0;
   }
-  return std::clamp(std::exp(joint), 1.0 / largest_stretch, largest_stretch);
+  return {.from = physics,
+          .factor = std::clamp(std::exp(joint), 1.0 / largest_stretch, largest_stretch),
+          .width = weight[5]};
 }
 
 } // namespace cook::fit

@@ -21,7 +21,7 @@ enum class Phase { before_stall, in_stall, after_stall };
 /// Time left until a core target [s]; not a number: the rule has nothing to go by.
 struct ByHand {
   static constexpr double none = std::numeric_limits<double>::quiet_NaN();
-  double last_hour = none;  ///< at the rate of the last hour, or of the last two readings
+  double last_hour = none;  ///< at the rate of the last hour, where it was read often enough
   double population = none; ///< what measured cooks of this mass, pit and wrap take, less what has passed
   double stage = none;      ///< as the time so far says of measured cooks that were as far
   Phase phase = Phase::before_stall;
@@ -30,8 +30,19 @@ struct ByHand {
 /// @param readings of the cook under way  @param now [s]  @param target of the core [°C]
 [[nodiscard]] ByHand by_hand(const Plan &plan, const CookLog &readings, double now, double target);
 
-/// By how much the model's time left is to be stretched so that its middle is the joint answer [-].
+/// How the model's times left become the joint answer's: the middle moves, and the band about it widens in
+/// the logarithm.
+struct Joining {
+  double from = 1.0;   ///< the model's median of the time left [s]
+  double factor = 1.0; ///< of that median [-]
+  double width = 1.0;  ///< of the band in the logarithm [-]
+
+  /// @param left the model's [s]; not above 0: as it is
+  [[nodiscard]] double left(double left) const;
+  [[nodiscard]] bool changes() const { return factor != 1.0 || width != 1.0; }
+};
+
 /// @param physics the model's median of the time left [s]
-[[nodiscard]] double stretch_of(const ByHand &rules, double physics);
+[[nodiscard]] Joining join_rules(const ByHand &rules, double physics);
 
 } // namespace cook::fit

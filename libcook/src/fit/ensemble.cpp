@@ -133,6 +133,7 @@ public:
     made.stage_end = followed.end;
     const std::size_t under_way = followed.plan.stages.size() - followed.end.size(); // 1: a part lies behind
     double real = now;
+    double unjoined = now; // the model alone
     double simulated = now;
     double shift_before = ahead_.shift(now, 0.0, member).mean;
     anchors_.assign(1, {now, now});
@@ -144,7 +145,7 @@ public:
       }
       const Stage &stage = remaining_[k];
       const double sim_end = out.stage_ends[at].time;
-      const double stretch = followed.end.size() + k <= done ? ensemble_.stretch : 1.0;
+      const bool joined = followed.end.size() + k <= done;
       if (waits(stage)) {
         const double target = core_target(stage) - ensemble_.problem.sensor_offset(0, member.u);
         const bool by_core = waits_for_core(stage);
@@ -159,14 +160,19 @@ public:
             draw(member, made, there - now - error.mean, error.deviation);
           }
           const double left = there - error.mean - error.deviation * member.pace - now;
-          real = now + std::max(stretch * left, soon);
+          unjoined = now + std::max(left, soon);
+          real = joined ? now + std::max(ensemble_.joining.left(unjoined - now), soon) : unjoined;
         } else {
           const double shift = error.mean + error.deviation * member.pace;
-          real += std::max(stretch * (sim_end - simulated - (shift - shift_before)), soon);
+          const double longer = std::max(sim_end - simulated - (shift - shift_before), soon);
+          unjoined += longer;
+          real = joined ? std::max(now + ensemble_.joining.left(unjoined - now), real + soon) : real + longer;
         }
         shift_before = error.mean + error.deviation * member.pace;
       } else {
+        const double before = real;
         real = timed_end(stage, real, sim_end - simulated);
+        unjoined += real - before;
       }
       simulated = sim_end;
       made.stage_end.push_back(real);

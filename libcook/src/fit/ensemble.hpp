@@ -46,7 +46,7 @@ struct Ensemble {
   std::vector<Member> members;
   std::vector<double> weight;
   std::optional<ByHand> by_hand;
-  double stretch = 1.0; ///< of what is left until it is done, by what other rules say [-]
+  Joining joining; ///< with what other rules say
 
   [[nodiscard]] double now() const { return problem.logs.front().followed.now; }
   [[nodiscard]] std::size_t current() const { return problem.logs.front().followed.current; }
