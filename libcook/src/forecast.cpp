@@ -12,6 +12,7 @@
 #include "fit/ensemble.hpp"
 #include "fit/outlook.hpp"
 #include "fit/random.hpp"
+#include "fit/taught.hpp"
 
 namespace cook {
 
@@ -53,38 +54,6 @@ std::vector<FreeParameter> free_of(const Plan &plan, const ForecastOptions &opti
     }
   }
   return free;
-}
-
-/// Takes what earlier cooks taught about the shared numbers as what is believed now.
-void believe(fit::Problem &problem, const Fit &fit) {
-  std::vector<std::pair<Index, std::size_t>> pairs; // our number, the fit's
-  for (std::size_t j = 0; j < problem.numbers.size(); ++j) {
-    for (std::size_t k = 0; k < fit.estimates.size(); ++k) {
-      if (fit.estimates[k].log < 0 && fit.estimates[k].name == problem.numbers[j].kind->name) {
-        pairs.emplace_back(static_cast<Index>(j), k);
-      }
-    }
-  }
-  const auto m = static_cast<Index>(pairs.size());
-  if (m == 0) {
-    return;
-  }
-  MatrixXd covariance(m, m);
-  const std::size_t n = fit.estimates.size();
-  for (Index a = 0; a < m; ++a) {
-    const auto [j, k] = pairs[static_cast<std::size_t>(a)];
-    problem.prior_mean(j) = problem.numbers[static_cast<std::size_t>(j)].deviations(fit.estimates[k].value);
-    for (Index b = 0; b < m; ++b) {
-      covariance(a, b) = fit.covariance[k * n + pairs[static_cast<std::size_t>(b)].second];
-    }
-  }
-  const MatrixXd precision = covariance.inverse();
-  for (Index a = 0; a < m; ++a) {
-    for (Index b = 0; b < m; ++b) {
-      problem.prior_precision(pairs[static_cast<std::size_t>(a)].first,
-                              pairs[static_cast<std::size_t>(b)].first) = precision(a, b);
-    }
-  }
 }
 
 /// What is believed before any reading.
@@ -409,7 +378,7 @@ Forecast forecast(const Plan &plan, const CookLog &log, const ForecastOptions &o
                                      " h after its start: there is nothing left to forecast");
   }
   if (fit) {
-    believe(ensemble->problem, *fit);
+    fit::believe(ensemble->problem, *fit);
   }
   ensemble->solution = ready.data.time.empty()
                            ? without_readings(ensemble->problem)

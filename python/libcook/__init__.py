@@ -102,7 +102,7 @@ from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
 from libcook.simulate_many import simulate_many
-from libcook.start_time import Alternative, Schedule, start_by
+from libcook.start_time import Alternative, Remedy, Schedule, StageTime, start_by
 from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
@@ -157,6 +157,7 @@ __all__ = [
     "Plan",
     "Probe",
     "ProbeTrace",
+    "Remedy",
     "Safety",
     "Sample",
     "Schedule",
@@ -169,6 +170,7 @@ __all__ = [
     "Spritz",
     "Stage",
     "StageEnd",
+    "StageTime",
     "Stall",
     "Surroundings",
     "SweepWarning",

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from libcook import _core
-from libcook._fit_forms import alternative_form, estimate_form, free_form
+from libcook._fit_forms import alternative_form, estimate_form, free_form, remedy_form, stage_time_form
 from libcook._forms import (
     end_form,
     parameter_form,
@@ -51,6 +51,8 @@ from libcook.units import parse_clock, to_si
 
 __all__ = [
     "alternative_form",
+    "remedy_form",
+    "stage_time_form",
     "array",
     "bark_form",
     "carryover_form",

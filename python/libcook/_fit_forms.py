@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from html import escape
 from typing import Any
 
-from libcook.units import format_clock, format_duration
+from libcook.units import format_clock, format_duration, format_temperature
 
 _NICE = {
     "m": (1e3, "mm"),
@@ -171,35 +171,84 @@ def forecast_html(ahead: Any) -> str:
     return _page("When will it be done", [table((), _forecast_rows(ahead))], ahead.notes)
 
 
-def _before(clock: str) -> str:
-    """Say "(-1 d)" in words."""
-    return clock.replace(" (-1 d)", " the day before")
+def remedy_form(r: Any) -> str:
+    """Write a remedy in a line."""
+    return f"below {_degrees(r.core)} after {format_duration(r.by)}: {r.what}"
 
 
-def _schedule_rows(s: Any) -> list[tuple[str, str]]:
-    percent = f"{100.0 * (1.0 - s.chance_late):.0f} %"
-    rows = [
-        ("start", f"{_before(s.start_clock)}, dinner at {format_clock(s.serve)}"),
-        ("on time", f"in {percent} of the possible cooks"),
-        (
-            "the plan takes",
-            f"{format_duration(s.duration50)} in the middle of the possible cooks; "
-            f"{format_duration(s.duration)} is allowed for",
-        ),
-        (
-            "it then waits",
-            f"{format_duration(s.hold50)} for dinner; up to {format_duration(s.hold95)} in 19 cooks of 20",
-        ),
-    ]
+def stage_time_form(t: Any) -> str:
+    """Write when a stage ends in a line."""
+    return f"'{t.name}' ends after {moment(t.median, None)}; in good time {moment(t.sure, None)}"
+
+
+def _degrees(celsius: float) -> str:
+    return f"{format_temperature(celsius, 'F', 0)} ({format_temperature(celsius, 'C', 0)})"
+
+
+def day_clock(seconds: float) -> str:
+    """Write a time of day, and in words which day before or after dinner's it is."""
+    if not math.isfinite(seconds):
+        return "never"
+    day = math.floor((seconds + 30.0) / 86400.0)
+    words = {0: "", -1: " the day before", 1: " the day after"}
+    return format_clock(seconds) + words.get(day, f" {abs(day)} days {'before' if day < 0 else 'after'}")
+
+
+def _hundred(share: float) -> str:
+    return f"{100.0 * share:.0f} of 100"
+
+
+def _late_rows(s: Any) -> list[tuple[str, str]]:
+    rows = []
+    for r in s.remedies:
+        if r.late < 0.005:
+            continue
+        gain = f", which saves {format_duration(r.sooner)} in the middle of them" if r.sooner >= 60.0 else ""
+        rows.append(
+            (
+                "if late",
+                f"core below {_degrees(r.core)} at {day_clock(s.start + r.by)} "
+                f"({_hundred(r.late)} cooks): {r.what} from then on{gain}",
+            )
+        )
+    return rows
+
+
+def _early_rows(s: Any) -> list[tuple[str, str]]:
+    waits = f"{format_duration(s.hold50)} in the middle, up to {format_duration(s.hold95)} in 19 cooks of 20"
+    rows = [("if early", f"hold it hot until dinner: it waits {waits}")]
     if s.stays_hot is not None:
         last = s.plan.stages[len(s.plan.stages) - 1].name
         lasts = f"{format_duration(s.stays_hot)} longer than the plan, if it just stays in '{last}'"
         rows.append(
             ("hot enough to serve", lasts if s.stays_hot >= 60.0 else f"no longer than '{last}' lasts")
         )
+    return rows
+
+
+def _schedule_rows(s: Any) -> list[tuple[str, str]]:
+    sure = f"{100.0 * (1.0 - s.chance_late_with_remedies):.0f} % of the possible cooks"
+    unchanged = f"{100.0 * (1.0 - s.chance_late):.0f} %"
+    late = _late_rows(s)
+    allowed = f"{format_duration(s.duration_with_remedies)} is allowed for"
+    if late:
+        sure += f" if late ones are hurried as below; in {unchanged} if nothing is done"
+        allowed += f" ({format_duration(s.duration)} it would be if nothing is done)"
+    rows = [
+        ("start", f"{day_clock(s.start)}, dinner at {format_clock(s.serve)}"),
+        ("on time", f"in {sure}"),
+        ("the plan takes", f"{format_duration(s.duration50)} in the middle of the possible cooks; {allowed}"),
+    ]
+    percent = f"{100.0 * s.confidence:.0f} %"
+    for t in s.stages:
+        times = (
+            f"{day_clock(s.start + t.median)} as likely as not, by {day_clock(s.start + t.sure)} in {percent}"
+        )
+        rows.append((f"'{t.name}' ends", times))
+    rows += late + _early_rows(s)
     for a in s.alternatives:
-        start = _before(format_clock(a.start, days=True))
-        rows.append((a.what, f"done {format_duration(a.sooner)} sooner, so start at {start}"))
+        later = f", so start at {day_clock(a.start)}" if a.start > s.start + 60.0 else ""
+        rows.append((f"{a.what}, from the beginning", f"done {format_duration(a.sooner)} sooner{later}"))
     return rows
 
 

@@ -7,8 +7,8 @@ from typing import Any
 
 from libcook import _core
 from libcook._arguments import door
-from libcook._core import Alternative, FreeParameter, ModelError, Plan
-from libcook._fit_forms import schedule_form, schedule_html
+from libcook._core import Alternative, FreeParameter, ModelError, Plan, Remedy, StageTime
+from libcook._fit_forms import day_clock, schedule_form, schedule_html
 from libcook._fit_inputs import read_free, read_model_error, read_plan
 from libcook._plain import whole
 from libcook._quantity import Quantity
@@ -16,9 +16,9 @@ from libcook._quote import quoted
 from libcook.calibrate import Fit
 from libcook.errors import invalid
 from libcook.forecast import Forecast
-from libcook.units import format_clock, parse_clock, to_si
+from libcook.units import parse_clock, to_si
 
-__all__ = ["Alternative", "Schedule", "start_by"]
+__all__ = ["Alternative", "Remedy", "Schedule", "StageTime", "start_by"]
 
 
 class Schedule(_core.Schedule):
@@ -29,12 +29,26 @@ class Schedule(_core.Schedule):
     start, latest : float
         When to start, and the latest start that keeps the wanted chance [s after the midnight before dinner];
         negative: the day before. `start_clock` and `latest_clock` are the same as text.
-    chance_late : float
-        When started at `start` [0 to 1].
-    duration50, duration : float
-        Of the whole plan, rest included: median, and at the wanted confidence [s].
+    duration50 : float
+        Of the whole plan, rest included: median of the possible cooks that end, nothing changed [s].
+    duration, chance_late : float
+        At the wanted confidence [s], and the chance to be late when started at `start` [0 to 1], nothing
+        changed on the way.
+    duration_with_remedies, chance_late_with_remedies : float
+        The same with late cooks hurried as `remedies` say: these set the start.
+    remedies : list of Remedy
+        Looks at the thermometer, in the order of the cook: if the core is below ``core`` [°C] at ``by``
+        [s after the start], do ``what``; ``late`` is the share of the possible cooks that it is for,
+        ``sooner`` what it saves [s], ``plan`` the plan of such a cook. Empty where nothing helps or none is
+        wanted.
+    stages : list of StageTime
+        When each stage ends, late cooks hurried: ``name``, ``median`` and ``sure``, which is at the wanted
+        confidence [s after the start].
+    never : float
+        Share of the possible cooks that never end unless something is changed [0 to 1]; no other number here
+        counts them, except the chances to be late.
     hold50, hold95 : float
-        How long the meat waits for dinner: median, and the longest in 19 of 20 cooks [s].
+        How long the meat waits for dinner, late cooks hurried: median, and the longest in 19 of 20 cooks [s].
     stays_hot : float or None
         How long after the plan's end its coldest part stays above the hold limit where the last stage leaves
         it [s]; None when that stage heats.
@@ -50,13 +64,13 @@ class Schedule(_core.Schedule):
 
     @property
     def start_clock(self) -> str:
-        """When to start, such as ``"21:40 (-1 d)"``."""
-        return format_clock(self.start, days=True)
+        """When to start, such as ``"21:40 the day before"``."""
+        return day_clock(self.start)
 
     @property
     def latest_clock(self) -> str:
         """The latest start that keeps the wanted chance, as a time of day."""
-        return format_clock(self.latest, days=True)
+        return day_clock(self.latest)
 
     @property
     def forecast(self) -> Forecast:
@@ -89,6 +103,7 @@ def start_by(
     earliest: Any = None,
     hold_limit: Quantity = 57.0,
     alternatives: bool = True,
+    remedies: bool = True,
     free: Sequence[str | FreeParameter] = (),
     model_error: ModelError | str | None = None,
     members: int = 200,
@@ -106,14 +121,18 @@ def start_by(
     confidence : float
         Wanted chance to be on time [-], 0.5 to 0.99.
     fit : Fit, optional
-        Of earlier cooks in the same cooker.
+        Of earlier cooks in the same cooker. A piece such as one of them cooked (same tissue, mass and
+        thickness within 5 %) takes over what was found of its meat, widened by what single pieces differ by.
     earliest : str or datetime.time, optional
         Nobody starts before that; then the chance of being late is what it is, and
         `Schedule.alternatives` say what would help.
     hold_limit : float, str or pint.Quantity
         Hot holding: 57 °C (FDA Food Code 3-501.16); your local rules may ask for more.
     alternatives : bool
-        Whether to run what would make it quicker.
+        Whether to run what would make it quicker from the beginning.
+    remedies : bool
+        Whether somebody watches: late cooks are hurried (pit hotter, foil), which allows a later start.
+        Without, the start is early enough for a cook that nobody touches.
     free, model_error, members, seed, threads
         As of `libcook.forecast`.
 
@@ -124,7 +143,8 @@ def start_by(
     Raises
     ------
     InvalidInput
-        For options out of range, a plan with a clock end, or one that too few possible cooks finish.
+        For options out of range, a plan with a clock end, or one that more than half of the possible cooks
+        never finish.
 
     Notes
     -----
@@ -142,6 +162,7 @@ def start_by(
             None if earliest is None else parse_clock(earliest, "earliest"),
             to_si(hold_limit, "temperature", "hold_limit"),
             bool(alternatives),
+            bool(remedies),
             whole(members, "members", 50, 5000),
             whole(seed, "seed", 0, 2**63 - 1),
             read_model_error(model_error),
@@ -152,8 +173,8 @@ def start_by(
     )
     made._inputs = {
         "plan": plan.__copy__(), "serve": serve, "confidence": confidence, "fit": fit, "earliest": earliest,
-        "hold_limit": hold_limit, "alternatives": alternatives, "free": free, "model_error": model_error,
-        "members": members, "seed": seed, "threads": threads,
+        "hold_limit": hold_limit, "alternatives": alternatives, "remedies": remedies, "free": free,
+        "model_error": model_error, "members": members, "seed": seed, "threads": threads,
     }  # fmt: skip
     return made
 

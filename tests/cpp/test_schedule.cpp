@@ -27,12 +27,14 @@ ScheduleOptions dinner(double confidence = 0.9) {
 
 TEST_CASE("the start keeps the wanted chance, and more certainty means an earlier start") {
   const Schedule s = start_by(nominal_plan(), dinner());
-  CHECK(s.chance_late <= 0.105);
-  CHECK(s.chance_late > 0.05);
-  CHECK(s.start == doctest::Approx(18 * 3600.0 - s.duration));
+  CHECK(s.chance_late_with_remedies <= 0.105 + s.never);
+  CHECK(s.chance_late_with_remedies > 0.05);
+  CHECK(s.start == doctest::Approx(18 * 3600.0 - s.duration_with_remedies));
   CHECK(s.latest == s.start);
-  CHECK(s.duration50 < s.duration);
-  CHECK(s.hold50 == doctest::Approx(s.duration - s.duration50));
+  CHECK(s.duration50 < s.duration_with_remedies);
+  REQUIRE(s.stages.size() == 3);
+  CHECK(s.stages[2].sure == doctest::Approx(s.duration_with_remedies));
+  CHECK(s.hold50 == doctest::Approx(s.duration_with_remedies - s.stages[2].median));
   CHECK(s.hold95 > s.hold50);
   CHECK(s.duration50 > simulate(nominal_plan())->stage_ends[1].time * 0.8);
   const Schedule surer = start_by(nominal_plan(), dinner(0.97));
@@ -59,6 +61,98 @@ TEST_CASE("what would be quicker is run, and helps when nobody gets up earlier")
   CHECK(pressed.chance_late > s.chance_late + 0.1);
   CHECK(pressed.warnings.front().find("late in") != std::string::npos);
   CHECK(pressed.alternatives.front().chance_late < pressed.chance_late);
+}
+
+TEST_CASE("late cooks are hurried at looks in the order of the cook, and that allows a later start") {
+  const Schedule s = start_by(nominal_plan(), dinner());
+  REQUIRE(s.remedies.size() >= 2);
+  double before = 0.0;
+  double late = 0.0;
+  for (const Remedy &r : s.remedies) {
+    CAPTURE(r.what);
+    CHECK(r.by > before);
+    CHECK(r.sooner >= 0.0);
+    CHECK(r.what.find("hotter") != std::string::npos);
+    r.plan.validate();
+    before = r.by;
+    late += r.late;
+  }
+  CHECK(s.remedies.front().late == doctest::Approx(1.0 - schedule_late_from).epsilon(0.1));
+  CHECK(s.remedies.front().what.find("foil") != std::string::npos);
+  CHECK(s.remedies.front().sooner > 1800.0);
+  CHECK(late < 0.6);
+  CHECK(s.duration_with_remedies < s.duration - 1800.0);
+  CHECK(s.chance_late_with_remedies < s.chance_late);
+  ScheduleOptions untouched = dinner();
+  untouched.remedies = false;
+  const Schedule alone = start_by(nominal_plan(), untouched);
+  CHECK(alone.remedies.empty());
+  CHECK(alone.duration == s.duration);
+  CHECK(alone.duration_with_remedies == alone.duration);
+  CHECK(alone.start == doctest::Approx(18 * 3600.0 - s.duration));
+  CHECK(alone.chance_late == alone.chance_late_with_remedies);
+}
+
+TEST_CASE("a large cut in a cool pit gets a start that a cook can use") {
+  // 225 °F, foil at 165 °F: at the median's length times 1.4, late ones hurried, dinner is on time.
+  Plan plan;
+  Stage smoke;
+  smoke.surroundings = pit("drum", celsius_from_fahrenheit(225.0));
+  smoke.until = {{EndKind::core, celsius_from_fahrenheit(165.0)}};
+  Stage wrapped = smoke;
+  wrapped.name = "wrapped";
+  wrapped.wrap = wrap("foil");
+  wrapped.until = {{EndKind::core, celsius_from_fahrenheit(203.0)}};
+  Stage rest;
+  rest.name = "rest";
+  rest.surroundings = insulated_box(21.0);
+  rest.wrap = wrap("foil");
+  rest.until = {{EndKind::elapsed, 3600.0}};
+  plan.stages = {smoke, wrapped, rest};
+  constexpr double pound = 0.45359237;
+  for (const Meat &meat : {brisket(14 * pound), pork_shoulder(9 * pound)}) {
+    CAPTURE(meat.tissue.name);
+    plan.meat = meat;
+    const Schedule s = start_by(plan, dinner());
+    CHECK(s.duration_with_remedies < 1.4 * s.duration50);
+    CHECK(s.duration_with_remedies < 24 * 3600.0);
+    CHECK(s.chance_late_with_remedies <= 0.105 + s.never);
+    CHECK(s.never > 0.0);
+    bool said = false;
+    for (const std::string &warning : s.warnings) {
+      said = said || warning.find("never get done") != std::string::npos;
+    }
+    CHECK(said);
+  }
+}
+
+TEST_CASE("refused only where more than half of the cooks never end") {
+  Plan plan = nominal_plan();
+  for (Stage &stage : plan.stages) {
+    if (heats(stage)) {
+      stage.surroundings = pit("drum", 94.5);
+    }
+  }
+  CHECK_THROWS_WITH_AS((void)start_by(plan, dinner()), doctest::Contains("never get done"), InvalidInput);
+}
+
+TEST_CASE("what a fit found of film and thickness goes together to a piece of the same kind") {
+  // Both larger than thought: the fitted film alone, with the thickness of the plan, is a much quicker cook.
+  const InventedCook cook = invent(with(nominal_plan(), {{"thickness", 0.065}, {"film_coefficient", 7.0}}));
+  FitOptions options;
+  options.model_error = slab_model_error();
+  const std::vector<FreeParameter> free{{.name = "film_coefficient", .spread = 0.5},
+                                        {.name = "thickness", .spread = 0.4}};
+  const Fit fit = calibrate(nominal_plan(), cook.log, free, options);
+  const double length = simulate(fit.plan)->time.back();
+  ScheduleOptions wanted = dinner();
+  wanted.alternatives = false;
+  CHECK(start_by(nominal_plan(), wanted, &fit).duration50 == doctest::Approx(length).epsilon(0.15));
+  CHECK(start_by(fit.plan, wanted, &fit).duration50 == doctest::Approx(length).epsilon(0.15));
+  // A piece that nobody has seen keeps its own thickness.
+  Plan other = nominal_plan();
+  other.meat = brisket(5.9, 0.045);
+  CHECK(start_by(other, wanted, &fit).duration50 < 0.85 * length);
 }
 
 TEST_CASE("an unwrapped plan is offered wraps") {

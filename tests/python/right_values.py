@@ -237,6 +237,7 @@ RIGHT = {
     "section_plots.section_map.outcome": section_outcome,
     "start_by.threads": lambda: 1,
     "start_by.alternatives": lambda: False,
+    "start_by.remedies": lambda: False,
     "sweep.workers": lambda: 1,
     "units.celsius_to_fahrenheit.celsius": lambda: 1.0,
     "units.fahrenheit_to_celsius.fahrenheit": lambda: 1.0,
@@ -256,7 +257,7 @@ RIGHT = {
 # Left out of the signature's defaults because they make a call quick.
 QUICK = {
     "forecast": ("members", "threads"),
-    "start_by": ("members", "threads", "alternatives"),
+    "start_by": ("members", "threads", "alternatives", "remedies"),
     "calibrate": ("max_iterations", "threads"),
     "sweep": ("workers",),
     "section_plots.animate": ("frames",),

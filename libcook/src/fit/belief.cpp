@@ -29,13 +29,18 @@ double tie(std::size_t a, std::size_t b) {
 
 } // namespace
 
-double believed_spread(std::string_view name) {
+double believed_scatter(std::string_view name) {
   const std::size_t at = std::min(place_of(name, false), place_of(name, true));
   if (at == nowhere) {
     return 0.0;
   }
-  const PopulationNumber &n = population_numbers[at];
-  return std::hypot(n.middle, n.scatter > 0.0 || name == "emissivity" ? n.scatter : unseen_scatter);
+  const double scatter = population_numbers[at].scatter;
+  return scatter > 0.0 || name == "emissivity" ? scatter : unseen_scatter;
+}
+
+double believed_spread(std::string_view name) {
+  const std::size_t at = std::min(place_of(name, false), place_of(name, true));
+  return at == nowhere ? 0.0 : std::hypot(population_numbers[at].middle, believed_scatter(name));
 }
 
 Eigen::MatrixXd believed_correlation(const std::vector<Believed> &numbers, bool pork) {

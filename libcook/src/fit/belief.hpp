@@ -21,6 +21,11 @@ inline constexpr double unseen_scatter = 0.25;
 /// @returns 0 where the population says nothing
 [[nodiscard]] double believed_spread(std::string_view name);
 
+/// How far single pieces or cooks scatter about the population's middle: what a second piece that looks the
+/// same may differ by.
+/// @returns 0 where the population says nothing
+[[nodiscard]] double believed_scatter(std::string_view name);
+
 /// One number whose tie to others is asked for.
 struct Believed {
   std::string_view name;

@@ -1,0 +1,28 @@
+/// @file
+/// A cook that runs late is hurried: at which looks, by what, and when it is done then.
+#pragma once
+
+#include <vector>
+
+#include "cook/schedule.hpp"
+
+namespace cook {
+
+/// The possible cooks with their late ones hurried.
+struct Recourse {
+  std::vector<Remedy> remedies;
+  std::vector<double> end; ///< members x stages of the plan [s]
+  std::size_t stages = 0;
+
+  /// Of the members that get there [s]; infinite: none does.
+  [[nodiscard]] double quantile(double q, std::size_t stage, const std::vector<double> &weight) const;
+  /// Chance that a stage ends after a time [0 to 1].
+  [[nodiscard]] double chance_after(double seconds, std::size_t stage,
+                                    const std::vector<double> &weight) const;
+};
+
+/// @param forecast from before the start  @param wanted false: nobody hurries anything
+[[nodiscard]] Recourse hurry_late_ones(const Forecast &forecast, bool wanted,
+                                       const std::function<bool()> &interrupted);
+
+} // namespace cook
