@@ -27,8 +27,8 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from fieldwork import cooks as field_cooks
 from fieldwork import belief, others, scores
+from fieldwork import cooks as field_cooks
 from fieldwork.cooks import Array, Field
 from fieldwork.joint import STEP, Fit, Joint, changed, simulate
 from fieldwork.numbers import Number

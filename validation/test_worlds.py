@@ -1,4 +1,4 @@
-"""The other worlds: the same by seed, possible, stalling, as long as measured cooks, none of the library's."""
+"""The other worlds: the same by seed, possible, stalling, as long as measured cooks, free of the library."""
 
 from __future__ import annotations
 

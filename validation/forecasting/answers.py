@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from fieldwork.cooks import HOUR, Array
 
 import libcook as lc
-from fieldwork.cooks import HOUR, Array
 from forecasting.cases import Case
 
 QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)

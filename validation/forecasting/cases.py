@@ -118,5 +118,12 @@ def of_world(name: str, cook: Any, share: float) -> Case | None:
         time=at, core=cook.core_C[core], pit=np.interp(at, cook.pit_time[pit], cook.pit_C[pit])
     )  # gaps of the pit's thermometer are joined
     return Case(
-        name, share, plan, log, float(at[-1]) / HOUR, cook.done / HOUR, float(cook.core_C[core][-1]), cook.target_C
+        name,
+        share,
+        plan,
+        log,
+        float(at[-1]) / HOUR,
+        cook.done / HOUR,
+        float(cook.core_C[core][-1]),
+        cook.target_C,
     )

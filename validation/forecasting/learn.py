@@ -99,7 +99,13 @@ def weigh(x: Array, own: Array, truth: Array, weight: Array) -> Array:
 
     def search(start: Array) -> OptimizeResult:
         simplex = np.vstack([start, start + 0.2 * np.eye(k + 2)])
-        options = {"maxiter": 20000, "maxfev": 20000, "xatol": 1e-4, "fatol": 1e-8, "initial_simplex": simplex}
+        options = {
+            "maxiter": 20000,
+            "maxfev": 20000,
+            "xatol": 1e-4,
+            "fatol": 1e-8,
+            "initial_simplex": simplex,
+        }
         return minimize(lost, start, method="Nelder-Mead", options=options)
 
     tried = (np.zeros(k + 2), np.append(np.full(k, 0.25), [0.0, 0.0]))

@@ -26,8 +26,6 @@ def training(count: int = TRAINING) -> list[Answer]:
     """Answers to learn weights from, of cooks that are never scored."""
     seeds = range(TRAINING_SEED, TRAINING_SEED + count)
     told = [
-        answer
-        for world in worlds.WORLDS
-        for answer in answers_of.ask(of(world, seeds), join_rules=False)
+        answer for world in worlds.WORLDS for answer in answers_of.ask(of(world, seeds), join_rules=False)
     ]
     return [a for a in told if not a.refused]

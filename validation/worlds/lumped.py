@@ -20,9 +20,7 @@ NUMBER = 2
 SCALE = Scale(brisket=0.0650, pork=0.0736, spread=0.208)
 SHELL = 0.35  # share of the piece
 WATER = 740.0  # kg/m³
-FLOW = (
-    2.2e-9  # m²/s: over the square of half the thickness, the rate at which shell and core share their water
-)
+FLOW = 2.2e-9  # m²/s: over half the thickness squared, the rate at which shell and core share water
 DRY = 1.0  # power of the shell's wetness in its evaporation
 CONVECTION = 0.5  # share of the film that carries vapour
 PAPER, PAPER_HEAT, FOIL_HEAT = 0.35, 0.85, 0.8  # shares of evaporation and film that wraps leave

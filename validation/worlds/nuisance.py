@@ -92,7 +92,7 @@ def pit_log(true: Array, end: float, dice: np.random.Generator) -> tuple[Array, 
 def core_log(
     displayed: Array, wrapped: list[float], end: float, dice: np.random.Generator
 ) -> tuple[Array, Array]:
-    """The core thermometer's readings: noise, rounding, wild values while it is out of the meat, gaps."""
+    """The core thermometer's readings: noise, rounding, gaps (also while the meat is wrapped)."""
     every = float(dice.choice([120.0, 180.0, 300.0]))
     time = np.arange(every * dice.random(), end + 1.0, every)
     shown = np.interp(time, STEP * np.arange(displayed.size), displayed)
