@@ -1,4 +1,6 @@
 // Numbers that a log can teach: reading them from a plan and writing them into one.
+#include <cmath>
+
 #include "cook/errors.hpp"
 #include "cook/free_parameter.hpp"
 
@@ -67,13 +69,54 @@ TEST_CASE("ratios between stages stay, and what does not heat is left alone") {
 
 TEST_CASE("a probe keeps its distance from the middle when the thickness changes") {
   Plan plan = nominal_plan();
+  plan.stages[1].probe = Probe{};            // on the middle, as the first
+  plan.stages[2].probe = Probe{.z = 0.0225}; // too, but said
+  plan.probes = {{.name = "skin", .x = 0.1, .z = 0.044}};
   set_value(plan, "probe_distance", 0.008);
+  CHECK(*plan.stages[0].probe->z == doctest::Approx(0.0305));
+  CHECK(*plan.stages[1].probe->z == doctest::Approx(0.0305));
   CHECK(*plan.stages[2].probe->z == doctest::Approx(0.0305));
+  plan.stages[1].probe.reset(); // goes on with the one before
+  plan.stages[2].probe->z = 0.010;
+  const double extent = plan.meat.shape.extent;
   set_value(plan, "thickness", 0.060);
-  CHECK(*plan.stages[2].probe->z == doctest::Approx(0.038));
+  CHECK(*plan.stages[0].probe->z == doctest::Approx(0.038));
+  CHECK(!plan.stages[1].probe);
+  CHECK(*plan.stages[2].probe->z == doctest::Approx(0.0175));
+  CHECK(*plan.probes[0].z == doctest::Approx(0.044 * 0.060 / 0.045)); // at its share: still under the skin
+  CHECK(*plan.probes[0].x == doctest::Approx(0.1 * std::sqrt(plan.meat.shape.extent / extent)));
   plan.stages[0].probe->z = 0.020;
   set_value(plan, "probe_distance", 0.004);
-  CHECK(*plan.stages[0].probe->z == doctest::Approx(0.026)); // stays below the middle
+  CHECK(*plan.stages[0].probe->z == doctest::Approx(0.026));  // stays below the middle
+  CHECK(*plan.stages[2].probe->z == doctest::Approx(0.0175)); // a cook has moved it there
+}
+
+TEST_CASE("a probe that was put on the middle stays there when the thickness changes") {
+  Plan plan = nominal_plan();
+  plan.stages[0].probe = Probe{.z = 0.0225};
+  set_value(plan, "thickness", 0.040);
+  CHECK(*plan.stages[0].probe->z == doctest::Approx(0.020));
+}
+
+TEST_CASE("numbers that have nothing to be scaled from are written as they are") {
+  Plan plan = nominal_plan();
+  Surroundings &smoke = plan.stages[0].surroundings;
+  smoke.bottom = smoke.top = {.kind = Convection::given, .value = 0.0};
+  smoke.vapour_pressure = Signal(0.0);
+  for (const auto &[name, value] :
+       {std::pair{"film_coefficient", 7.0}, std::pair{"vapour_pressure", 5000.0}}) {
+    CHECK(value_in(plan, name) == 0.0);
+    set_value(plan, name, value);
+    CHECK(value_in(plan, name) == doctest::Approx(value).epsilon(1e-12));
+  }
+  // Air as warm as the meat's surface: still air carries nothing, its film is named 10 K from there.
+  plan.stages[1].surroundings.air = Signal(65.0);
+  plan.stages.erase(plan.stages.begin());
+  plan.stages[0].until = {{EndKind::core, 60.0}};
+  CHECK(value_in(plan, "film_coefficient") > 1.0);
+  set_value(plan, "film_coefficient", 6.0);
+  CHECK(value_in(plan, "film_coefficient") == doctest::Approx(6.0).epsilon(1e-12));
+  plan.validate();
 }
 
 TEST_CASE("names that do not exist or do not fit") {

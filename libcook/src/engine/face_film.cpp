@@ -11,7 +11,8 @@ namespace {
 
 constexpr double usual_still = 0.06; // m, area over perimeter of a footprint of 0.3 m x 0.2 m
 constexpr double usual_stream = 0.3; // m, along such a piece
-constexpr double least_gap = 10.0;   // K: where natural convection over a cylinder is linearised, at least
+constexpr double least_gap =
+    10.0; // K: natural convection is named, and over a cylinder linearised, at least here
 
 double still_length(const Film &film, const Shape &shape) {
   if (film.length > 0.0 || !shape.width) {
@@ -48,26 +49,36 @@ FaceFilm still(const Film &film, const Shape &shape, Look look, double air, doub
 
 } // namespace
 
-double FaceFilm::nominal(double air) const {
-  const double gap = air - nominal_surface;
+double FaceFilm::over(double gap) const {
   return given + (gap > 0.0 ? natural_cold : natural_hot) * std::pow(std::fabs(gap), 0.25);
 }
 
-FaceFilm face_film(const Film &film, const Shape &shape, Look look, double air) {
+double film_air(const Surroundings &s) { return s.box ? s.box->start : s.air.mean(); }
+
+double film_temperature(const Surroundings &s) { return 0.5 * (film_air(s) + nominal_surface); }
+
+FaceFilm film_at(const Surroundings &s, const Shape &shape, Look look) {
+  const Film &film = look == Look::down ? s.bottom : s.top;
   if (film.kind == Convection::given) {
     return {.given = film.value * film.factor};
   }
-  const double film_temperature = 0.5 * (air + nominal_surface);
-  FaceFilm face = still(film, shape, look, air, film_temperature);
+  const double air = film_air(s);
+  const double properties_at = film_temperature(s);
+  FaceFilm face = still(film, shape, look, air, properties_at);
   if (film.kind == Convection::forced) {
-    const double stream = forced_plate(film.value, stream_length(film, shape), film_temperature);
-    const double beside = face.nominal(air);
+    const double stream = forced_plate(film.value, stream_length(film, shape), properties_at);
+    const double beside = face.over(air - nominal_surface);
     face = {.given = std::cbrt(stream * stream * stream + beside * beside * beside)};
   }
   face.given *= film.factor;
   face.natural_cold *= film.factor;
   face.natural_hot *= film.factor;
   return face;
+}
+
+double nominal_film(const Surroundings &s, const Shape &shape, Look face) {
+  const double gap = film_air(s) - nominal_surface;
+  return film_at(s, shape, face).over(std::copysign(std::fmax(std::fabs(gap), least_gap), gap));
 }
 
 } // namespace cook::engine

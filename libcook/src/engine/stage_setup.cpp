@@ -44,8 +44,6 @@ std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &
                                                  double upright) {
   const Surroundings &s = stage.surroundings;
   const Tissue &tissue = meat.tissue;
-  const double air = s.box ? s.box->start : s.air.mean();
-  const double film_temperature = 0.5 * (air + nominal_surface);
   std::array<FaceSetting<double>, 4> faces;
   for (std::size_t f = 0; f < 4; ++f) {
     const bool top = f % 2 == 1;
@@ -55,11 +53,11 @@ std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &
     const Covering &cover = end && stage.wrap.ends ? *stage.wrap.ends : side;
     // The ends stand upright, beside the air that the top sees.
     const Look look = end ? Look::sideways : top ? Look::up : Look::down;
-    const FaceFilm film = face_film(top || end ? s.top : s.bottom, meat.shape, look, air);
+    const FaceFilm film = film_at(s, meat.shape, look);
     face.h_given = film.given;
     face.natural_cold = film.natural_cold;
     face.natural_hot = film.natural_hot;
-    face.lewis_factor = lewis_factor(film_temperature, s.pressure);
+    face.lewis_factor = lewis_factor(film_temperature(s), s.pressure);
     const double emissivity = cover.emissivity.value_or(tissue.emissivity);
     face.radiation = physics.radiation ? emissivity * s.view * stefan_boltzmann : 0.0;
     face.radiant_offset = top ? s.radiant_top : s.radiant_bottom;

@@ -5,6 +5,7 @@
 
 #include "cook/errors.hpp"
 #include "fit/belief.hpp"
+#include "free_value.hpp"
 #include "run_many.hpp"
 
 namespace cook::fit {
@@ -15,7 +16,9 @@ constexpr double slope_reach = 600.0; // s to each side: smooths the kinks of a 
 
 Number make_number(const FreeParameter &asked, const Plan &plan, const std::string &field, int log) {
   const FreeKind &kind = free_kind(asked.name, field);
-  const double in_plan = value_in(plan, asked.name, field);
+  // A tip planned closer to the middle than a hand puts it is believed no closer.
+  const double said = value_in(plan, asked.name, field);
+  const double in_plan = asked.name == "probe_distance" ? std::max(said, usual_probe_distance) : said;
   Number made{.kind = &kind,
               .median = asked.median.value_or(in_plan),
               .spread = asked.spread.value_or(kind.spread),
@@ -92,11 +95,18 @@ bool Problem::bears(std::size_t number, std::size_t log) const {
 }
 
 void Problem::write(Plan &plan, std::size_t log, const Eigen::VectorXd &u) const {
-  // Thickness first: the probe's place is measured from the middle.
-  for (const bool thickness : {true, false}) {
+  // Thickness first: the probe's place is measured from the middle. The air last: it says which stages heat.
+  const auto turn = [](const std::string &name) {
+    return name == "thickness" ? 0 : name == "pit_offset" ? 2 : 1;
+  };
+  for (const int now : {0, 1, 2}) {
     for (std::size_t j = 0; j < numbers.size(); ++j) {
-      if (bears(j, log) && (numbers[j].kind->name == "thickness") == thickness) {
-        set_value(plan, numbers[j].kind->name, numbers[j].value(u(static_cast<Eigen::Index>(j))));
+      const std::string &name = numbers[j].kind->name;
+      if (!bears(j, log) || turn(name) != now) {
+        continue;
+      }
+      if (const auto before = value_if_any(logs[log].asked, name)) {
+        write_value(plan, name, numbers[j].value(u(static_cast<Eigen::Index>(j))), *before);
       }
     }
   }
