@@ -125,6 +125,7 @@ Fit calibrate(std::span<const Plan> plans, std::span<const CookLog> logs, std::s
   std::string unusable;
   for (std::size_t k = 0; k < problem.logs.size(); ++k) {
     made.series.push_back(series_of(problem.logs[k], solution.logs[k]));
+    made.series.back().fahrenheit = logs[k].fahrenheit;
     squares += solution.logs[k].residual.squaredNorm();
     count += static_cast<double>(solution.logs[k].residual.size());
     Plan tuned = problem.logs[k].asked;

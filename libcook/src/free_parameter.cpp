@@ -83,6 +83,17 @@ double inside(double offset, double thickness) {
   return std::clamp(0.5 * thickness + offset, closest * thickness, (1.0 - closest) * thickness);
 }
 
+/// The piece was weighed: its mass stays, whatever is learned of its thickness, its fat cap or how cold (so
+/// how dense) the fat is. What is given back as it was changes nothing.
+void set_weighed(Meat &meat, double &number, double value) {
+  if (number == value) {
+    return;
+  }
+  const double mass = meat.mass();
+  number = value;
+  meat = resized(meat, mass, meat.shape.thickness);
+}
+
 /// The piece was weighed: its mass stays.
 void set_thickness(Plan &plan, double value) {
   const Shape before = plan.meat.shape;
@@ -301,7 +312,7 @@ void write_value(Plan &plan, const std::string &name, double value, double befor
   } else if (name == "thickness") {
     set_thickness(plan, value);
   } else if (name == "start") {
-    plan.meat.start = value;
+    set_weighed(plan.meat, plan.meat.start, value);
   } else if (name == "expressed_mobility") {
     tissue.mobility.expressed = value;
   } else if (name == "held_mobility") {
@@ -311,7 +322,7 @@ void write_value(Plan &plan, const std::string &name, double value, double befor
   } else if (name == "emissivity") {
     tissue.emissivity = value;
   } else if (name == "fat_cap") {
-    plan.meat.fat_cap.thickness = value;
+    set_weighed(plan.meat, plan.meat.fat_cap.thickness, value);
   } else {
     write_to_stages(plan, name, value, before);
   }

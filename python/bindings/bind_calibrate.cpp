@@ -64,16 +64,21 @@ void bind_inputs(py::module_ &m) {
   py::class_<CookLog>(m, "CookLog", "Readings of one cook, times since the meat went in.")
       .def(py::init([](const std::string &name, const Numbers &time, const Numbers &core,
                        const Numbers &pit_time, const Numbers &pit,
-                       const std::vector<std::pair<std::size_t, double>> &ended) {
-             CookLog log{
-                 .name = name, .time = time, .core = core, .pit_time = pit_time, .pit = pit, .ended = {}};
+                       const std::vector<std::pair<std::size_t, double>> &ended, bool fahrenheit) {
+             CookLog log{.name = name,
+                         .time = time,
+                         .core = core,
+                         .pit_time = pit_time,
+                         .pit = pit,
+                         .ended = {},
+                         .fahrenheit = fahrenheit};
              for (const auto &[stage, when] : ended) {
                log.ended.push_back({stage, when});
              }
              return log;
            }),
            py::arg("name"), py::arg("time"), py::arg("core"), py::arg("pit_time"), py::arg("pit"),
-           py::arg("ended"))
+           py::arg("ended"), py::arg("fahrenheit"))
       .def_readonly("name", &CookLog::name, "As messages call it.")
       .def_property_readonly(
           "time", [](const py::object &self) { return view(self, self.cast<const CookLog &>().time); },
@@ -97,7 +102,8 @@ void bind_inputs(py::module_ &m) {
             for (const StageMark &mark : log.ended) {
               marks.emplace_back(mark.stage, mark.time);
             }
-            return py::make_tuple(pickle_version, log.name, log.time, log.core, log.pit_time, log.pit, marks);
+            return py::make_tuple(pickle_version, log.name, log.time, log.core, log.pit_time, log.pit, marks,
+                                  log.fahrenheit);
           },
           [](const py::tuple &state) {
             CookLog log{.name = state[1].cast<std::string>(),
@@ -105,7 +111,8 @@ void bind_inputs(py::module_ &m) {
                         .core = state[3].cast<Numbers>(),
                         .pit_time = state[4].cast<Numbers>(),
                         .pit = state[5].cast<Numbers>(),
-                        .ended = {}};
+                        .ended = {},
+                        .fahrenheit = state[7].cast<bool>()};
             for (const auto &[stage, when] : state[6].cast<std::vector<std::pair<std::size_t, double>>>()) {
               log.ended.push_back({stage, when});
             }
@@ -152,7 +159,10 @@ void bind_results(py::module_ &m) {
       .def_property_readonly("deviation", series(&FitSeries::deviation),
                              "Standard deviation expected of observed - fitted [K] (readings,).")
       .def_property_readonly("weight", series(&FitSeries::weight), "1; less for an outlier (readings,).")
-      .def_readonly("noise", &FitSeries::noise, "Of one reading [K].");
+      .def_readonly("noise", &FitSeries::noise, "Of one reading [K].")
+      .def_property_readonly(
+          "units", [](const FitSeries &s) { return s.fahrenheit ? "F" : "C"; },
+          "\"C\" or \"F\": the scale of the log, in which it is drawn.");
   py::class_<Fit>(m, "Fit", "A calibrated plan.")
       .def(py::init([](const Fit &other) { return other; }), py::arg("other"))
       .def_property_readonly(

@@ -7,33 +7,15 @@ from collections.abc import Sequence
 from html import escape
 from typing import Any
 
+from libcook._two_scales import in_scale, quantity, span
 from libcook.units import format_clock, format_duration, format_temperature
 
-_NICE = {
-    "m": (1e3, "mm"),
-    "Pa": (1e-3, "kPa"),
-    "kg/s": (1e3, "g/s"),
-    "-": (1.0, ""),
-}
 _CELL = "text-align:left;vertical-align:top;padding:2px 10px 2px 0"
 
 
 def plain(name: str) -> str:
     """Write a name as words."""
     return name.replace("_", " ")
-
-
-def quantity(value: float, unit: str) -> str:
-    """Write a number in the unit that is read most easily."""
-    factor, shown = _NICE.get(unit, (1.0, unit))
-    return f"{factor * value:.3g}{' ' if shown else ''}{shown}"
-
-
-def span(interval: tuple[float, float], unit: str) -> str:
-    """Write an interval."""
-    low, high = interval
-    factor, shown = _NICE.get(unit, (1.0, unit))
-    return f"{factor * low:.3g} to {factor * high:.3g}{' ' if shown else ''}{shown}"
 
 
 def told(learned: float) -> str:
@@ -53,11 +35,11 @@ def free_form(name: str, median: float | None, spread: float | None) -> str:
     return f"prior({', '.join(parts)})"
 
 
-def estimate_form(e: Any) -> str:
-    """Write an estimate in a line."""
+def estimate_form(e: Any, units: str | None = None) -> str:
+    """Write an estimate in a line; alone it does not know the scale of its log, and speaks both."""
     return (
-        f"{plain(e.name)}: {quantity(e.value, e.unit)} "
-        f"(90 %: {span(e.interval90, e.unit)}; before: {quantity(e.prior, e.unit)}; {told(e.learned)})"
+        f"{plain(e.name)}: {quantity(e.value, e.unit, units)} (90 %: {span(e.interval90, e.unit, units)}; "
+        f"before: {quantity(e.prior, e.unit, units)}; {told(e.learned)})"
     )
 
 
@@ -75,11 +57,11 @@ def fit_form(fit: Any) -> str:
     logs = len(fit.series)
     lines = [
         f"Fit of {len(fit.estimates)} numbers to {logs} log{'s' if logs > 1 else ''}: "
-        f"follows within {fit.rms:.1f} K"
+        f"follows within {quantity(fit.rms, 'K', fit.units, '.1f')}"
     ]
     for e in fit.estimates:
-        lines.append("  " + estimate_form(e).replace(":", _log_of(fit, e) + ":", 1))
-    lines += [f"  note: {note}" for note in fit.notes]
+        lines.append("  " + estimate_form(e, fit.units).replace(":", _log_of(fit, e) + ":", 1))
+    lines += [f"  note: {note}" for note in _told(fit.notes, fit.units)]
     return "\n".join(lines)
 
 
@@ -116,15 +98,21 @@ def fit_html(fit: Any) -> str:
     rows = [
         (
             plain(e.name) + _log_of(fit, e),
-            quantity(e.value, e.unit),
-            span(e.interval90, e.unit),
-            quantity(e.prior, e.unit),
+            quantity(e.value, e.unit, fit.units),
+            span(e.interval90, e.unit, fit.units),
+            quantity(e.prior, e.unit, fit.units),
             told(e.learned),
         )
         for e in fit.estimates
     ]
     head = ("number", "best value", "90 % interval", "before", "from the log")
-    return _page(f"Fit: follows the log within {fit.rms:.1f} K", [table(head, rows)], fit.notes)
+    within = quantity(fit.rms, "K", fit.units, ".1f")
+    title = f"Fit: follows the log within {within}"
+    return _page(title, [table(head, rows)], _told(fit.notes, fit.units))
+
+
+def _told(notes: Sequence[str], units: str | None) -> list[str]:
+    return [in_scale(note, units) for note in notes]
 
 
 def moment(seconds: float, start: float | None) -> str:
@@ -162,13 +150,13 @@ def forecast_form(ahead: Any) -> str:
     """Write when it will be done."""
     lines = [f"Forecast from {len(ahead.weight)} possible cooks"]
     lines += [f"  {name}: {value}" for name, value in _forecast_rows(ahead)]
-    lines += [f"  note: {note}" for note in ahead.notes]
+    lines += [f"  note: {note}" for note in _told(ahead.notes, ahead.units)]
     return "\n".join(lines)
 
 
 def forecast_html(ahead: Any) -> str:
     """Write a forecast for a notebook."""
-    return _page("When will it be done", [table((), _forecast_rows(ahead))], ahead.notes)
+    return _page("When will it be done", [table((), _forecast_rows(ahead))], _told(ahead.notes, ahead.units))
 
 
 def remedy_form(r: Any) -> str:
@@ -249,16 +237,17 @@ def _schedule_rows(s: Any) -> list[tuple[str, str]]:
     for a in s.alternatives:
         later = f", so start at {day_clock(a.start)}" if a.start > s.start + 60.0 else ""
         rows.append((f"{a.what}, from the beginning", f"done {format_duration(a.sooner)} sooner{later}"))
-    return rows
+    return [(in_scale(name, s.units), in_scale(value, s.units)) for name, value in rows]
 
 
 def schedule_form(s: Any) -> str:
     """Write a start time and what goes with it."""
     lines = [f"{name}: {value}" for name, value in _schedule_rows(s)]
-    lines += [f"note: {note}" for note in s.warnings]
-    return "\n".join([*lines, s.caution])
+    lines += [f"note: {note}" for note in _told(s.warnings, s.units)]
+    return "\n".join([*lines, in_scale(s.caution, s.units)])
 
 
 def schedule_html(s: Any) -> str:
     """Write a schedule for a notebook."""
-    return _page("When to start", [table((), _schedule_rows(s))], s.warnings, s.caution)
+    notes = _told(s.warnings, s.units)
+    return _page("When to start", [table((), _schedule_rows(s))], notes, in_scale(s.caution, s.units))

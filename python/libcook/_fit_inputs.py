@@ -18,7 +18,7 @@ from libcook._quote import came_as, quoted
 from libcook.ends import HOTTEST_CORE
 from libcook.errors import invalid
 from libcook.logs import Event, Log
-from libcook.units import KINDS, format_duration, likely_hours, to_si
+from libcook.units import KINDS, format_duration, in_fahrenheit, likely_hours, to_si
 
 ERRORS = ("whole cut", "slab")
 BESIDE_PIT = 15.0  # K that a pulled probe may read above the pit's own: a judgement
@@ -133,19 +133,20 @@ def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: s
         (log.time[pit] + shift).tolist(),
         air.tolist(),
         _ended(log, plan, shift, ended, name),
+        log.units == "F",
     )
 
 
 def read_glances(log: Any, plan: Plan) -> Any:
     """Make a log of a few looks at the thermometer, such as ``{"4 h": "145 °F"}``; a log stays as it is.
 
-    The meat's temperature when it went in is the plan's.
+    The meat's temperature when it went in is the plan's. The log speaks °F where a look was written in °F.
     """
     if not isinstance(log, Mapping):
         return log
     if not log:
         raise invalid("log", log, "no reading came", "time and core such as {'4 h': '145 °F'} are accepted")
-    looks = {}
+    looks, fahrenheit = {}, False
     for moment, core in log.items():
         at = to_si(moment, "duration", "log: time")
         meant = likely_hours(moment)
@@ -153,8 +154,10 @@ def read_glances(log: Any, plan: Plan) -> Any:
             came = f"a look after {quoted(moment)} tells nothing: plain numbers are in s"
             raise invalid("log", log, came, "times since the start such as '4 h' are accepted", meant)
         looks[at] = to_si(core, "temperature", f"log[{quoted(moment)}]", low=-5.0, high=HOTTEST_CORE)
+        fahrenheit |= in_fahrenheit(core)
     times = sorted(looks)
-    return Log([0.0, *times], core=[float(plan.meat.start), *(looks[at] for at in times)])
+    readings = [float(plan.meat.start), *(looks[at] for at in times)]
+    return Log([0.0, *times], core=readings, units="F" if fahrenheit else "C")
 
 
 def _refuse_hot_core(log: Log, air: Any, name: str) -> None:

@@ -284,15 +284,24 @@ def _guess_scale(values: Mapping[str, FloatArray]) -> tuple[str, str]:
     core = values["core"][np.isfinite(values["core"])] if "core" in values else np.empty(0)
     pit = values["pit"][np.isfinite(values["pit"])] if "pit" in values else np.empty(0)
     if core.size and np.percentile(core, 95) > 105.0:  # robust against a few spikes
-        return "F", f"the core reaches {np.percentile(core, 95):.0f}, and wet meat stays below 100 °C"
+        return (
+            "F",
+            f"the core reaches {np.percentile(core, 95):.0f}: in the other scale wet meat would be above boiling",
+        )
     if pit.size:
         middle = float(np.median(pit))
         if middle > 180.0:
-            return "F", f"the pit is at {middle:.0f} in the middle, too hot for low and slow in °C"
+            return (
+                "F",
+                f"the pit is at {middle:.0f} in the middle: the other scale would be too hot for low and slow",
+            )
         if 60.0 <= middle <= 150.0:
-            return "C", f"the pit is at {middle:.0f} in the middle, too cool for a pit in °F"
+            return (
+                "C",
+                f"the pit is at {middle:.0f} in the middle: the other scale would be too cool for a pit",
+            )
     elif core.size and core.min() < 30.0 and core.max() > 32.0:
-        return "C", f"the core starts at {core.min():.0f}, which is frozen in °F"
+        return "C", f"the core starts at {core.min():.0f}: in the other scale it would be frozen"
     raise invalid(
         "units",
         None,

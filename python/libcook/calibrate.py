@@ -103,10 +103,17 @@ class Fit(_core.Fit):
     misfit : float
         Mean square of the residuals against what is expected [-]; about 1 or less.
     notes : list of str
-        In words: what the logs cannot tell apart, and what else to know.
+        In words: what the logs cannot tell apart, and what else to know; quantities in both scales.
+    units : str
+        ``"C"`` or ``"F"``: the scale of the (last) log, in which the fit speaks and is drawn.
     """
 
     _inputs: tuple[list[Plan], list[_core.CookLog], list[FreeParameter]] | None = None
+
+    @property
+    def units(self) -> str:
+        """``"C"`` or ``"F"``, the scale of the last log."""
+        return self.series[-1].units
 
     def __getitem__(self, name: str) -> Estimate:
         """Return an estimate by name; of the last log that has it."""
@@ -261,8 +268,10 @@ class Fit(_core.Fit):
         return frame
 
     @door
-    def plot(self, log: int = -1, units: Word = "C", theme: Word = "light") -> list[Axes]:
+    def plot(self, log: int = -1, units: Word | None = None, theme: Word = "light") -> list[Axes]:
         """Draw a log with the fitted core, and below it what is left; needs matplotlib.
+
+        In the log's own °C or °F, unless ``units`` says which.
 
         Returns
         -------

@@ -28,7 +28,7 @@ def _shown(celsius: Any, unit: str) -> Any:
 
 
 @door
-def plot_fit(fit: Fit, log: int = -1, units: Word = "C", theme: Word = "light") -> list[Axes]:
+def plot_fit(fit: Fit, log: int = -1, units: Word | None = None, theme: Word = "light") -> list[Axes]:
     """Draw a log with the fitted core; below it what is left, with the band that is expected.
 
     Parameters
@@ -37,8 +37,8 @@ def plot_fit(fit: Fit, log: int = -1, units: Word = "C", theme: Word = "light") 
         What `libcook.calibrate` gave.
     log : int
         Which log, from 0; -1 is the last one.
-    units : str
-        ``"C"`` or ``"F"``.
+    units : str, optional
+        ``"C"`` or ``"F"``; the log's own by default.
     theme : str
         ``"light"`` or ``"dark"``.
 
@@ -47,10 +47,11 @@ def plot_fit(fit: Fit, log: int = -1, units: Word = "C", theme: Word = "light") 
     list of matplotlib.axes.Axes
         Of the fit and of the residuals.
     """
-    unit, colours = temperature_unit(units), style.theme_of(theme)
+    colours = style.theme_of(theme)
     if not -len(fit.series) <= log < len(fit.series):
         raise invalid("log", log, f"{quoted(log)} is out of range", f"0 to {len(fit.series) - 1} is accepted")
     series = fit.series[log]
+    unit = temperature_unit(series.units if units is None else units)
     pyplot = need("matplotlib.pyplot", "plots", "a figure")
     figure, (upper, lower) = pyplot.subplots(
         2, 1, figsize=(8.0, 5.6), layout="constrained", sharex=True, height_ratios=(2.2, 1.0)
@@ -90,15 +91,17 @@ def plot_fit(fit: Fit, log: int = -1, units: Word = "C", theme: Word = "light") 
 
 
 @door
-def plot_forecast(ahead: Forecast, units: Word = "C", theme: Word = "light", ax: Axes | None = None) -> Axes:
+def plot_forecast(
+    ahead: Forecast, units: Word | None = None, theme: Word = "light", ax: Axes | None = None
+) -> Axes:
     """Draw the core so far, the bands of what may come, and when it is done.
 
     Parameters
     ----------
     ahead : Forecast
         What `libcook.forecast` gave.
-    units : str
-        ``"C"`` or ``"F"``.
+    units : str, optional
+        ``"C"`` or ``"F"``; the log's own by default.
     theme : str
         ``"light"`` or ``"dark"``.
     ax : matplotlib.axes.Axes, optional
@@ -108,7 +111,8 @@ def plot_forecast(ahead: Forecast, units: Word = "C", theme: Word = "light", ax:
     -------
     matplotlib.axes.Axes
     """
-    unit, colours = temperature_unit(units), style.theme_of(theme)
+    unit = temperature_unit((ahead.units or "C") if units is None else units)
+    colours = style.theme_of(theme)
     axes = style.new_axes(colours)[0] if ax is None else ax
     style.dress(axes, colours, "time since the start [h]", f"core temperature [°{unit}]")
     time = ahead.time

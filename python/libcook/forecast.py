@@ -56,10 +56,21 @@ class Forecast(_core.Forecast):
         In words.
     versus : Forecast or None
         Of a `what_if`: the forecast it is compared with, member by member.
+    units : str or None
+        ``"C"`` or ``"F"``: the scale of the log, or of the looks at the thermometer, in which the forecast
+        speaks and is drawn; None without either: it then speaks both.
     """
 
     versus: Forecast | None = None
     _inputs: dict[str, Any] | None = None
+    _units: str | None = None
+
+    @property
+    def units(self) -> str | None:
+        """``"C"`` or ``"F"``, the scale of the log; None where there was none."""
+        if self.versus is not None:
+            return self.versus.units
+        return self._units if self._inputs is None else str(self._inputs["log"].units)
 
     @property
     def finish(self) -> FloatArray:
@@ -196,8 +207,11 @@ class Forecast(_core.Forecast):
         return forecast(**{**self._inputs, "log": log, **changes})
 
     @door
-    def plot(self, units: Word = "C", theme: Word = "light", ax: Axes | None = None) -> Axes:
-        """Draw the core so far, the bands that hold 50 and 90 % of what may come, and when it is done."""
+    def plot(self, units: Word | None = None, theme: Word = "light", ax: Axes | None = None) -> Axes:
+        """Draw the core so far, the bands that hold 50 and 90 % of what may come, and when it is done.
+
+        In the log's own °C or °F, unless ``units`` says which.
+        """
         from libcook.fit_plots import plot_forecast
 
         return plot_forecast(self, units, theme, ax)

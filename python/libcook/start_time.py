@@ -58,6 +58,9 @@ class Schedule(_core.Schedule):
         In words.
     caution : str
         Shown with every schedule.
+    units : str or None
+        ``"C"`` or ``"F"``: the scale of the log that was fitted, in which the schedule speaks; None without a
+        fit: it then speaks both.
     """
 
     _inputs: dict[str, Any] | None = None
@@ -73,9 +76,17 @@ class Schedule(_core.Schedule):
         return day_clock(self.latest)
 
     @property
+    def units(self) -> str | None:
+        """``"C"`` or ``"F"``, the scale of the log that was fitted; None without a fit."""
+        fit = None if self._inputs is None else self._inputs["fit"]
+        return None if fit is None else str(fit.series[-1].units)
+
+    @property
     def forecast(self) -> Forecast:
         """The possible cooks behind it, from the start of the cook."""
-        return Forecast(self._forecast)
+        made = Forecast(self._forecast)
+        made._units = self.units
+        return made
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle what it was made from: the same numbers come out again."""

@@ -18,6 +18,7 @@ import numpy as np
 from libcook._clock import format_clock, parse_clock
 from libcook._core import format_degrees
 from libcook._plain import choice, is_real, number, real, whole
+from libcook._quantity import Quantity
 from libcook._quote import came_as, quoted
 from libcook._scales import ABSOLUTE_ZERO, celsius_to_fahrenheit, fahrenheit_to_celsius, kelvin_to_celsius
 from libcook._unit_kinds import KINDS, Kind, accepted
@@ -185,6 +186,13 @@ def temperature_unit(units: str, field: str = "units") -> str:
     if word in ("f", "fahrenheit"):
         return "F"
     raise invalid(field, units, f"{quoted(units)} is not a temperature unit", "'C' or 'F' is accepted")
+
+
+def in_fahrenheit(value: Quantity) -> bool:
+    """Tell whether a temperature that was read came in °F, as text or as a pint quantity."""
+    if isinstance(value, str):
+        return value.strip().casefold().endswith(("f", "℉", "fahrenheit"))
+    return "fahrenheit" in str(getattr(value, "units", "")).casefold()
 
 
 def format_temperature(celsius: float, units: str = "C", digits: int = 1) -> str:

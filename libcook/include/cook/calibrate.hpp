@@ -83,6 +83,7 @@ struct FitSeries {
   std::vector<double> deviation; ///< standard deviation expected of observed - fitted [K]
   std::vector<double> weight;    ///< 1; less for an outlier
   double noise = 0.0;            ///< of one reading of the thermometer [K]
+  bool fahrenheit = false;       ///< the log was written in °F: so are reports of it
 };
 
 /// A calibrated plan.
@@ -104,7 +105,8 @@ struct Fit {
   bool converged = false;
   int iterations = 0;
   int simulations = 0;
-  std::vector<std::string> notes; ///< in words: what the logs cannot tell, and what else a user should know
+  /// In words: what the logs cannot tell, and what else a user should know. Quantities stand in both scales.
+  std::vector<std::string> notes;
 
   /// Correlation of two estimates [-].
   [[nodiscard]] double correlation(std::size_t a, std::size_t b) const;

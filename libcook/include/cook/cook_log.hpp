@@ -26,6 +26,7 @@ struct CookLog {
   /// Stages whose end is known; others are read off the core: a stage that ends at a core temperature ended
   /// when the log first showed it.
   std::vector<StageMark> ended;
+  bool fahrenheit = false; ///< it was written in °F; reports of a fit speak that scale, numbers here do not
 
   /// Throws InvalidInput: lengths differ, times do not increase, values no thermometer shows, a core that is
   /// hotter than the pit, a log that does not overlap with the plan. @param at_least core readings needed

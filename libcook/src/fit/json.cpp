@@ -52,6 +52,7 @@ void describe(auto &v, auto &s, const FitSeries * /*which*/) {
   v("deviation", s.deviation);
   v("weight", s.weight);
   v("noise", s.noise);
+  v("fahrenheit", s.fahrenheit);
 }
 
 void describe(auto &v, auto &f, const Fit * /*which*/) {
@@ -145,6 +146,9 @@ struct MemberOf {
   template <class T> void operator()(const char *name, T &target) {
     const auto found = object.find(name);
     if (found == object.end()) {
+      if (std::string_view(name) == "fahrenheit") { // fits written before reports had a scale lack it
+        return;
+      }
       throw InvalidInput(Path(path, name).text(), "missing; a fit is read as it was written, in full");
     }
     read_value(*found, Path(path, name), target);

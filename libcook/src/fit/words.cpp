@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "cook/errors.hpp"
+#include "cook/units.hpp"
 
 namespace cook::fit {
 
@@ -23,8 +24,28 @@ std::string called(const Fit &fit, const Estimate &e) {
 
 std::string rounded(double value) {
   std::array<char, 32> buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%.2g", value);
+  std::snprintf(buffer.data(), buffer.size(), std::fabs(value) < 100.0 ? "%.2g" : "%.0f", value);
   return buffer.data();
+}
+
+/// A quantity with the units of both scales: a report shows the one that its log speaks.
+std::string in_both(double value, const std::string &unit, bool difference = false) {
+  const auto both = [](double imperial, const char *there, double metric, const char *here) {
+    return rounded(imperial) + " " + there + " (" + rounded(metric) + " " + here + ")";
+  };
+  if (unit == "°C" && !difference) {
+    return format_degrees(value);
+  }
+  if (unit == "°C" || unit == "K") {
+    return both(fahrenheit_difference_from_kelvin(value), "°F", value, "K");
+  }
+  if (unit == "m") {
+    return both(inches_from_metres(value), "in", 1e3 * value, "mm");
+  }
+  if (unit == "kg/s") {
+    return both(seconds_per_hour * pounds_from_kilograms(value), "lb/h", 1e3 * value, "g/s");
+  }
+  return unit == "Pa" ? rounded(1e-3 * value) + " kPa" : rounded(value) + (unit == "-" ? "" : " " + unit);
 }
 
 std::string percent(double share) {
@@ -47,7 +68,7 @@ std::string combination(const Fit &fit, std::size_t a, std::size_t b) {
   }
   if (ea.unit == eb.unit && ea.scale == eb.scale) {
     return std::string("it tells their ") + (sign < 0.0 ? "difference" : "sum") + " to ±" +
-           rounded(deviation) + " " + ea.unit;
+           in_both(deviation, ea.unit, true);
   }
   return std::string("a higher ") + plain(ea.name) + " with a " + (rho > 0.0 ? "higher " : "lower ") +
          plain(eb.name) + " fits as well";
@@ -76,9 +97,8 @@ std::vector<std::string> notes_on(const Fit &fit) {
     const double off = e.scale == Scale::logarithmic ? std::log(e.value / e.prior) : e.value - e.prior;
     constexpr double far = 2.5; // standard deviations
     if (std::fabs(off) > far * e.prior_spread) {
-      notes.push_back(called(fit, e) + " came out far from what was believed (" + rounded(e.value) +
-                      " against " + rounded(e.prior) + " " + e.unit +
-                      "): something else in the plan may be off");
+      notes.push_back(called(fit, e) + " came out far from what was believed, " + in_both(e.value, e.unit) +
+                      " against " + in_both(e.prior, e.unit) + ": something else in the plan may be off");
     }
   }
   if (fit.widened > 1.0) {
