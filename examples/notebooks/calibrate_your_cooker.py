@@ -18,22 +18,14 @@
 # into tonight's cook, when it will be done; and it says when to start so that dinner is at six.
 
 # %% jupyter={"source_hidden": true}
-import re
-
 import matplotlib.pyplot as plt
 import numpy as np
-from blackboard import CAUTION, HOUR, degrees, hours, pulled, table, tell
+from blackboard import CAUTION, HOUR, hours, pulled, table, tell
 
 import libcook as lc
 from libcook.units import format_clock
 
 BLUE, ORANGE, INK, GREY = "#0072B2", "#D55E00", "#24292F", "#6A6F76"
-
-
-def both_scales(text):
-    """Write the °C of a message in °F, too."""
-    return re.sub(r"(-?[\d.]+) °C", lambda found: degrees(float(found[1])), text)
-
 
 tell(CAUTION)
 
@@ -60,7 +52,7 @@ print(*proposed, sep="\n")
 log = log.with_events(proposed)
 
 # %% jupyter={"source_hidden": true} alt="The log: pit and core over the night in °F, the opened lid and the wrap marked, the lost signal left open"
-log.plot(units="F")
+log.plot()
 # %% jupyter={"source_hidden": true}
 wrapped = next(event for event in log.events if event.kind == "wrapped")
 missing = log.time[np.isnan(log.core)]
@@ -216,7 +208,7 @@ table(
 # %% jupyter={"source_hidden": true}
 first, second = (WORDS[fit.estimates[k].name] for k in pairs[0][:0:-1])
 film = fit["film_coefficient"]
-notes = " ".join(f"*{both_scales(note)}*." for note in fit.notes)
+notes = " ".join(f"*{note}*." for note in fit.notes)
 tell(
     f"The first pair is *{first}* and *{second}*: one of them could give way if the other made up for it, and the core "
     "would do the same. The forecast knows this: it draws such numbers together, so what they do to the finish is known "
@@ -231,7 +223,7 @@ tell(
 # ## Does it follow?
 
 # %% jupyter={"source_hidden": true} alt="Above the logged core as points on the curve of the tuned plan; below what is left between them, inside a grey band"
-fit.plot(units="F")
+fit.plot()
 # %% jupyter={"source_hidden": true}
 series = fit.series[-1]
 left = series.observed - series.fitted
@@ -263,7 +255,7 @@ so_far = lc.read_log("../data/tonight.csv")
 ahead = fit.forecast(so_far, tonight)
 
 # %% jupyter={"source_hidden": true} alt="Fan chart: core so far, then bands that hold 50 and 90 % of the possible cooks, and a bar above for when it is done"
-ahead.plot(units="F")
+ahead.plot()
 # %% jupyter={"source_hidden": true}
 untuned = lc.forecast(tonight, so_far)
 

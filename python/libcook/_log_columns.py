@@ -286,19 +286,19 @@ def _guess_scale(values: Mapping[str, FloatArray]) -> tuple[str, str]:
     if core.size and np.percentile(core, 95) > 105.0:  # robust against a few spikes
         return (
             "F",
-            f"the core reaches {np.percentile(core, 95):.0f}: in the other scale wet meat would be above boiling",
+            f"the core reaches {np.percentile(core, 95):.0f}: in the other scale wet meat would boil",
         )
     if pit.size:
         middle = float(np.median(pit))
         if middle > 180.0:
             return (
                 "F",
-                f"the pit is at {middle:.0f} in the middle: the other scale would be too hot for low and slow",
+                f"the pit is at {middle:.0f} in the middle, which in the other scale is no low and slow",
             )
         if 60.0 <= middle <= 150.0:
             return (
                 "C",
-                f"the pit is at {middle:.0f} in the middle: the other scale would be too cool for a pit",
+                f"the pit is at {middle:.0f} in the middle, which in the other scale is too cool for a pit",
             )
     elif core.size and core.min() < 30.0 and core.max() > 32.0:
         return "C", f"the core starts at {core.min():.0f}: in the other scale it would be frozen"
