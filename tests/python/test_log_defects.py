@@ -246,7 +246,7 @@ def test_scale_is_guessed_and_said() -> None:
     finding(log, "found: no unit for 'core', 'pit'; taken as °F: the core reaches 1")
     log = read_log(text_of(cells(), "time [s],core,pit"))
     assert_clean(log)
-    finding(log, "taken as °C: the pit is at 123 in the middle, too cool for a pit in °F")
+    finding(log, "taken as °C: the pit is at 123 in the middle, which in the other scale is too cool")
     log = read_log(text_of(cells(), "time [s],core,pit (C)"))
     assert_clean(log)
     finding(log, "found: no unit for 'core'; taken as °C: like the other columns")
