@@ -229,9 +229,8 @@ def _schedule_rows(s: Any) -> list[tuple[str, str]]:
     ]
     percent = f"{100.0 * s.confidence:.0f} %"
     for t in s.stages:
-        times = (
-            f"{day_clock(s.start + t.median)} as likely as not, by {day_clock(s.start + t.sure)} in {percent}"
-        )
+        median, sure_by = day_clock(s.start + t.median), day_clock(s.start + t.sure)
+        times = median if median == sure_by else f"{median} as likely as not, by {sure_by} in {percent}"
         rows.append((f"'{t.name}' ends", times))
     rows += late + _early_rows(s)
     for a in s.alternatives:
