@@ -19,8 +19,8 @@ void add_fit(std::vector<Parameter> &table) {
   const std::string solver = "chosen so that intervals cover cooks of the same model as stated: a coarser "
                              "grid, and a pit log thinned to "
                              "ten minutes";
-  const std::string cooks =
-      "what forecasts of measured cooks ask for, in the pinball loss of their bands: see validation/HONESTY.md";
+  const std::string cooks = "what forecasts of measured cooks ask for, in the pinball loss of their bands: "
+                            "see validation/HONESTY.md";
   const std::string cookers = "judgement: what charcoal and simple controllers do";
   table.insert(
       table.end(),

@@ -320,7 +320,7 @@ def forecast(
     made = Forecast(
         _core.forecast(
             plan,
-            _core.CookLog("log", [], [], [], [], []) if readings is None else read_log(readings, plan, ended),
+            _core.CookLog("log", [], [], [], [], [], False) if readings is None else read_log(readings, plan, ended),
             whole(members, "members", 50, 5000),
             whole(seed, "seed", 0, 2**63 - 1),
             read_model_error(model_error),
