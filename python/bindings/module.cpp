@@ -103,6 +103,7 @@ PYBIND11_MODULE(_core_in_main_interpreter, m, pybind11::mod_gil_not_used()) {
   bind_equations(m);
   bind_calibrate(m);
   bind_forecast(m);
+  bind_belief(m);
   bind_schedule(m);
   finish_classes(m);
   take_turns(m);

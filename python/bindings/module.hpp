@@ -32,6 +32,7 @@ void bind_components(pybind11::module_ &m);
 void bind_equations(pybind11::module_ &m);
 void bind_calibrate(pybind11::module_ &m);
 void bind_forecast(pybind11::module_ &m);
+void bind_belief(pybind11::module_ &m);
 void bind_schedule(pybind11::module_ &m);
 
 } // namespace cook::python

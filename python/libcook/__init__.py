@@ -35,6 +35,7 @@ except ImportError as error:
     raise
 
 from libcook import physics
+from libcook.belief import Belief, Drawn, belief
 from libcook.calibrate import (
     Estimate,
     Fit,
@@ -117,12 +118,14 @@ parameters = _core.parameters
 __all__ = [
     "Alternative",
     "Bark",
+    "Belief",
     "Box",
     "Carryover",
     "Comparison",
     "Composition",
     "Cut",
     "Covering",
+    "Drawn",
     "End",
     "Equations",
     "Event",
@@ -182,6 +185,7 @@ __all__ = [
     "WaterPan",
     "Wrap",
     "bark",
+    "belief",
     "breathing",
     "brisket",
     "brisket_point_tissue",

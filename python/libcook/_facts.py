@@ -18,6 +18,7 @@ class Facts:
     pulled_stage: str  # the stage that ended then
     end: float  # end of the plan [s]
     stall: Any | None  # as the outcome gives it
+    stall_length: float | None  # [s]
     rise: float | None  # carryover [K]; None where nothing follows the heat
     peak: float | None  # [°C]
     peak_after: float | None  # after the pull [s]
@@ -62,12 +63,14 @@ def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
     if carry is None and unfinished is not None:
         names = [(0.0, unfinished)]
     clock = outcome.plan.start
+    stall = outcome.stall()
     return Facts(
         pulled_at=pulled_at,
         pulled_core=float(carry.pulled_core) if carry is not None else float(outcome.core[-1]),
         pulled_stage=min(names)[1],
         end=float(outcome.time[-1]),
-        stall=outcome.stall(),
+        stall=stall,
+        stall_length=None if stall is None else float(stall.end) - float(stall.start),
         # smoothing in the reading may leave a hair below zero; a core that only falls has no carryover
         rise=max(0.0, float(carry.peak) - float(carry.pulled_core)) if carry is not None else None,
         peak=float(carry.peak) if carry is not None else None,

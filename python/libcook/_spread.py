@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from libcook._facts import Facts, read_facts
 from libcook._readable import on_section
-from libcook._variants import middle, outcomes
+from libcook._variants import Variant, middle, outcomes
 from libcook.errors import SolverFailure
 from libcook.units import format_duration, format_percent, format_temperature
 
@@ -93,8 +93,21 @@ def spread_of(outcome: Any, own: Facts, count: int) -> Spread:
             return Spread(own, None, [], count, other_cook=True)
         if not on_section(outcome) and abs(slab.pulled_at - own.pulled_at) > SAME * own.pulled_at:
             return Spread(own, None, [], count, other_cook=True)
-    found = [facts(done) for done in outcomes(outcome.plan, count, run) if done is not None]
+    physics = getattr(outcome, "_physics", None)
+    done = [each for each in outcomes(outcome.plan, count, physics) if each is not None]
+    found = [_on_the_wall(each, own.hold) for each in done]
     return Spread(own, slab if on_section(outcome) else None, found, count, other_cook=False)
+
+
+def _on_the_wall(variant: Variant, hold: float) -> Facts:
+    """Read a variant with its times as the clock would show them, the model's own error in them."""
+    facts = read_facts(variant.outcome, hold)
+    pulled, end = variant.longer(facts.pulled_at), variant.longer(facts.end)
+    stall = facts.stall
+    length = None
+    if stall is not None:
+        length = variant.longer(float(stall.end)) - variant.longer(float(stall.start))
+    return replace(facts, pulled_at=pulled, end=end, stall_length=length)
 
 
 def _rounded(seconds: float) -> float:

@@ -246,7 +246,7 @@ class Outcome(_core.Outcome):
         return _core.safety(self)
 
     @door
-    def in_words(self, units: Word = "C", hold: Quantity = 60.0, variants: int = 16) -> list[str]:
+    def in_words(self, units: Word = "C", hold: Quantity = 60.0, variants: int = 100) -> list[str]:
         """Say in four sentences when it ends, why it stalls, what the rest does, what is lost, and how sure.
 
         Parameters
@@ -256,8 +256,8 @@ class Outcome(_core.Outcome):
         hold : float, str or pint.Quantity
             Holding temperature; 60 °C is common practice, no source.
         variants : int
-            How many re-runs with meat and pit a little different stand behind the ranges, 0 for none; see
-            `libcook.sentences`.
+            How many possible cooks stand behind the ranges, 0 for none; see `libcook.sentences` and
+            `libcook.belief`.
 
         Examples
         --------

@@ -43,9 +43,8 @@ def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, varia
     hold : float, str or pint.Quantity
         Holding temperature; a plain number is in °C. 60 °C is common practice, no source.
     variants : int
-        How many times the plan is run again with meat and pit a little different, to say how sure the numbers
-        are: 0 for none, else 8 to 200. One run of a whole piece takes some milliseconds; a cross-section is
-        varied as one.
+        How many possible cooks of the plan are simulated, to say how sure the numbers are: 0 for none, else 8
+        to 200. One of a whole piece takes some milliseconds; a cross-section is varied as one.
 
     Returns
     -------
@@ -54,10 +53,9 @@ def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, varia
 
     Notes
     -----
-    What is varied, and how far, stands in the ranges of `libcook.parameters`: water held and its two
-    mobilities, humidity, emissivity, fat cap and wrap, where the plan holds their defaults; besides the
-    thickness (8 %) and the air (3 K), both assumed. Ranges hold eight of ten re-runs. They say how much the
-    model's inputs leave open, not how wrong the model itself may be.
+    Possible cooks are drawn as `libcook.belief` says: meat, pit, wrap and probe about the plan's values, and
+    what the model itself gets wrong on top of the times that the meat decides. Ranges hold eight of ten of
+    them; that of the finish is the one that `libcook.forecast` gives before any reading.
     """
     unit = temperature_unit(units)
     count: Any = variants  # what came may be anything
@@ -115,7 +113,7 @@ def _how_sure(facts: Facts, spread: Spread | None) -> str:
         return ""
     if spread.other_cook:
         return "; how sure that is stays open, for the plan gives another cook when it is run again"
-    again = f"; re-run {spread.count} times with meat and pit a little different"
+    again = f"; re-run {spread.count} times with meat, pit and model as they may be"
     if facts.unfinished is not None:
         return f"{again}, it gets further in {len(spread.facts)} of them"
     read = _end if facts.only_cools else _pull
@@ -207,7 +205,7 @@ def _other_stalls(spread: Spread | None, unit: str, any_here: bool) -> str:
 
 
 def _stall_length(facts: Facts) -> float | None:
-    return None if facts.stall is None else float(facts.stall.end) - float(facts.stall.start)
+    return facts.stall_length
 
 
 def _stall_level(facts: Facts) -> float | None:

@@ -206,6 +206,7 @@ RIGHT = {
     "Sample.how": lambda: "sobol",
     "Sample.seed": lambda: 0,
     "Surroundings.validate.field": lambda: "pit",
+    "belief.plan": invented_plan,
     "calibrate.plan": invented_plan,
     "calibrate.log": lambda: log_until(5.0),
     "calibrate.max_iterations": lambda: 1,

@@ -30,12 +30,6 @@ bool waits_for_core(const Stage &stage) {
                      [](const End &e) { return e.kind == EndKind::core; });
 }
 
-bool waits(const Stage &stage) {
-  return std::any_of(stage.until.begin(), stage.until.end(), [](const End &e) {
-    return e.kind == EndKind::core || e.kind == EndKind::tender || e.kind == EndKind::bark;
-  });
-}
-
 /// The plan of one member: what was, then what may come.
 Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<Stage> &remaining) {
   const Followed &followed = ensemble.problem.logs.front().followed;
@@ -49,9 +43,8 @@ Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<S
       stage.at_most = std::min(stage.at_most, patience);
     }
     if (heats(stage)) {
-      const double limit = stage.surroundings.air.maximum() <= hottest_pit ? hottest_pit : hottest_oven;
-      stage.surroundings.air =
-          possible_air(stage.surroundings.air, ensemble.outlook, followed.now, member.outlook, limit);
+      stage.surroundings.air = possible_air(stage.surroundings.air, ensemble.outlook, followed.now,
+                                            member.outlook, hottest_air(stage.surroundings.air));
     }
     plan.stages.push_back(std::move(stage));
   }
@@ -207,12 +200,6 @@ private:
 
   static bool ended(const Outcome &out, std::size_t at) { return !out.stage_ends[at].reason.empty(); }
 
-  static double rate_at(const Outcome &out, double time) {
-    const double before = std::max(out.time.front(), time - rate_window);
-    const double length = std::max(time - before, 1.0);
-    return std::max((core_of(out, time) - core_of(out, before)) / length, least_rate);
-  }
-
   /// Cuts the member's normal so that what it means lies after now.
   static void draw(Member &member, Finished &made, double left, double deviation) {
     constexpr double least = 1e-6;
@@ -275,6 +262,22 @@ std::vector<double> make_grid(const std::vector<Finished> &members, std::size_t 
 }
 
 } // namespace
+
+bool waits(const Stage &stage) {
+  return std::any_of(stage.until.begin(), stage.until.end(), [](const End &e) {
+    return e.kind == EndKind::core || e.kind == EndKind::tender || e.kind == EndKind::bark;
+  });
+}
+
+double hottest_air(const Signal &planned) {
+  return planned.maximum() <= hottest_pit ? hottest_pit : hottest_oven;
+}
+
+double rate_at(const Outcome &out, double time) {
+  const double before = std::max(out.time.front(), time - rate_window);
+  const double length = std::max(time - before, 1.0);
+  return std::max((core_of(out, time) - core_of(out, before)) / length, least_rate);
+}
 
 double core_target(const Stage &stage) {
   double target = never;

@@ -68,6 +68,15 @@ struct Run {
 [[nodiscard]] Run read_members(Ensemble &ensemble, const std::vector<Stage> &remaining,
                                const std::vector<Ran> &ran, bool fresh);
 
+/// Whether the meat decides when a stage ends: it waits for core, tenderness or bark.
+[[nodiscard]] bool waits(const Stage &stage);
+
+/// What a possible course of a stage's air is cut at: what its cooker accepts, and a little less [°C].
+[[nodiscard]] double hottest_air(const Signal &planned);
+
+/// Rate of the core over the last half hour; no smaller than what says something about time [K/s].
+[[nodiscard]] double rate_at(const Outcome &out, double time);
+
 /// Core that a stage waits for [°C]; infinite: none.
 [[nodiscard]] double core_target(const Stage &stage);
 
