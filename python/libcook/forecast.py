@@ -70,7 +70,10 @@ class Forecast(_core.Forecast):
         """``"C"`` or ``"F"``, the scale of the log; None where there was none."""
         if self.versus is not None:
             return self.versus.units
-        return self._units if self._inputs is None else str(self._inputs["log"].units)
+        if self._inputs is None:
+            return self._units
+        log = self._inputs["log"]
+        return None if log is None else str(log.units)
 
     @property
     def finish(self) -> FloatArray:

@@ -86,7 +86,7 @@ def test_a_fits_figure(fit, units):
 def test_notes_of_a_fit(units):
     """A belief that is far off: the note tells the numbers in millimetres or inches, not in metres."""
     wrong = [lc.prior("thickness", "80 mm", 0.05), "film_coefficient"]
-    found = lc.calibrate(plan(thickness="80 mm"), in_units(cook()[1], units), wrong)
+    found = lc.calibrate(plan(thickness="80 mm"), in_units(cook()[1], units), wrong, model_error="slab")
     note = next(note for note in repr(found).splitlines() if "came out far" in note)
     speaks(note, units)
     assert "against 3.1 in" in note if units == "F" else "against 80 mm" in note
