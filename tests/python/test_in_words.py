@@ -35,8 +35,9 @@ def hours(text):
 def test_the_range_of_the_finish_is_that_of_the_variants(out):
     low, high = re.search(r"it comes off after (.*) to (.*) in 8 of 10", out.in_words()[0]).groups()
     ends = [
-        each.carryover().pulled_at / 3600.0
-        for each in (lc.simulate(plan, keep_fields=False) for plan in _variants.variants(PLAN, 16))
+        each.longer(each.outcome.carryover().pulled_at) / 3600.0
+        for each in _variants.outcomes(PLAN, 100)
+        if each is not None
     ]
     # to the quarter of an hour that it is rounded to
     np.testing.assert_allclose([hours(low), hours(high)], np.quantile(ends, (0.1, 0.9)), atol=0.13)
@@ -59,39 +60,15 @@ def test_units_go_together_in_the_ranges(out):
     assert len(re.findall(r"\d+ to \d+ °F", text)) >= 1  # where the variants stall
 
 
-def test_what_the_user_set_counts_as_known():
+def test_variants_lie_about_what_the_plan_says():
     meat = lc.brisket(mass="14 lb")
     meat.tissue.mobility.expressed = 3e-8
-    for plan in _variants.variants(lc.Plan(meat, [lc.Stage("smoke", DRUM, until=lc.core("150 °F"))]), 8):
-        assert plan.meat.tissue.mobility.expressed == 3e-8
-        assert plan.meat.tissue.mobility.held != meat.tissue.mobility.held
-
-
-def test_variants_lie_within_the_table_and_half_on_each_side():
-    made = _variants.variants(PLAN, 32)
-    for name, _ in _variants.ROWS:
-        row = lc.parameter(name)
-        values = np.array([_at(plan.meat, name) for plan in made])
-        assert row.low <= values.min() < row.value < values.max() <= row.high, name
-        assert np.sum(values < row.value) == 16, name
-    air = np.array([plan.stages[0].surroundings.air.at(0.0) for plan in made])
-    assert np.abs(air - DRUM.air.at(0.0)).max() <= _variants.AIR and air.std() > 0.5
-    masses = np.array([plan.meat.mass for plan in made])
-    np.testing.assert_allclose(masses, PLAN.meat.mass, rtol=0.01)  # the scales are believed
-    assert PLAN == lc.Plan(PLAN.meat, PLAN.stages)  # the plan itself is not touched
-
-
-def _at(thing, path):
-    for part in path.split("."):
-        thing = getattr(thing, part)
-    return thing
-
-
-def test_drawn_values_have_the_peak_as_their_median():
-    assert _variants.drawn(0.5, 1.0, 2.0, 10.0) == 2.0
-    assert _variants.drawn(0.0, 1.0, 2.0, 10.0) == 1.0 and _variants.drawn(1.0, 1.0, 2.0, 10.0) == 10.0
-    below = [_variants.drawn(q, 1.0, 2.0, 10.0) for q in np.linspace(0.0, 0.5, 201)]
-    assert np.mean(below) == pytest.approx(1.0 + 2.0 / 3.0, abs=2e-3)  # of a right-angled triangle
+    plan = lc.Plan(meat, [lc.Stage("smoke", DRUM, until=lc.core("150 °F"))])
+    drawn = [each for each, _ in _variants.variants(plan, 40)]
+    mobility = np.log([each.meat.tissue.mobility.expressed / 3e-8 for each in drawn])
+    assert abs(mobility.mean()) < 0.1 and mobility.std() > 0.2
+    np.testing.assert_allclose([each.meat.mass for each in drawn], meat.mass, rtol=1e-3)
+    assert plan == lc.Plan(meat, plan.stages)  # the plan itself is not touched
 
 
 def test_a_stage_that_was_given_up():
@@ -114,8 +91,8 @@ def test_a_variant_that_never_gets_there_is_counted():
         [lc.Stage("smoke", lc.pit("drum", air="95 °C"), until=lc.core("72 °C"), at_most="40 h")],
     )
     plan.stages[0].at_most = 1.05 * lc.simulate(plan).time[-1]
-    ends = [f for f in _variants.outcomes(plan, 16, lc.simulate) if f is None]
-    assert 0 < len(ends) < 16
+    ends = [f for f in _variants.outcomes(plan, 100) if f is None]
+    assert 0 < len(ends) < 100
     assert f"and {len(ends)} of them never get there" in lc.simulate(plan).in_words()[0]
 
 
@@ -133,7 +110,7 @@ def test_no_stall_says_how_slow_it_got_and_who_took_the_heat():
     plan = lc.Plan(lc.brisket(mass="14 lb"), [lc.Stage("smoke", DRUM, until=lc.core("200 °F"))])
     dry = lc.simulate(plan, evaporation=False).in_words()[1]
     assert "There is no stall" in dry and "evaporation takes 0 %" in dry
-    assert "0 of 16 re-runs stall" in dry  # they were run without evaporation as well
+    assert "0 of 100 re-runs stall" in dry  # they were run without evaporation as well
     foil = lc.simulate(
         PLAN.replace(
             stages=[

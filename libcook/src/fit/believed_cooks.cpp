@@ -21,11 +21,17 @@ using Eigen::Index;
 /// A cook is never done in less than this share of the time simulated: far tails of the model's error.
 constexpr double least_pace = 0.1;
 
-/// What a plan leaves open before any reading: what a forecast does, and what decides on the loss.
+/// What a plan leaves open before any reading: what a forecast does, and what decides on the loss. A number
+/// beyond what a fit may try, as the start of meat that was cooked already, is taken as known.
 std::vector<FreeParameter> open_numbers(const Plan &plan) {
   std::vector<FreeParameter> free = usual_free(plan);
   free.push_back({.name = "final_share"});
   free.push_back({.name = "emissivity"});
+  std::erase_if(free, [&](const FreeParameter &one) {
+    const FreeKind &kind = free_kind(one.name);
+    const double value = value_in(plan, one.name);
+    return !(value >= kind.low && value <= kind.high);
+  });
   return free;
 }
 
