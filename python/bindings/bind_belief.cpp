@@ -44,8 +44,6 @@ void bind_belief(py::module_ &m) {
       .def_readonly("error_share", &Belief::error_share,
                     "Standard deviation, at its middling size, of the model's error in the time until it is "
                     "done [share].")
-      .def_readonly("stretch", &Belief::stretch,
-                    "What rules that need no model make of the plan's time until it is done [-].")
       .def(
           "_draw",
           [](const Belief &b, int count, std::uint64_t seed) {

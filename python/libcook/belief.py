@@ -74,8 +74,6 @@ class Belief(_core.Belief):
         How far the model is trusted.
     error_share : float
         Standard deviation of its error in the time until it is done, at its middling size [share].
-    stretch : float
-        What rules that need no model make of the plan's time until it is done [-].
     """
 
     @door

@@ -58,8 +58,7 @@ TEST_CASE("the pace drawn has the tails of Student's t") {
     other.error = error;
     std::vector<double> pace = draw_cooks(other, 4000).pace;
     std::sort(pace.begin(), pace.end());
-    return std::pair{(pace[3000] / belief.stretch - 1.0) / belief.error_share,
-                     (pace[3800] / belief.stretch - 1.0) / belief.error_share};
+    return std::pair{(pace[3000] - 1.0) / belief.error_share, (pace[3800] - 1.0) / belief.error_share};
   };
   // Quartile and 95 % point of t with three degrees of freedom, and of the normal (handbook tables); nine
   // slices of the size cut the far tail a little.

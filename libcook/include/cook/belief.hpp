@@ -31,9 +31,6 @@ struct Belief {
   /// Scale (standard deviation at the middling size) of the model's error in the time until it is done [share
   /// of that time].
   double error_share = 0.0;
-  /// By what measured cooks of this mass, pit and wrap took, over what the plan takes: stacked as in
-  /// forecast() [-].
-  double stretch = 1.0;
 };
 
 /// Cooks drawn.

@@ -128,7 +128,6 @@ Belief believe(const Plan &plan, const ModelError &error, const std::function<bo
   if (there && std::isfinite(target)) {
     const double per = 1.0 / fit::rate_at(*ran.outcome, finish);
     variance += per * per * fit::level_covariance(error, finish, finish);
-    made.stretch = fit::stretch_of(fit::by_hand(plan, CookLog{}, 0.0, target), finish);
   }
   made.error_share = std::sqrt(variance) / finish;
   return made;
@@ -177,7 +176,7 @@ Draws draw_cooks(const Belief &belief, int count, std::uint64_t seed) {
       made.values.push_back(problem.numbers[j].value(own(static_cast<Index>(j))));
     }
     const double off = belief.error_share * error_quantile(sizes, fit::normal_share(error[i]));
-    made.pace.push_back(belief.stretch * std::max(1.0 - off, least_pace));
+    made.pace.push_back(std::max(1.0 - off, least_pace));
   }
   return made;
 }
