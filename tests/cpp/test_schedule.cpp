@@ -228,7 +228,8 @@ TEST_CASE("a calibrated cooker allows a later start") {
   wanted.forecast.model_error = slab_model_error();
   const Schedule fresh = start_by(nominal_plan(), wanted);
   const Schedule tuned = start_by(nominal_plan(), wanted, &fit);
-  CHECK(tuned.duration - tuned.duration50 < fresh.duration - fresh.duration50);
+  // As a share: the tuned cook may be a longer one.
+  CHECK(tuned.duration / tuned.duration50 < fresh.duration / fresh.duration50);
 }
 
 TEST_CASE("what cannot be scheduled") {

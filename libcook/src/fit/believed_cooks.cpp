@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
-#include "fit/by_hand.hpp"
 #include "fit/discrepancy.hpp"
 #include "fit/ensemble.hpp"
 #include "fit/outlook.hpp"
