@@ -45,7 +45,7 @@ GROUPS = {
     ),
     "When will it be done?": (
         "While it cooks, and before: with honest uncertainty.",
-        "belief Belief Drawn forecast Forecast PitOutlook start_by Schedule Remedy StageTime Alternative",
+        "belief Belief forecast Forecast PitOutlook start_by Schedule Remedy StageTime Alternative",
     ),
     "Many cooks": (
         "What if, a thousand times.",

@@ -35,7 +35,7 @@ except ImportError as error:
     raise
 
 from libcook import physics
-from libcook.belief import Belief, Drawn, belief
+from libcook.belief import Belief, belief
 from libcook.calibrate import (
     Estimate,
     Fit,
@@ -125,7 +125,6 @@ __all__ = [
     "Composition",
     "Cut",
     "Covering",
-    "Drawn",
     "End",
     "Equations",
     "Event",

@@ -90,6 +90,8 @@ class Belief(_core.Belief):
         Returns
         -------
         Drawn
+            `plans`, a list for `simulate_many`; `pace`, what each takes over what its simulation says where
+            the meat decides, shape (count,) [-]; `names` and `values`, the numbers, shape (count, names).
 
         Examples
         --------

@@ -59,7 +59,6 @@ _SECTION = functools.partial(lc.brisket_section, lc.brisket())
 # One object of each class that is made by something else than its own constructor.
 MADE = {
     "Belief": lambda: lc.belief(invented_plan()),
-    "Drawn": lambda: lc.belief(invented_plan()).draw(2),
     "Comparison": lambda: lc.Comparison({"a": outcome()}),
     "End": lambda: lc.core(70.0),
     "Equations": lambda: lc.equations(plan(), nodes=9),

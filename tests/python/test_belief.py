@@ -63,7 +63,9 @@ def test_cooks_drawn_can_be_simulated_and_read():
     at = drawn.names.index("thickness")
     thickness = [plan.meat.shape.thickness for plan in drawn.plans]
     np.testing.assert_allclose(thickness, drawn.values[:, at], rtol=1e-12)
-    np.testing.assert_allclose([p.meat.mass for p in drawn.plans], BRISKET.meat.mass, rtol=1e-3)  # weighed; fat is lighter when warm
+    np.testing.assert_allclose(
+        [p.meat.mass for p in drawn.plans], BRISKET.meat.mass, rtol=1e-3
+    )  # weighed; fat is lighter when warm
     assert np.sum(drawn.values[:, at] < BRISKET.meat.shape.thickness) in range(8, 17)
     table = drawn.to_frame()
     assert list(table.columns) == [*drawn.names, "pace"] and len(table) == 24
