@@ -34,7 +34,7 @@ class Drawn:
     pace : numpy.ndarray
         What each takes over what its simulation says [-], shape (cooks,): multiply with it how long a stage
         lasts that waits for the meat. It is what the model itself may get wrong, with heavy tails; its middle
-        is what measured cooks of this mass, pit and wrap say.
+        is 1.
     names : list of str
         Of the numbers, as `free_names` has them.
     values : numpy.ndarray
