@@ -136,7 +136,7 @@ class Fit(_core.Fit):
 
     @door
     def forecast(
-        self, log: Log | Mapping[Quantity, Quantity], plan: Plan | None = None, **options: Any
+        self, log: Log | Mapping[Quantity, Quantity] | None = None, plan: Plan | None = None, **options: Any
     ) -> Forecast:
         """Forecast a cook that is under way in the calibrated cooker.
 

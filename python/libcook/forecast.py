@@ -320,10 +320,16 @@ def forecast(
     if fit is not None and not isinstance(fit, _core.Fit):
         raise invalid("fit", fit, f"{quoted(fit)} came", "what libcook.calibrate gives is accepted")
     readings = None if log is None else read_glances(log, plan)
+    if readings is None and ended is not None:
+        raise invalid(
+            "ended", ended, "no log came", "without readings nothing has ended yet; give the log too"
+        )
     made = Forecast(
         _core.forecast(
             plan,
-            _core.CookLog("log", [], [], [], [], [], False) if readings is None else read_log(readings, plan, ended),
+            _core.CookLog("log", [], [], [], [], [], False)
+            if readings is None
+            else read_log(readings, plan, ended),
             whole(members, "members", 50, 5000),
             whole(seed, "seed", 0, 2**63 - 1),
             read_model_error(model_error),

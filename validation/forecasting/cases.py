@@ -90,8 +90,8 @@ def at_readings(cooks: Sequence[Field]) -> list[Case]:
 def of_world(name: str, cook: Any, share: float) -> Case | None:
     """A cook of another world at a share of its length, as its cook knows it.
 
-    Known are cut, mass, cooker, set point (the middle of what the pit showed), the wraps that were planned, and
-    the thermometers so far.
+    Known are cut, mass, cooker, set point (the middle of what the pit showed), the wraps that were planned,
+    and the thermometers so far.
     """
     now = share * cook.done
     place = (
