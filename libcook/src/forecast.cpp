@@ -171,7 +171,9 @@ bool join(fit::Ensemble &ensemble, const fit::Run &run, bool wanted) {
     }
   }
   constexpr double half = 0.5;
-  if (wanted && !left.empty() && now > 0.0) {
+  // The weights belong to a model that errs as it does with real cooks, not to one that is said to be right.
+  const bool errs = ensemble.problem.error.tails < normal_tails;
+  if (wanted && errs && !left.empty() && now > 0.0) {
     ensemble.joining = fit::join_rules(*ensemble.by_hand, weighted_quantile(left, weight, half));
   }
   return ensemble.joining.changes();

@@ -300,7 +300,8 @@ def forecast(
         0: as many as the machine has.
     join_rules : bool
         Whether rules that need no model have their say in the middle: the rate of the last hour, and what
-        measured cooks took, by weights learned on cooks that were held out.
+        measured cooks took, by weights learned on cooks that were held out. Never
+        with ``model_error="slab"``, which says that the model is right.
 
     Returns
     -------

@@ -97,7 +97,7 @@ def test_messages_name_the_field_and_the_slip(make, field, says):
         (lambda: lc.Stage("x", OVEN, name="y"), "'name' came twice"),
         (lambda: lc.brisket(weight="12 lb"), "it takes: mass, thickness, start, fat"),
         (lambda: lc.pit(air="250 °F"), r"pit\(\) needs 'kind'; it takes: kind, air"),
-        (lambda: lc.forecast(), "needs 'plan' and 'log'"),
+        (lambda: lc.forecast(), "needs 'plan'"),
         (lambda: lc.breathing(OVEN, water_pan="1 kg"), r"breathing\(\) has no 'water_pan'; it takes: .*pan"),
         (lambda: lc.compare({"a": to_core(70.0)}, unit="F"), "did you mean 'units'"),
         (lambda: lc.LidOpening(1.0, 2.0, 3.0), "takes 2 values, but 3 came"),

@@ -169,3 +169,28 @@ def test_a_finished_cook_and_one_that_never_gets_done():
         stage.at_most = "5 h"
     with pytest.raises(lc.InvalidInput, match="never get done"):
         lc.forecast(cold, log_until(2.0))
+
+
+def test_a_cook_unlike_the_model_widens_the_band_and_says_so():
+    log = log_until(6.0)
+    time = np.asarray(log.time, dtype=float)
+    wave = np.where(time > 3600.0, 6.0 * np.sin(2.0 * np.pi * time / 5400.0), 0.0)  # K; no cook does that
+
+    def ahead(by):
+        return lc.forecast(plan(), lc.Log(time=time, core=np.asarray(log["core"], dtype=float) + by))
+
+    plain, odd = ahead(0.0), ahead(wave)
+    words = "does not behave like the model"
+    assert odd.odd > 1.5 > plain.odd
+    assert any(words in note for note in odd.notes) and not any(words in note for note in plain.notes)
+    assert odd.finish_quantile(0.95) - odd.finish_quantile(0.05) > 1.5 * (
+        plain.finish_quantile(0.95) - plain.finish_quantile(0.05)
+    )
+
+
+def test_a_cook_that_has_not_begun_is_forecast_without_a_log():
+    made = lc.forecast(plan())
+    assert made.now == 0.0 and made.units is None
+    assert made.finish_quantile(0.05) < made.finish_quantile(0.5) < made.finish_quantile(0.95)
+    with pytest.raises(lc.InvalidInput, match="ended: no log came|no log came"):
+        lc.forecast(plan(), ended={"smoke": "3 h"})

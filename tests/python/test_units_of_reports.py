@@ -10,6 +10,14 @@ from invented_cook import cook, log_until, plan
 import libcook as lc
 from libcook._two_scales import in_scale, quantity, span
 
+
+@pytest.fixture(autouse=True)
+def _closed_figures():
+    yield
+    if "matplotlib.pyplot" in sys.modules:
+        sys.modules["matplotlib.pyplot"].close("all")
+
+
 FREE = ["thickness", "film_coefficient", "vapour_pressure", "pit_offset", "start", "fat_cap"]
 METRIC = re.compile(r"°C|\bmm\b|\bkg\b|(?<!·)\bK\b")
 IMPERIAL = re.compile(r"°F|\bin\b(?= [(;]|;)|\blbs?\b")

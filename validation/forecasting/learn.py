@@ -196,10 +196,11 @@ def header(time: Array, stage: Array, weights: Sequence[dict[str, Array]]) -> st
         f"inline constexpr std::array<double, 7> population_time{{{numbers(time)}}};",
         "/// logit(share of the time passed) = first + second x logit(share of the way to the target).",
         f"inline constexpr std::array<double, 2> population_stage{{{numbers(stage)}}};",
-        "/// Weight of ln(time left) by physics, the last hour, the population's time, and its stage; what is added;",
-        "/// and by how much the bands are widened: before the stall, in it, after it; for a core that is read now",
-        "/// and then, and one that is read often.",
-        "inline constexpr std::array<std::array<std::array<double, 6>, 3>, 2> rule_weights{{", *rows, "}};",
+        "/// Weight of ln(time left) by physics, the last hour, the population's time, and its stage; what",
+        "/// is added; by how much the bands are widened: before the stall, in it, after it; for a core that",
+        "/// is read now and then, and one that is read often.",
+        "inline constexpr std::array<std::array<std::array<double, 6>, 3>, 2> rule_weights{{",
+        *rows, "}};",
         "// clang-format on", "", "} // namespace cook::fit", "",
     ])  # fmt: skip
 

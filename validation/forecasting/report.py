@@ -1,12 +1,12 @@
-"""How honest forecasts are on cooks that the library did not invent: the pages of HONESTY.md.
+"""How honest forecasts are on cooks that the library did not invent: writes FORECASTS.md.
 
     python -m forecasting.report [--cooks 200]     in validation; writes FORECASTS.md
 
 Measured cooks are scored leave-one-out: where rules by hand are joined, their weights are learned without the
-cook that is scored. The five numbers of the model's errors are the same for all: they were taken from a handful of sets by
-the loss of their bands over all measured cooks, and the sets near the best differ by some 2 % in it. Cooks of
-the other worlds are invented and were never learned from; they show what happens on truths that are not the
-library's, not that the world is like that.
+cook that is scored. The five numbers of the model's errors are the same for all: they were taken from a
+handful of sets by the loss of their bands over all measured cooks, and the sets near the best differ by some
+2 % in it. Cooks of the other worlds are invented and were never learned from; they show what happens on
+truths that are not the library's, not that the world is like that.
 """
 
 from __future__ import annotations

@@ -32,7 +32,8 @@ struct ForecastOptions {
   ModelError model_error{};
   std::vector<FreeParameter> free{}; ///< empty: usual_free(), or the fit's
   int threads = 0;                   ///< 0: as many as the machine has
-  /// Whether what needs no model (the rate of the last hour, what measured cooks took) has its say.
+  /// Whether what needs no model (the rate of the last hour, what measured cooks took) has its say; never
+  /// where the model's error is stated as normal, so the model as right.
   bool join_rules = true;
   std::function<bool()> interrupted{};
 
