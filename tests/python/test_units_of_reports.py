@@ -2,6 +2,7 @@
 
 import pickle
 import re
+import sys
 
 import numpy as np
 import pytest
