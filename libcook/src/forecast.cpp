@@ -163,18 +163,14 @@ bool join(fit::Ensemble &ensemble, const fit::Run &run, bool wanted) {
   const double now = ensemble.now();
   ensemble.by_hand = fit::by_hand(ensemble.plan, ensemble.log, now, target);
   std::vector<double> left;
-  std::vector<double> weight;
-  for (std::size_t i = 0; i < run.members.size(); ++i) {
-    if (std::isfinite(run.members[i].stage_end[done]) && ensemble.weight[i] > 0.0) {
-      left.push_back(run.members[i].stage_end[done] - now);
-      weight.push_back(ensemble.weight[i]);
-    }
+  for (const fit::Finished &member : run.members) {
+    left.push_back(member.stage_end[done] - now);
   }
   constexpr double half = 0.5;
   // The weights belong to a model that errs as it does with real cooks, not to one that is said to be right.
   const bool errs = ensemble.problem.error.tails < normal_tails;
-  if (wanted && errs && !left.empty() && now > 0.0) {
-    ensemble.joining = fit::join_rules(*ensemble.by_hand, weighted_quantile(left, weight, half));
+  if (wanted && errs && now > 0.0) {
+    ensemble.joining = fit::join_rules(*ensemble.by_hand, quantile_of_ends(left, ensemble.weight, half));
   }
   return ensemble.joining.changes();
 }
@@ -321,10 +317,8 @@ std::vector<double> Forecast::ends(std::size_t stage) const {
   return made;
 }
 
-double Forecast::quantile(double q, std::size_t stage) const {
+double quantile_of_ends(const std::vector<double> &end, const std::vector<double> &weight, double q) {
   check_share(q);
-  // Of those that get there: cooks that never end are told as a share (never(), notes), and decide nothing.
-  const std::vector<double> end = ends(stage);
   std::vector<double> some;
   std::vector<double> counts;
   for (std::size_t i = 0; i < end.size(); ++i) {
@@ -337,17 +331,25 @@ double Forecast::quantile(double q, std::size_t stage) const {
   return any ? weighted_quantile(some, counts, q) : std::numeric_limits<double>::infinity();
 }
 
+double share_after(const std::vector<double> &end, const std::vector<double> &weight, double moment) {
+  double late = 0.0;
+  for (std::size_t i = 0; i < end.size(); ++i) {
+    late += end[i] > moment ? weight[i] : 0.0;
+  }
+  return std::min(late, 1.0);
+}
+
+// Cooks that never end are told as a share (never(), notes), and decide nothing.
+double Forecast::quantile(double q, std::size_t stage) const {
+  return quantile_of_ends(ends(stage), weight, q);
+}
+
 double Forecast::never(std::size_t stage) const {
   return chance_after(std::numeric_limits<double>::max(), stage);
 }
 
 double Forecast::chance_after(double seconds, std::size_t stage) const {
-  const std::vector<double> end = ends(stage);
-  double late = 0.0;
-  for (std::size_t i = 0; i < end.size(); ++i) {
-    late += end[i] > seconds ? weight[i] : 0.0;
-  }
-  return std::min(late, 1.0);
+  return share_after(ends(stage), weight, seconds);
 }
 
 std::vector<double> Forecast::core_quantile(double q) const {

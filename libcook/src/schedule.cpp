@@ -135,10 +135,12 @@ Schedule start_by(const Plan &plan, const ScheduleOptions &options, const Fit *f
   }
   const std::vector<double> &weight = made.forecast.weight;
   Recourse watched = hurry_late_ones(made.forecast, options.remedies, options.forecast.interrupted);
-  made.duration_with_remedies = watched.quantile(options.confidence, last, weight);
+  const auto by = [&](double q, std::size_t stage) {
+    return quantile_of_ends(watched.ends(stage), weight, q);
+  };
+  made.duration_with_remedies = by(options.confidence, last);
   for (std::size_t i = 0; i <= last; ++i) {
-    made.stages.push_back({plan.stages[i].name, watched.quantile(half, i, weight),
-                           watched.quantile(options.confidence, i, weight)});
+    made.stages.push_back({plan.stages[i].name, by(half, i), by(options.confidence, i)});
   }
   made.latest = options.serve - made.duration_with_remedies;
   made.start = made.latest;
@@ -148,9 +150,9 @@ Schedule start_by(const Plan &plan, const ScheduleOptions &options, const Fit *f
   }
   const double room = options.serve - made.start;
   made.chance_late = made.forecast.chance_after(room, last);
-  made.chance_late_with_remedies = watched.chance_after(room, last, weight);
-  made.hold50 = std::max(0.0, room - watched.quantile(half, last, weight));
-  made.hold95 = std::max(0.0, room - watched.quantile(0.05, last, weight));
+  made.chance_late_with_remedies = share_after(watched.ends(last), weight, room);
+  made.hold50 = std::max(0.0, room - by(half, last));
+  made.hold95 = std::max(0.0, room - by(0.05, last));
   made.remedies = std::move(watched.remedies);
   made.stays_hot = stays_hot(plan, options.hold_limit);
   if (options.alternatives) {

@@ -97,24 +97,12 @@ double middle(std::vector<double> value, const std::vector<double> &weight) {
 
 } // namespace
 
-double Recourse::quantile(double q, std::size_t stage, const std::vector<double> &weight) const {
-  std::vector<double> some;
-  std::vector<double> counts;
-  for (std::size_t i = 0; i < weight.size(); ++i) {
-    if (std::isfinite(end[i * stages + stage])) {
-      some.push_back(end[i * stages + stage]);
-      counts.push_back(weight[i]);
-    }
+std::vector<double> Recourse::ends(std::size_t stage) const {
+  std::vector<double> made;
+  for (std::size_t at = stage; at < end.size(); at += stages) {
+    made.push_back(end[at]);
   }
-  return some.empty() ? std::numeric_limits<double>::infinity() : weighted_quantile(some, counts, q);
-}
-
-double Recourse::chance_after(double seconds, std::size_t stage, const std::vector<double> &weight) const {
-  double late = 0.0;
-  for (std::size_t i = 0; i < weight.size(); ++i) {
-    late += end[i * stages + stage] > seconds ? weight[i] : 0.0;
-  }
-  return std::min(late, 1.0);
+  return made;
 }
 
 Recourse hurry_late_ones(const Forecast &forecast, bool wanted, const std::function<bool()> &interrupted) {

@@ -14,11 +14,8 @@ struct Recourse {
   std::vector<double> end; ///< members x stages of the plan [s]
   std::size_t stages = 0;
 
-  /// Of the members that get there [s]; infinite: none does.
-  [[nodiscard]] double quantile(double q, std::size_t stage, const std::vector<double> &weight) const;
-  /// Chance that a stage ends after a time [0 to 1].
-  [[nodiscard]] double chance_after(double seconds, std::size_t stage,
-                                    const std::vector<double> &weight) const;
+  /// When a stage ends, by member [s].
+  [[nodiscard]] std::vector<double> ends(std::size_t stage) const;
 };
 
 /// @param forecast from before the start  @param wanted false: nobody hurries anything

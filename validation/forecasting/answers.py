@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -24,7 +24,6 @@ class Answer:
     quantiles: tuple[float, ...]  # of the end [h]; not a number: refused
     by_hand: dict[str, Any]  # time left by rules that need no model [s]
     effective: float
-    odd: float
     refused: str = ""
 
     @property
@@ -46,19 +45,17 @@ class Answer:
         return (self.quantiles[2] - self.case.done) / self.case.left if not self.refused else 1.0
 
 
-def ask(cases: Sequence[Case], tell: Callable[[int], None] | None = None, **options: Any) -> list[Answer]:
+def ask(cases: Sequence[Case], **options: Any) -> list[Answer]:
     """Forecast every case."""
     made = []
-    for k, case in enumerate(cases):
+    for case in cases:
         try:
             ahead = lc.forecast(case.plan, case.log, **options)
         except lc.InvalidInput as refusal:
-            made.append(Answer(case, (float("nan"),) * 5, {}, 0.0, 1.0, str(refusal)))
+            made.append(Answer(case, (float("nan"),) * 5, {}, 0.0, str(refusal)))
             continue
         found = tuple(ahead.finish_quantile(q) / HOUR for q in QUANTILES)
-        made.append(Answer(case, found, ahead.by_hand or {}, ahead.effective_members, ahead.odd))
-        if tell:
-            tell(k)
+        made.append(Answer(case, found, ahead.by_hand or {}, ahead.effective_members))
     return made
 
 

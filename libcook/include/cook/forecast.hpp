@@ -94,6 +94,14 @@ struct Forecast {
 [[nodiscard]] double weighted_quantile(std::vector<double> value, const std::vector<double> &weight,
                                        double q);
 
+/// The same of those times that come: infinite ones are cooks that never get there. Infinite where none does.
+[[nodiscard]] double quantile_of_ends(const std::vector<double> &end, const std::vector<double> &weight,
+                                      double q);
+
+/// Share of the weight of times after a moment [0 to 1]; those that never come are among them.
+[[nodiscard]] double share_after(const std::vector<double> &end, const std::vector<double> &weight,
+                                 double moment);
+
 /// Forecasts a cook that is under way (or, with an empty log, not yet begun).
 /// @param fit of earlier cooks: its shared numbers are taken as known so far as they are; may be null
 /// @throws as calibrate(); InvalidInput when the log shows that the plan is finished

@@ -30,7 +30,6 @@ inline constexpr double unseen_scatter = 0.25;
 struct Believed {
   std::string_view name;
   double spread = 1.0; ///< in use [a share, or in its unit]
-  int log = -1;        ///< whose it is; -1: shared
 };
 
 /// Correlation of the numbers beforehand, by what ties the population's middles.

@@ -12,7 +12,6 @@ namespace cook::fit {
 namespace {
 
 constexpr double one_hour = 3600.0;
-constexpr double slowest_rate = 0.5 / one_hour; // K/s: a slower core says nothing about time
 constexpr double stalled_rate = 5.0 / one_hour; // K/s: slower than that, and between these, it stalls
 constexpr double stall_from = 60.0;             // °C
 constexpr double stall_to = 85.0;               // °C
@@ -108,7 +107,7 @@ ByHand by_hand(const Plan &plan, const CookLog &readings, double now, double tar
   const auto in_last_hour =
       std::count_if(time.begin(), time.end(), [&](double t) { return t >= time.back() - one_hour; });
   if (in_last_hour >= enough_readings) {
-    made.last_hour = (target - core.back()) / std::max(rate, slowest_rate);
+    made.last_hour = (target - core.back()) / std::max(rate, least_rate);
   }
   const double way =
       std::clamp((core.back() - core.front()) / (target - core.front()), nearest_end, 1.0 - nearest_end);

@@ -15,6 +15,9 @@
 
 namespace cook::fit {
 
+/// A core that warms more slowly says nothing about time [K/s] (judgement: 0.5 K in the hour).
+inline constexpr double least_rate = 0.5 / 3600.0;
+
 /// Where a cook stands, by its thermometer.
 enum class Phase { before_stall, in_stall, after_stall };
 

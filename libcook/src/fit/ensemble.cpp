@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <optional>
+#include <tuple>
 
 #include "fit/discrepancy.hpp"
 #include "fit/followed_plan.hpp"
@@ -17,12 +19,11 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-constexpr double hottest_pit = 179.0;       // °C: what a pit's surroundings accept, and a little less
-constexpr double hottest_oven = 259.0;      // °C
-constexpr double patience = 36 * 3600.0;    // s: a member that needs longer counts as never there
-constexpr double least_rate = 0.5 / 3600.0; // K/s: a slower core says nothing about time
-constexpr double rate_window = 1800.0;      // s
-constexpr double soon = 60.0;               // s: a stage that is not over ends no sooner than that
+constexpr double hottest_pit = 179.0;    // °C: what a pit's surroundings accept, and a little less
+constexpr double hottest_oven = 259.0;   // °C
+constexpr double patience = 36 * 3600.0; // s: a member that needs longer counts as never there
+constexpr double rate_window = 1800.0;   // s
+constexpr double soon = 60.0;            // s: a stage that is not over ends no sooner than that
 constexpr double grid_points = 160.0;
 
 bool waits_for_core(const Stage &stage) {
@@ -73,10 +74,27 @@ public:
   [[nodiscard]] Normal level(double t, const Member &member) const { return given(t, 0.0, 1.0, member); }
 
 private:
+  /// What does not depend on how the member missed: its error ahead is normal with this deviation, about the
+  /// gain's share of the misses.
+  struct Gain {
+    VectorXd of_miss;
+    double deviation = 0.0;
+  };
+
   [[nodiscard]] Normal given(double t, double of_shift, double of_level, const Member &member) const {
-    const ErrorSize &size = sizes_[member.size];
+    // Members of one size share what the grid of the traces asks again and again.
+    const auto key = std::tuple(member.size, t, of_shift, of_level);
+    auto found = gains_.find(key);
+    if (found == gains_.end()) {
+      found = gains_.emplace(key, gain(t, of_shift, of_level, sizes_[member.size])).first;
+    }
+    const Gain &g = found->second;
+    return {.mean = g.of_miss.size() > 0 ? g.of_miss.dot(member.residual) : 0.0, .deviation = g.deviation};
+  }
+
+  [[nodiscard]] Gain gain(double t, double of_shift, double of_level, const ErrorSize &size) const {
     const double square = size.factor * size.factor;
-    Normal made;
+    Gain made;
     double variance = square * (of_shift * of_shift * shift_covariance(error_, t, t) +
                                 of_level * of_level * level_covariance(error_, t, t));
     const auto n = static_cast<Index>(time_.size());
@@ -87,9 +105,8 @@ private:
         k(i) = square * (of_shift * shift_covariance(error_, t, s) * at_.trace.slope(i) +
                          of_level * level_covariance(error_, t, s));
       }
-      const VectorXd gain = size.errors.solve(k);
-      made.mean = gain.dot(member.residual);
-      variance -= gain.dot(k);
+      made.of_miss = size.errors.solve(k);
+      variance -= made.of_miss.dot(k);
     }
     made.deviation = std::sqrt(std::max(variance, 0.0));
     return made;
@@ -99,6 +116,7 @@ private:
   const AtLog &at_;
   const std::vector<ErrorSize> &sizes_;
   const std::vector<double> &time_;
+  mutable std::map<std::tuple<std::size_t, double, double, double>, Gain> gains_;
 };
 
 /// When a trace first reached a value, up to `until`.

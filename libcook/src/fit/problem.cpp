@@ -223,7 +223,7 @@ Problem set_up(std::span<const Plan> plans, std::span<const CookLog> logs,
   problem.prior_mean = Eigen::VectorXd::Zero(p);
   std::vector<Believed> believed;
   for (const Number &number : problem.numbers) {
-    believed.push_back({number.kind->name, number.spread, number.log});
+    believed.push_back({number.kind->name, number.spread});
   }
   const bool pork = each.front().meat.tissue.name.find("pork") != std::string::npos;
   problem.prior_precision = believed_correlation(believed, pork).inverse();
