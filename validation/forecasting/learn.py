@@ -1,6 +1,6 @@
 """What forecasts learn from cooks whose end is known: errors of the model, rules by hand, and their weights.
 
-    python -m forecasting.learn        from validation; writes libcook/src/fit/rule_numbers.hpp and LEARNED.md
+    python -m forecasting.learn        from validation; writes libcook/src/fit/forecast/rule_numbers.hpp and LEARNED.md
 
 The errors of the model are the set of a small grid that loses least in the pinball loss of the bands over all
 measured cooks, at every reading and before any; leave-one-out takes each cook's set from the others. The
@@ -26,7 +26,7 @@ from forecasting import answers as answers_of
 from forecasting import cases
 from forecasting.answers import Answer
 
-HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "rule_numbers.hpp"
+HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "forecast" / "rule_numbers.hpp"
 PHASES = ("before the stall", "in the stall", "after the stall")
 RULES = ("last_hour", "population", "stage")
 PENALTY = 0.06  # on what a rule weighs and on what is added: a doubt that few cooks cannot overcome
