@@ -18,7 +18,7 @@
 #include "benchmarks/full_model.hpp"
 #include "benchmarks/reference/arithmetic.hpp"
 #include "benchmarks/reference/equations.hpp"
-#include "benchmarks/reference/rectangle_cook.hpp"
+#include "benchmarks/reference/rectangle/rectangle_cook.hpp"
 #include "benchmarks/reference/slab_cooks.hpp"
 
 using namespace cook;

@@ -112,7 +112,7 @@ events; libcook interpolates the middle alone, the others interpolate the whole 
 - SUNDIALS is the system's package. On the slab it gets the analytic banded Jacobian. On the full model what
   is independent is the integrator: the rates are libcook's own, the Jacobian is taken by differences, and
   the memory of denaturation is left out, which does nothing while the meat warms.
-- The rectangle is solved by a stabilised explicit method (`reference/rkc.hpp`), which suits its uniform grid.
+- The rectangle is solved by a stabilised explicit method (`reference/rectangle/rkc.hpp`); its grid is even.
   libcook's own cross-section has a graded grid and uses ROS3 with approximate factorisation instead.
 - FiPy: one nominal cook, once; its event times are those of its steps.
 - The cross-section's SciPy contenders and their errors elsewhere than in the core: `section_cook.py`.

@@ -2,8 +2,8 @@
 /// What equations() refuses, in one dimension and on a cross-section.
 #pragma once
 
-#include "cook/engine/simulate.hpp"
 #include "cook/errors.hpp"
+#include "cook/plan/options.hpp"
 #include "cook/plan/plan.hpp"
 
 namespace cook {

@@ -6,7 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "cook/engine/simulate.hpp"
+#include "cook/plan/options.hpp"
+#include "cook/plan/outcome.hpp"
 
 namespace cook {
 

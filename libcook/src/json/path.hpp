@@ -2,12 +2,11 @@
 #pragma once
 
 #include <cstddef>
-#include <span>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "shown.hpp"
+#include "suggestion.hpp"
 
 namespace cook::json {
 
@@ -40,10 +39,7 @@ void append_index(std::string &path, std::size_t index);
 
 using cook::is_utf8;
 using cook::shown;
+using cook::suggestion;
 using cook::utf8_length;
-
-/// "did you mean 'x'?" for the known word nearest in edit distance, or the list of known words if none is
-/// near.
-std::string suggestion(std::string_view word, std::span<const std::string> known);
 
 } // namespace cook::json

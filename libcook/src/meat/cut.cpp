@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
-#include "json/path.hpp"
+#include "suggestion.hpp"
 
 namespace cook {
 
@@ -235,8 +235,7 @@ const Cut &find_cut(const std::string &name) {
     }
     known.push_back(one.name);
   }
-  throw InvalidInput("name", in_quotes(name) + " is not a cut that is known; " +
-                                 json::suggestion(wanted, known) +
+  throw InvalidInput("name", in_quotes(name) + " is not a cut that is known; " + suggestion(wanted, known) +
                                  "; for another one, describe it by its tissue (composition) and its shape "
                                  "(thickness, area, width)");
 }

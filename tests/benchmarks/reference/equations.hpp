@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "benchmarks/reference/recipe.hpp"
-#include "benchmarks/reference/rectangle_system.hpp"
+#include "benchmarks/reference/rectangle/rectangle_system.hpp"
 #include "benchmarks/reference/slab_system.hpp"
 
 namespace cook::reference {

@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "benchmarks/reference/equations.hpp"
-#include "benchmarks/reference/rectangle_cook.hpp"
-#include "benchmarks/reference/rkc.hpp"
+#include "benchmarks/reference/rectangle/rectangle_cook.hpp"
+#include "benchmarks/reference/rectangle/rkc.hpp"
 
 using namespace cook::reference;
 

@@ -7,7 +7,7 @@
 #include <span>
 #include <vector>
 
-#include "cook/engine/simulate.hpp"
+#include "cook/plan/options.hpp"
 #include "cook/plan/plan.hpp"
 
 namespace cook {

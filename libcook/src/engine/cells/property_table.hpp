@@ -11,8 +11,8 @@
 #include <cstddef>
 #include <vector>
 
-#include "cook/engine/simulate.hpp"
 #include "cook/meat/tissue.hpp"
+#include "cook/plan/options.hpp"
 #include "engine/arithmetic/scalar.hpp"
 
 namespace cook::engine {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "cook/engine/simulate.hpp"
 #include "cook/meat/section.hpp"
+#include "cook/plan/options.hpp"
 #include "engine/cells/property_table.hpp"
 #include "engine/grids/probing.hpp"
 #include "engine/grids/section_grid.hpp"

@@ -18,9 +18,10 @@
 #include <utility>
 #include <vector>
 
-#include "cook/engine/simulate.hpp"
 #include "cook/errors.hpp"
 #include "cook/meat/kinetics.hpp"
+#include "cook/plan/options.hpp"
+#include "cook/plan/outcome.hpp"
 #include "engine/air/lumped.hpp"
 #include "engine/runs/recorder.hpp"
 #include "engine/stages/timeline.hpp"

@@ -6,7 +6,8 @@
 #include <numeric>
 #include <vector>
 
-#include "cook/engine/simulate.hpp"
+#include "cook/plan/options.hpp"
+#include "cook/plan/outcome.hpp"
 
 namespace cook::engine {
 

@@ -4,7 +4,7 @@
 
 #include <array>
 
-#include "cook/engine/simulate.hpp"
+#include "cook/plan/options.hpp"
 #include "cook/plan/plan.hpp"
 #include "engine/faces/face.hpp"
 

@@ -15,8 +15,6 @@
 
 #include <array>
 
-#include "engine/time/ros3.hpp"
-
 namespace cook::engine {
 
 using Matrix3 = std::array<std::array<double, 3>, 3>;

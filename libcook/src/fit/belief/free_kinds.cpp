@@ -6,7 +6,7 @@
 #include "cook/fit/free_parameter.hpp"
 #include "fields/parameter_rows.hpp"
 #include "fit/belief/belief.hpp"
-#include "json/path.hpp"
+#include "suggestion.hpp"
 
 namespace cook {
 
@@ -74,8 +74,7 @@ const FreeKind &free_kind(const std::string &name, const std::string &field) {
   for (const FreeKind &kind : kinds) {
     names.push_back(kind.name);
   }
-  throw InvalidInput(field,
-                     in_quotes(name) + " is no number that can be fitted; " + json::suggestion(name, names));
+  throw InvalidInput(field, in_quotes(name) + " is no number that can be fitted; " + suggestion(name, names));
 }
 
 namespace rows {

@@ -10,8 +10,9 @@
 
 #include <Eigen/Dense>
 
-#include "cook/engine/simulate.hpp"
 #include "cook/fit/calibrate.hpp"
+#include "cook/plan/options.hpp"
+#include "cook/plan/outcome.hpp"
 #include "fit/calibrate/binned.hpp"
 #include "fit/calibrate/followed_plan.hpp"
 

@@ -1,11 +1,11 @@
-#include "benchmarks/reference/rectangle_cook.hpp"
+#include "benchmarks/reference/rectangle/rectangle_cook.hpp"
 
 #include <array>
 #include <cmath>
 #include <vector>
 
-#include "benchmarks/reference/rectangle_system.hpp"
-#include "benchmarks/reference/rkc.hpp"
+#include "benchmarks/reference/rectangle/rectangle_system.hpp"
+#include "benchmarks/reference/rectangle/rkc.hpp"
 #include "engine/arithmetic/vector_clones.hpp"
 
 namespace cook::reference {

@@ -1,4 +1,4 @@
-#include "benchmarks/reference/rkc.hpp"
+#include "benchmarks/reference/rectangle/rkc.hpp"
 
 #include "engine/arithmetic/vector_clones.hpp"
 

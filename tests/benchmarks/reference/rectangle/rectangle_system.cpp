@@ -1,4 +1,4 @@
-#include "benchmarks/reference/rectangle_system.hpp"
+#include "benchmarks/reference/rectangle/rectangle_system.hpp"
 
 #include <algorithm>
 #include <stdexcept>
