@@ -24,7 +24,7 @@ from forecasting import answers as answers_of
 from forecasting import cases
 from forecasting.answers import Answer
 
-HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "forecast" / "rule_numbers.hpp"
+HEADER = Path(__file__).resolve().parents[2] / "libcook/src/fit/forecast/rule_numbers.hpp"
 PHASES = ("before the stall", "in the stall", "after the stall")
 RULES = ("last_hour", "population", "stage")
 PENALTY = 0.06  # on what a rule weighs and on what is added: a doubt that few cooks cannot overcome
