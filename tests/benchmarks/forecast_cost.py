@@ -1,4 +1,4 @@
-"""What a fit, a first forecast and an update of the whole piece cost on this machine, in seconds and in cooks.
+"""What a fit, a first forecast and an update of the whole piece cost on this machine, in seconds and cooks.
 
 A brisket of 14 lb whose core and pit were read every minute, invented by the model with noise: forecast after
 five hours, updated twelve minutes later, five numbers fitted to ten hours. A forecast is of 200 possible

@@ -20,7 +20,7 @@ from forecasting import answers as answers_of
 from forecasting import cases, learn
 from forecasting.answers import Answer
 
-PACES = (0.15, 0.2, 0.25)
+PACES = (0.1, 0.15, 0.2)
 LEVELS = (2.5, 4.0, 6.0)  # K
 TAILS = (3.0, 5.0)
 

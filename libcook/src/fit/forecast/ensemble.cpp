@@ -78,6 +78,8 @@ public:
     double unjoined = now; // the model alone
     double simulated = now;
     double shift_before = ahead_.shift(now, 0.0, member).mean;
+    bool drawn = false; // the pace, at the first stage that waits
+    std::vector<std::size_t> timed;
     anchors_.assign(1, {now, now});
     for (std::size_t k = 0; k < remaining_.size(); ++k) {
       const std::size_t at = followed.end.size() + under_way + k;
@@ -97,10 +99,11 @@ public:
         }
         const double rate = by_core ? rate_at(out, there) : 0.0;
         const auto error = ahead_.shift(std::max(there, now), rate, member);
+        if (fresh && !drawn) {
+          draw(member, made, there - now - error.mean, error.deviation, k == 0);
+        }
+        drawn = true;
         if (k == 0) {
-          if (fresh) {
-            draw(member, made, there - now - error.mean, error.deviation);
-          }
           const double left = there - error.mean - error.deviation * member.pace - now;
           unjoined = now + std::max(left, soon);
           real = joined ? now + std::max(ensemble_.joining.left(unjoined - now), soon) : unjoined;
@@ -119,6 +122,16 @@ public:
       simulated = sim_end;
       made.stage_end.push_back(real);
       anchors_.push_back({real, simulated});
+      if (!waits(stage) && followed.end.size() + k < done) {
+        timed.push_back(anchors_.size() - 1);
+      }
+    }
+    // Where a clock ends a stage the meat is as far ahead or behind as its pace has made it.
+    for (auto at = timed.rbegin(); at != timed.rend(); ++at) {
+      Anchor &anchor = anchors_[*at];
+      const auto error = ahead_.shift(anchor.simulated, 0.0, member);
+      const double most = *at + 1 < anchors_.size() ? anchors_[*at + 1].simulated : anchor.simulated;
+      anchor.simulated = std::clamp(anchor.simulated + error.mean + error.deviation * member.pace, now, most);
     }
     return made;
   }
@@ -149,9 +162,13 @@ private:
 
   static bool ended(const Outcome &out, std::size_t at) { return !out.stage_ends[at].reason.empty(); }
 
-  /// Cuts the member's normal so that what it means lies after now.
-  static void draw(Member &member, Finished &made, double left, double deviation) {
+  /// Draws the member's normal; of a stage that is under way, cut so that its end lies after now.
+  static void draw(Member &member, Finished &made, double left, double deviation, bool under_way) {
     constexpr double least = 1e-6;
+    if (!under_way) {
+      member.pace = deviation > 0.0 ? normal_quantile(std::clamp(member.chance, 1e-12, 1.0 - 1e-12)) : 0.0;
+      return;
+    }
     if (deviation <= 0.0) {
       made.not_done = left > 0.0 ? 1.0 : least;
       member.pace = 0.0;
