@@ -35,8 +35,13 @@ except ImportError as error:
     raise
 
 from libcook import physics
-from libcook.belief import Belief, belief
-from libcook.calibrate import (
+from libcook.compare import Comparison, compare
+from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
+from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
+from libcook.equations import Equations, SectionEquations, equations
+from libcook.errors import InvalidInput, SolverFailure, Unreachable
+from libcook.fit.belief import Belief, belief
+from libcook.fit.calibrate import (
     Estimate,
     Fit,
     FitSeries,
@@ -47,12 +52,8 @@ from libcook.calibrate import (
     free_names,
     prior,
 )
-from libcook.compare import Comparison, compare
-from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
-from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
-from libcook.equations import Equations, SectionEquations, equations
-from libcook.errors import InvalidInput, SolverFailure, Unreachable
-from libcook.forecast import Forecast, PitOutlook, forecast
+from libcook.fit.forecast import Forecast, PitOutlook, forecast
+from libcook.fit.start_time import Alternative, Remedy, Schedule, StageTime, start_by
 from libcook.logs import Event, Finding, Log, read_log
 from libcook.meat import (
     Composition,
@@ -99,12 +100,11 @@ from libcook.sections import (
     stem_error,
     with_section,
 )
-from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
 from libcook.simulate_many import simulate_many
-from libcook.start_time import Alternative, Remedy, Schedule, StageTime, start_by
-from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
+from libcook.sweeps.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
+from libcook.words.sentences import sentences
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -236,11 +236,20 @@ __all__ = [
     "wrap_names",
 ]
 
-# Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
-_ROOMS = ("charts", "fit_plots", "frames", "playground", "plots", "section_plots")
+# Modules in rooms by their short names, such as `lc.plots`; those that need an optional library or time to
+# import are loaded when first named.
+_ROOMS = {
+    "charts": "figures.charts",
+    "fit_plots": "figures.fit_plots",
+    "frames": "readings.frames",
+    "playground": "playground",
+    "plots": "figures.plots",
+    "section_plots": "figures.section_plots",
+    "start_time": "fit.start_time",
+}
 
 
 def __getattr__(name: str) -> Any:
     if name in _ROOMS:
-        return importlib.import_module(f"libcook.{name}")
+        return importlib.import_module(f"libcook.{_ROOMS[name]}")
     raise AttributeError(f"module 'libcook' has no attribute {name!r}")

@@ -13,16 +13,7 @@ from typing import Any
 import numpy as np
 
 from libcook import _core
-from libcook._fit_forms import alternative_form, estimate_form, free_form, remedy_form, stage_time_form
-from libcook._forms import (
-    end_form,
-    parameter_form,
-    plan_form,
-    section_form,
-    short_form_of,
-    signal_form,
-)
-from libcook._plain import (
+from libcook.arguments.plain import (
     array,
     choice,
     count,
@@ -37,8 +28,19 @@ from libcook._plain import (
     text,
     whole,
 )
-from libcook._quote import came_as, quoted
-from libcook._reading_forms import (
+from libcook.arguments.quote import came_as, quoted
+from libcook.errors import InvalidInput, invalid
+from libcook.units import parse_clock, to_si
+from libcook.words.fit_forms import alternative_form, estimate_form, free_form, remedy_form, stage_time_form
+from libcook.words.forms import (
+    end_form,
+    parameter_form,
+    plan_form,
+    section_form,
+    short_form_of,
+    signal_form,
+)
+from libcook.words.reading_forms import (
     bark_form,
     carryover_form,
     hold_form,
@@ -46,8 +48,6 @@ from libcook._reading_forms import (
     safety_form,
     stall_form,
 )
-from libcook.errors import InvalidInput, invalid
-from libcook.units import parse_clock, to_si
 
 __all__ = [
     "alternative_form",

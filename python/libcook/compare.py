@@ -7,16 +7,15 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from libcook import _compare_text as text
-from libcook._arguments import door
-from libcook._facts import Facts, read_facts
-from libcook._optional import need
-from libcook._plain import text as whole_text
-from libcook._plot_marks import hour_ticks
-from libcook._plot_style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
-from libcook._quantity import Word
-from libcook._quote import quoted
+from libcook.arguments.door import door
+from libcook.arguments.optional import need
+from libcook.arguments.plain import text as whole_text
+from libcook.arguments.quantity import Word
+from libcook.arguments.quote import quoted
 from libcook.errors import invalid
+from libcook.figures.marks import hour_ticks
+from libcook.figures.style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
+from libcook.readings.facts import Facts, read_facts
 from libcook.units import (
     KILOGRAMS_PER_POUND,
     celsius_to_fahrenheit,
@@ -25,6 +24,7 @@ from libcook.units import (
     temperature_unit,
     to_si,
 )
+from libcook.words import compare_text as text
 
 if TYPE_CHECKING:
     import pandas as pd

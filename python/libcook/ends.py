@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from typing import TypeAlias, Union
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._coerce import ends as read_ends
 from libcook._core import End
-from libcook._quantity import Quantity
+from libcook.arguments.door import door
+from libcook.arguments.quantity import Quantity
 from libcook.errors import invalid
 from libcook.units import likely_hours, parse_clock, to_si
 
