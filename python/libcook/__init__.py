@@ -18,6 +18,7 @@ Plain numbers are SI, and °C for temperatures; text carries its unit. Results a
 from __future__ import annotations
 
 import importlib
+import sys
 from typing import Any
 
 try:
@@ -35,6 +36,7 @@ except ImportError as error:
     raise
 
 from libcook import physics
+from libcook.arguments.declared import know_classes
 from libcook.compare import Comparison, compare
 from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
 from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
@@ -235,6 +237,21 @@ __all__ = [
     "wrap",
     "wrap_names",
 ]
+
+know_classes({name: globals()[name] for name in __all__})
+
+# Pickles of the version before the rooms look for their classes in these modules.
+for _before, _now in {
+    "_facts": "readings.facts",
+    "_log_events": "logs.events",
+    "_log_findings": "logs.findings",
+    "_outcome_parts": "readings.parts",
+    "_sweep_sample": "sweeps.sample",
+    "calibrate": "fit.calibrate",
+    "forecast": "fit.forecast",
+    "start_time": "fit.start_time",
+}.items():
+    sys.modules.setdefault(f"libcook.{_before}", sys.modules[f"libcook.{_now}"])
 
 # Modules in rooms by their short names, such as `lc.plots`; those that need an optional library or time to
 # import are loaded when first named.

@@ -16,6 +16,7 @@ from libcook.errors import invalid
 from libcook.figures.marks import hour_ticks
 from libcook.figures.style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
 from libcook.readings.facts import Facts, read_facts
+from libcook.simulate import simulate
 from libcook.units import (
     KILOGRAMS_PER_POUND,
     celsius_to_fahrenheit,
@@ -79,9 +80,7 @@ def _outcome(field: str, label: Any, cook: Any) -> Any:
     if hasattr(cook, "stage_ends") and hasattr(cook, "core"):
         return cook
     if hasattr(cook, "stages"):
-        import libcook  # here, not above: the package imports this file
-
-        return libcook.simulate(cook)
+        return simulate(cook)
     raise invalid(
         f"{field}[{quoted(label)}]", cook, f"{type(cook).__name__} came", "a plan or an outcome is accepted"
     )

@@ -19,6 +19,7 @@ from libcook.arguments.quantity import Quantity, Word
 from libcook.readings.parts import ProbeTrace, StageEnd
 from libcook.units import to_si
 from libcook.words.forms import outcome_form
+from libcook.words.sentences import sentences
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -263,8 +264,6 @@ class Outcome(_core.Outcome):
         --------
         >>> print(*out.in_words(units="F"), sep="; ")  # doctest: +SKIP
         """
-        from libcook.words.sentences import sentences
-
         return sentences(self, units, hold, variants)
 
     @door

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import datetime as dt
 import functools
-import importlib
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -75,6 +74,7 @@ _PLAIN = {
     "Outcome": _OUTCOME,
     "Callable": Reader(callable, _as_it_is, "something to call"),
 }
+_CLASSES: dict[str, type] = {}  # those of the package
 _SEVERAL = {"Sequence": _is_sequence, "Iterable": _is_several}
 
 
@@ -90,10 +90,13 @@ def _split(declared: str) -> list[str]:
     return [part.strip() for part in parts]
 
 
+def know_classes(public: Mapping[str, Any]) -> None:
+    """Take the package's own classes by name: it tells them once it is whole, so nothing here imports it."""
+    _CLASSES.update({name: thing for name, thing in public.items() if isinstance(thing, type)})
+
+
 def _class_named(name: str) -> type | None:
-    package = importlib.import_module("libcook")
-    found = getattr(package, name) if name in package.__all__ else None
-    return found if isinstance(found, type) else None
+    return _CLASSES.get(name)
 
 
 def _reader(declared: str) -> Reader | None:

@@ -18,7 +18,6 @@ from libcook.arguments.plain import close, whole
 from libcook.arguments.quantity import Quantity, Word
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
-from libcook.fit.calibrate import Fit
 from libcook.fit.inputs import read_free, read_glances, read_log, read_model_error, read_plan
 from libcook.logs import Log
 from libcook.units import to_si
@@ -26,6 +25,8 @@ from libcook.words.fit_forms import forecast_form, forecast_html
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+
+    from libcook.fit.result import Fit
 
 __all__ = ["Forecast", "PitOutlook", "forecast"]
 

@@ -12,9 +12,9 @@ from libcook.arguments.plain import whole
 from libcook.arguments.quantity import Quantity
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
-from libcook.fit.calibrate import Fit
 from libcook.fit.forecast import Forecast
 from libcook.fit.inputs import read_free, read_model_error, read_plan
+from libcook.fit.result import Fit
 from libcook.units import parse_clock, to_si
 from libcook.words.fit_forms import day_clock, schedule_form, schedule_html
 

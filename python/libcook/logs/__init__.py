@@ -2,7 +2,8 @@
 
 from libcook.logs.events import Event
 from libcook.logs.findings import Finding
-from libcook.logs.log import Log, read_log
+from libcook.logs.from_file import read_log
+from libcook.logs.log import Log
 from libcook.logs.log import _rebuild as _rebuild  # by this name in pickles
 
 __all__ = ["Event", "Finding", "Log", "read_log"]

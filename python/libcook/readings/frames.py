@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from libcook._core import __version__
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
 from libcook.arguments.quantity import Word
@@ -164,7 +165,7 @@ def _provenance(outcome: Readable) -> dict[str, Any]:
         )
     facts: dict[str, Any] = {
         "title": f"Simulated cook: {outcome.plan.meat.tissue.name}",
-        "software": f"libcook {_version()}",
+        "software": f"libcook {__version__}",
         "raw_mass_kg": float(loss.raw),
         "stages": "; ".join(stages),
         "events": "; ".join(f"{what} at {float(when):.0f} s" for when, what in map(_pair, outcome.events)),
@@ -181,9 +182,3 @@ def _provenance(outcome: Readable) -> dict[str, Any]:
 
 def _pair(event: Any) -> tuple[float, str]:
     return float(event[0]), str(event[1])
-
-
-def _version() -> str:
-    from libcook import __version__  # here, not above: this file loads without the extension module
-
-    return __version__

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from libcook import _core
 from libcook.errors import invalid
 from libcook.readings.readable import FloatArray
 from libcook.units import format_duration, to_si
@@ -69,8 +70,6 @@ def values_at(outcome: Any, what: str, moment: float) -> FloatArray:
 
 def section_of(outcome: Any) -> Any:
     """Return the section that was cooked."""
-    from libcook import _core
-
     meat = outcome.plan.meat
     return meat.section if meat.section is not None else _core.default_section(meat)
 

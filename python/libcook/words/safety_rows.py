@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from libcook._core import format_degrees
 from libcook.units import format_duration, format_temperature
-from libcook.words.spread import join
+from libcook.words.ranges import join
 
 LOCAL = "Local rules may be stricter than these limits."
 HOT, MIDDLE, COLD = 57.0, 21.0, 5.0  # °C, as FDA Food Code 3-501.14 and 3-501.16 print them

@@ -22,7 +22,8 @@ from libcook.units import (
     temperature_unit,
     to_si,
 )
-from libcook.words.spread import Spread, join, spread_of
+from libcook.words.ranges import join
+from libcook.words.spread import Spread, spread_of
 
 __all__ = ["sentences"]
 

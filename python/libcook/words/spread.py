@@ -6,11 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from libcook.errors import SolverFailure
+from libcook import _core
+from libcook.arguments.quote import came_as
+from libcook.errors import SolverFailure, invalid
 from libcook.readings.facts import Facts, read_facts
 from libcook.readings.readable import on_section
 from libcook.units import format_duration, format_percent, format_temperature
-from libcook.words.variants import Variant, middle, outcomes
+from libcook.words.ranges import join
+from libcook.words.variants import Variant, again, middle, outcomes
 
 SAME = 0.01  # share of the finish time up to which a second run is the same cook
 
@@ -77,10 +80,11 @@ def spread_of(outcome: Any, own: Facts, count: int) -> Spread:
     count : int
         How many variants.
     """
-    from libcook.simulate import simulate  # here, not above: an outcome's method leads here
-
-    def run(plan: Any) -> Any:
-        return simulate(plan, keep_fields=False, physics=getattr(outcome, "_physics", None))
+    if not isinstance(outcome, _core.Outcome):
+        raise invalid(
+            "outcome", outcome, came_as(outcome), "an outcome of libcook.simulate(plan) is accepted"
+        )
+    kind, physics = type(outcome), getattr(outcome, "_physics", None)
 
     def facts(done: Any) -> Facts:
         return read_facts(done, own.hold)
@@ -88,13 +92,12 @@ def spread_of(outcome: Any, own: Facts, count: int) -> Spread:
     slab = None
     if own.unfinished is None:
         try:
-            slab = facts(run(outcome.plan))
+            slab = facts(again(kind, outcome.plan, physics))
         except SolverFailure:
             return Spread(own, None, [], count, other_cook=True)
         if not on_section(outcome) and abs(slab.pulled_at - own.pulled_at) > SAME * own.pulled_at:
             return Spread(own, None, [], count, other_cook=True)
-    physics = getattr(outcome, "_physics", None)
-    done = [each for each in outcomes(outcome.plan, count, physics) if each is not None]
+    done = [each for each in outcomes(kind, outcome.plan, count, physics) if each is not None]
     found = [_on_the_wall(each, own.hold) for each in done]
     return Spread(own, slab if on_section(outcome) else None, found, count, other_cook=False)
 
@@ -113,11 +116,3 @@ def _on_the_wall(variant: Variant, hold: float) -> Facts:
 def _rounded(seconds: float) -> float:
     step = 900.0 if seconds > 3.0 * 3600.0 else 300.0 if seconds > 1800.0 else 60.0
     return step * round(seconds / step)
-
-
-def join(low: str, high: str) -> str:
-    """Write a range, with the unit once where both share it."""
-    if low == high:
-        return f"about {low}"
-    number, _, unit = low.rpartition(" ")
-    return f"{number if high.endswith(' ' + unit) and unit in ('%', '°C', '°F') else low} to {high}"

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from libcook import _core
+from libcook._solver_options import solver_options
 from libcook.errors import InvalidInput, SolverFailure
 
+# The class that outcomes are to be of: it is handed in, for its methods lead here.
+Kind = Callable[[_core.Outcome], Any]
 SEED = 20  # the same plan gives the same words
 
 
@@ -56,20 +59,35 @@ def variants(plan: Any, count: int) -> list[tuple[Any, float]]:
     return list(zip(plans, pace.tolist(), strict=True))
 
 
-def outcomes(plan: Any, count: int, physics: Any = None) -> list[Variant | None]:
-    """Simulate the variants; None where one does not finish."""
-    from libcook.simulate_many import simulate_many  # here, not above: an outcome's method leads here
+def again(kind: Kind, plan: Any, physics: Any = None) -> Any:
+    """Simulate the plan itself, as `libcook.simulate` does."""
+    return kind(_core.simulate(plan, _options(physics, "60 s")))
 
+
+def outcomes(kind: Kind, plan: Any, count: int, physics: Any = None) -> list[Variant | None]:
+    """Simulate the variants, as `libcook.simulate_many` does; None where one does not finish."""
     drawn = variants(plan, count)
+    results = _core.simulate_many([plan for plan, _ in drawn], _options(physics, "300 s"), 0)
     found: list[Variant | None] = []
-    for done, (_, pace) in zip(simulate_many([p for p, _ in drawn], physics=physics), drawn, strict=True):
+    for done, (_, pace) in zip(results, drawn, strict=True):
         if isinstance(done, (InvalidInput, SolverFailure)):
             found.append(None)
         elif isinstance(done, Exception):
             raise done
         else:
-            found.append(Variant(done, pace))
+            found.append(Variant(kind(done), pace))
     return found
+
+
+def _options(physics: Any, output_every: str) -> _core.Options:
+    return solver_options(
+        grid="piece",
+        tolerance=None,
+        physics=physics,
+        switches={},
+        output_every=output_every,
+        keep_fields=False,
+    )
 
 
 def middle(values: Sequence[float]) -> tuple[float, float] | None:

@@ -106,7 +106,7 @@ def test_how_sure_it_is_can_be_said_at_the_edge_of_what_is_accepted(plan):
 def test_a_variant_that_cannot_get_to_its_end_counts_as_one_that_does_not():
     stage = lc.Stage("a", lc.pit("drum", air=90.0), until=lc.core(88.5) | lc.elapsed("20 min"))
     plan = lc.Plan(lc.brisket(), [stage])
-    missing = sum(each is None for each in _variants.outcomes(plan, 16))
+    missing = sum(each is None for each in _variants.outcomes(lc.Outcome, plan, 16))
     assert 0 < missing < 16
     assert len(lc.sentences(lc.simulate(plan), variants=16)) == 4
 

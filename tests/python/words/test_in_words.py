@@ -10,6 +10,7 @@ import pytest
 import libcook as lc
 from libcook.words import spread as _spread
 from libcook.words import variants as _variants
+from libcook.words.ranges import join
 
 DRUM = lc.pit("drum", air="250 °F")
 REST = lc.Stage("rest", lc.counter("70 °F"), wrap="foil", until=lc.cooled("140 °F"))
@@ -37,7 +38,7 @@ def test_the_range_of_the_finish_is_that_of_the_variants(out):
     low, high = re.search(r"it comes off after (.*) to (.*) in 8 of 10", out.in_words()[0]).groups()
     ends = [
         each.longer(each.outcome.carryover().pulled_at) / 3600.0
-        for each in _variants.outcomes(PLAN, 100)
+        for each in _variants.outcomes(lc.Outcome, PLAN, 100)
         if each is not None
     ]
     # to the quarter of an hour that it is rounded to
@@ -92,7 +93,7 @@ def test_a_variant_that_never_gets_there_is_counted():
         [lc.Stage("smoke", lc.pit("drum", air="95 °C"), until=lc.core("72 °C"), at_most="40 h")],
     )
     plan.stages[0].at_most = 1.05 * lc.simulate(plan).time[-1]
-    ends = [f for f in _variants.outcomes(plan, 100) if f is None]
+    ends = [f for f in _variants.outcomes(lc.Outcome, plan, 100) if f is None]
     assert 0 < len(ends) < 100
     assert f"and {len(ends)} of them never get there" in lc.simulate(plan).in_words()[0]
 
@@ -152,8 +153,8 @@ def test_a_number_of_variants_that_is_none(out, count):
 
 
 def test_ranges_are_written_with_one_unit():
-    assert _spread.join("35 %", "41 %") == "35 to 41 %"
-    assert _spread.join("145 °F", "184 °F") == "145 to 184 °F"
-    assert _spread.join("50 min", "3 h 30 min") == "50 min to 3 h 30 min"
-    assert _spread.join("2 h", "2 h") == "about 2 h"
+    assert join("35 %", "41 %") == "35 to 41 %"
+    assert join("145 °F", "184 °F") == "145 to 184 °F"
+    assert join("50 min", "3 h 30 min") == "50 min to 3 h 30 min"
+    assert join("2 h", "2 h") == "about 2 h"
     assert copy.copy(_spread.SAME) < 0.05
