@@ -18,7 +18,10 @@ Plain numbers are SI, and °C for temperatures; text carries its unit. Results a
 from __future__ import annotations
 
 import importlib
+import importlib.abc
 import sys
+from importlib.machinery import ModuleSpec
+from types import ModuleType
 from typing import Any
 
 try:
@@ -240,22 +243,25 @@ __all__ = [
 
 know_classes({name: globals()[name] for name in __all__})
 
-# Pickles of the version before the rooms look for their classes in these modules.
+# Names of modules in the version before, which pickles and scripts know.
 for _before, _now in {
     "_facts": "readings.facts",
     "_log_events": "logs.events",
     "_log_findings": "logs.findings",
     "_outcome_parts": "readings.parts",
     "_sweep_sample": "sweeps.sample",
+    "belief": "fit.belief",
     "calibrate": "fit.calibrate",
     "forecast": "fit.forecast",
+    "sentences": "words.sentences",
     "start_time": "fit.start_time",
+    "sweep": "sweeps.sweep",
 }.items():
     sys.modules.setdefault(f"libcook.{_before}", sys.modules[f"libcook.{_now}"])
 
-# Modules in rooms by their short names, such as `lc.plots`; those that need an optional library or time to
-# import are loaded when first named.
-_ROOMS = {
+# Modules that need an optional library or time to import, by their short names: loaded when first named, as
+# in `lc.plots.savefig` or `from libcook.plots import savefig`.
+_SHORT = {
     "charts": "figures.charts",
     "fit_plots": "figures.fit_plots",
     "frames": "readings.frames",
@@ -266,7 +272,27 @@ _ROOMS = {
 }
 
 
+class _ShortNames(importlib.abc.MetaPathFinder, importlib.abc.Loader):
+    """Lets an import statement find a module by its short name: the same module, not another."""
+
+    def find_spec(self, name: str, path: Any = None, target: Any = None) -> ModuleSpec | None:
+        package, _, short = name.rpartition(".")
+        return ModuleSpec(name, self) if package == "libcook" and short in _SHORT else None
+
+    def create_module(self, spec: ModuleSpec) -> ModuleType:
+        module = importlib.import_module(f"libcook.{_SHORT[spec.name.rpartition('.')[2]]}")
+        spec.loader_state = module.__spec__
+        return module
+
+    def exec_module(self, module: ModuleType) -> None:
+        if module.__spec__ is not None:  # the import has put that of the short name in its place
+            module.__spec__ = module.__spec__.loader_state
+
+
+sys.meta_path.append(_ShortNames())
+
+
 def __getattr__(name: str) -> Any:
-    if name in _ROOMS:
-        return importlib.import_module(f"libcook.{_ROOMS[name]}")
+    if name in _SHORT:
+        return importlib.import_module(f"libcook.{_SHORT[name]}")
     raise AttributeError(f"module 'libcook' has no attribute {name!r}")

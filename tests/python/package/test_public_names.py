@@ -93,3 +93,15 @@ def test_a_short_name_is_a_module_only_once_it_is_asked_for():
         "lc.plots; from libcook import plots; assert plots is sys.modules['libcook.figures.plots']"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+@pytest.mark.parametrize("name", [*MODULES.split(), *"belief calibrate forecast sentences sweep".split()])
+def test_import_statements_of_before_find_the_same_module(name):
+    code = (
+        f"import libcook as lc; kept = {{n: getattr(lc, n) for n in lc.__all__}}\nimport libcook.{name}\n"
+        f"import importlib, sys; module = sys.modules['libcook.{name}']\n"
+        "assert sys.modules[module.__name__] is module and module.__spec__.name == module.__name__\n"
+        "assert all(getattr(lc, n) is thing for n, thing in kept.items())"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
