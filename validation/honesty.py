@@ -1,13 +1,15 @@
-"""Are stated intervals honest? Invented cooks with hidden numbers, fitted and forecast many times over.
+"""Are stated intervals honest? On measured cooks, on cooks of other worlds, and on cooks of the model's own.
 
     python validation/honesty.py [--repetitions 200] [--seed 1]
 
-Writes validation/HONESTY.md. Data are invented: this checks the intervals, not the physics.
+Writes validation/HONESTY.md. The last are invented with hidden numbers, then fitted and forecast many times
+over: they check the intervals, not the physics.
 """
 
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 import time
 from concurrent.futures import ThreadPoolExecutor
@@ -17,9 +19,9 @@ from pathlib import Path
 import honesty_cooks as cooks
 import honesty_report as report
 import numpy as np
+from forecasting import report as forecasts
 
 import libcook as lc
-from libcook import _core
 
 HERE = Path(__file__).resolve().parent
 MOMENTS = (0.25, 0.5, 0.75)
@@ -44,9 +46,10 @@ class Result:
     """Of one study."""
 
     section: bool
-    error: str
+    error: lc.ModelError | str
     numbers: dict[str, Hits] = field(default_factory=dict)
     finish: dict[float, Hits] = field(default_factory=lambda: {m: Hits() for m in MOMENTS})
+    ranks: list[float] = field(default_factory=list)  # of later medians in earlier bands
     missed: dict[float, list[float]] = field(default_factory=lambda: {m: [] for m in MOMENTS})  # s
     line: dict[float, list[float]] = field(default_factory=lambda: {m: [] for m in MOMENTS})  # s
     pounds: list[float] = field(default_factory=list)
@@ -74,10 +77,10 @@ class One:
 QUANTILES = (0.05, 0.25, 0.5, 0.75, 0.95)
 
 
-def repeat(seed: int, section: bool, error: str) -> One:
+def repeat(seed: int, section: bool, error: lc.ModelError | str) -> One:
     """Invent, fit, forecast."""
     cook = cooks.make(seed, section)
-    names = [free.name for free in _core.usual_free(cook.plan)]
+    names = lc.belief(cook.plan).names  # all that was drawn: what is not free is taken as known
     whole = {"smoke": cook.wrapped, "wrapped": cook.done}
     whole["wrapped"] = min(cook.done, float(cook.log.time[-1]))
     fit = lc.calibrate(cook.plan, cook.log, names, model_error=error, ended=whole, threads=1)
@@ -106,13 +109,18 @@ def collect(result: Result, one: One) -> None:
         result.finish[moment].in90.append(low <= done <= high)
         result.missed[moment].append(middle - done)
         result.line[moment].append(abs(one.line[moment] - done))
+    for early, late in zip(MOMENTS, MOMENTS[1:], strict=False):
+        told = one.quantiles[early]
+        result.ranks.append(forecasts.rank(told, one.quantiles[late][2]))
     result.pounds.append(one.cook.mass / POUND)
     result.done.append(done)
     result.rms.append(one.fit.rms)
     result.unsettled += not one.fit.converged
 
 
-def study(repetitions: int, section: bool, error: str, seed: int = 1, workers: int = 2) -> Result:
+def study(
+    repetitions: int, section: bool, error: lc.ModelError | str, seed: int = 1, workers: int | None = None
+) -> Result:
     """Repeat; a cook that cannot be made or fitted is counted by name and another one taken."""
     result = Result(section, error)
 
@@ -122,7 +130,7 @@ def study(repetitions: int, section: bool, error: str, seed: int = 1, workers: i
         except (lc.InvalidInput, lc.SolverFailure) as failure:
             return f"{type(failure).__name__}: {failure}"
 
-    with ThreadPoolExecutor(workers) as pool:
+    with ThreadPoolExecutor(workers or os.cpu_count()) as pool:
         begin = 1_000_000 * seed
         while len(result.done) < repetitions and len(result.failures) <= repetitions:
             wanted = repetitions - len(result.done)
@@ -141,12 +149,13 @@ def main(arguments: list[str]) -> int:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--output", type=Path, default=HERE / "HONESTY.md")
     wanted = parser.parse_args(arguments)
+    others = forecasts.parts(wanted.repetitions)
     results = []
     for section, error, title, intro in report.STUDIES:
         begin = time.monotonic()
         results.append((study(wanted.repetitions, section, error, wanted.seed), title, intro))
         print(f"{title}: {time.monotonic() - begin:.0f} s", flush=True)
-    wanted.output.write_text(report.page(results, wanted.repetitions, wanted.seed), encoding="utf-8")
+    wanted.output.write_text(report.page(results, wanted.repetitions, wanted.seed, others), encoding="utf-8")
     print(wanted.output)
     return 0
 

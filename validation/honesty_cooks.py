@@ -52,23 +52,17 @@ def _plan(random: np.random.Generator) -> lc.Plan:
     )
 
 
-def _draw(plan: lc.Plan, random: np.random.Generator) -> dict[str, float]:
-    """Hidden numbers, from what the library believes of them beforehand."""
-    hidden = {}
-    for free in _core.usual_free(plan):
-        kind = _core.free_kind(free.name)
-        middle = _core.value_in(plan, free.name)
-        z = random.standard_normal()
-        raw = middle * np.exp(kind.spread * z) if kind.scale == "logarithmic" else middle + kind.spread * z
-        hidden[free.name] = float(np.clip(raw, kind.low, kind.high))
-    return hidden
+def _draw(plan: lc.Plan, seed: int) -> dict[str, float]:
+    """Hidden numbers, from what the library believes of them beforehand, jointly."""
+    drawn = lc.belief(plan).draw(1, seed=seed)
+    return {name: float(value) for name, value in zip(drawn.names, drawn.values[0], strict=True)}
 
 
 def make(seed: int, section: bool) -> Cook:
     """Invent a cook; of a section, its slab is as thick as the piece is where the probe is."""
     random = np.random.default_rng(seed)
     asked = _plan(random)
-    hidden = _draw(asked, random)
+    hidden = _draw(asked, seed)
     truth = asked.__copy__()
     for name, value in hidden.items():
         if not (name == "pit_offset" or (section and name == "probe_distance")):

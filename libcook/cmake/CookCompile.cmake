@@ -18,7 +18,7 @@ function(cook_compile_options target)
     target_compile_options(${target} PRIVATE -Wno-restrict -Wno-maybe-uninitialized)
   endif()
 
-  # Vectors never cross the border of a function that is not inlined (engine/pack.hpp).
+  # Vectors never cross the border of a function that is not inlined (engine/arithmetic/pack.hpp).
   if(CMAKE_CXX_COMPILER_ID MATCHES "GNU|Clang")
     target_compile_options(${target} PRIVATE -Wno-psabi)
   endif()

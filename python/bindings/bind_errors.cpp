@@ -1,9 +1,9 @@
 #include "cook/errors.hpp"
 
-#include "cook/outcome.hpp"
+#include "cook/plan/outcome.hpp"
 
-#include "ending.hpp"
-#include "failures.hpp"
+#include "calls/ending.hpp"
+#include "calls/failures.hpp"
 #include "module.hpp"
 
 namespace cook::python {

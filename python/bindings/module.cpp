@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <utility>
 
-#include "ending.hpp"
-#include "turns.hpp"
+#include "calls/ending.hpp"
+#include "calls/turns.hpp"
 
 namespace {
 

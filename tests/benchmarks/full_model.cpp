@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "benchmarks/reference/halton.hpp"
-#include "cook/shape.hpp"
-#include "cook/simulate.hpp"
-#include "cook/simulate_many.hpp"
+#include "cook/engine/simulate.hpp"
+#include "cook/engine/simulate_many.hpp"
+#include "cook/meat/shape.hpp"
 #include "cook/units.hpp"
 
 namespace cook::benchmarks {

@@ -5,7 +5,7 @@
 #include <cstddef>
 
 #include "benchmarks/reference/trace.hpp"
-#include "cook/equations.hpp"
+#include "cook/engine/equations.hpp"
 
 namespace cook::benchmarks {
 

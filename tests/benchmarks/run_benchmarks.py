@@ -16,6 +16,7 @@ import statistics
 import time
 from pathlib import Path
 
+import forecast_cost
 import full_sweep
 import numpy as np
 import section_cook
@@ -161,10 +162,11 @@ def main() -> None:
     steps = next(r.steps for r in rows if r.problem == "slab") or 0.0
     slabs, bound = swept.sentences(steps)
     full = full_sweep.measure(library).sentence()
-    print("\n".join([as_text(rows), "", slabs, full, bound]))
+    ahead = forecast_cost.measure().sentence()
+    print("\n".join([as_text(rows), "", slabs, full, ahead, bound]))
     print(f"\n{machine()}; {time.perf_counter() - begin:.0f} s in all")
-    (HERE / "RESULTS.md").write_text(as_markdown(rows, [slabs, full, bound]), encoding="utf-8")
-    show_in_readme(as_readme(rows, [slabs, full]))
+    (HERE / "RESULTS.md").write_text(as_markdown(rows, [slabs, full, ahead, bound]), encoding="utf-8")
+    show_in_readme(as_readme(rows, [slabs, full, ahead]))
 
 
 if __name__ == "__main__":

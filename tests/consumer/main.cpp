@@ -1,5 +1,5 @@
 // Uses the installed library from outside: the dew point of saturated air is its temperature.
-#include "cook/humid_air.hpp"
+#include "cook/cooker/humid_air.hpp"
 
 #include <cmath>
 #include <cstdio>

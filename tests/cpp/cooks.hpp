@@ -6,8 +6,8 @@
 #include <memory>
 #include <numbers>
 
-#include "cook/cut.hpp"
-#include "cook/simulate.hpp"
+#include "cook/engine/simulate.hpp"
+#include "cook/meat/cut.hpp"
 
 namespace cook::testing {
 

@@ -4,9 +4,9 @@
 #include <algorithm>
 #include <string>
 
+#include "cook/cooker/wrap.hpp"
 #include "cook/errors.hpp"
-#include "cook/json.hpp"
-#include "cook/wrap.hpp"
+#include "cook/json/json.hpp"
 
 using namespace cook;
 

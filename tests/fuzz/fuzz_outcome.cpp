@@ -7,8 +7,8 @@
 #include <string_view>
 
 #include "cook/errors.hpp"
-#include "cook/json.hpp"
-#include "cook/readings.hpp"
+#include "cook/json/json.hpp"
+#include "cook/readings/readings.hpp"
 #include "outcome_checks.hpp"
 #include "require.hpp"
 

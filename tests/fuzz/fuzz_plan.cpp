@@ -10,10 +10,10 @@
 #include <string_view>
 #include <vector>
 
+#include "cook/engine/simulate.hpp"
+#include "cook/engine/simulate_many.hpp"
 #include "cook/errors.hpp"
-#include "cook/json.hpp"
-#include "cook/simulate.hpp"
-#include "cook/simulate_many.hpp"
+#include "cook/json/json.hpp"
 #include "outcome_checks.hpp"
 #include "require.hpp"
 

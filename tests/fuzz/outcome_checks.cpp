@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "cook/errors.hpp"
-#include "cook/reading_table.hpp"
-#include "cook/readings.hpp"
+#include "cook/readings/reading_table.hpp"
+#include "cook/readings/readings.hpp"
 #include "require.hpp"
 
 namespace cook::fuzz {

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "cook/outcome.hpp"
+#include "cook/plan/outcome.hpp"
 
 namespace cook::fuzz {
 

@@ -12,7 +12,7 @@ import numpy as np
 from fieldwork.cooks import Array
 from fieldwork.joint import Fit
 
-HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "population_numbers.hpp"
+HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "belief" / "population_numbers.hpp"
 # The library's free number, the posterior's number, the scatter's number.
 NUMBERS = (
     ("brisket thickness", "brisket.thickness", "thickness"),

@@ -1,13 +1,11 @@
-"""What forecasts learn from cooks whose end is known: errors of the model, rules by hand, and their weights.
+"""What forecasts learn from cooks whose end is known: rules by hand and their weights.
 
-    python -m forecasting.learn        from validation; writes libcook/src/fit/rule_numbers.hpp and LEARNED.md
+    python -m forecasting.learn     in validation; writes libcook/src/fit/forecast/rule_numbers.hpp
 
-The errors of the model are the set of a small grid that loses least in the pinball loss of the bands over all
-measured cooks, at every reading and before any; leave-one-out takes each cook's set from the others. The
-weights of the rules, and the width of the bands, are those that lose least in ln(time left), each phase of a
-cook its own, drawn toward the model alone by a small penalty. Cooks that are read now and then learn from the
-measured cooks, which were; cooks that are read often from training cooks of the other worlds. The report is
-on cooks held out.
+The weights of the rules, and the width of the bands, are those that lose least in ln(time left), each phase
+of a cook its own, drawn toward the model alone by a small penalty. Cooks that are read now and then learn
+from the measured cooks, which were; cooks that are read often from training cooks of the other worlds. The
+report (validation/HONESTY.md) is on cooks held out.
 """
 
 from __future__ import annotations
@@ -26,7 +24,7 @@ from forecasting import answers as answers_of
 from forecasting import cases
 from forecasting.answers import Answer
 
-HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "rule_numbers.hpp"
+HEADER = Path(__file__).resolve().parents[2] / "libcook" / "src" / "fit" / "forecast" / "rule_numbers.hpp"
 PHASES = ("before the stall", "in the stall", "after the stall")
 RULES = ("last_hour", "population", "stage")
 PENALTY = 0.06  # on what a rule weighs and on what is added: a doubt that few cooks cannot overcome

@@ -94,7 +94,9 @@ def calibrate(
     log : Log or sequence of Log
         With core temperatures; pit temperatures, where there are any, drive the plan.
     free : sequence of str or FreeParameter
-        What to fit: names of `free_names`, or `prior` where something better than the default is known.
+        What to fit: names of `free_names`, or `prior` where something better than the default is known. What
+        is not free is taken as known: intervals are as wide as they should be where all that may differ is
+        free, as ``lc.belief(plan).names`` lists it.
     model_error : ModelError or str, optional
         How far the model is trusted. ``"whole cut"``, the default: as far as the model resembles a whole
         piece of meat. ``"slab"``: the meat is just what the model is made of, and only the solver errs.

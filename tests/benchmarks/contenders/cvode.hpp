@@ -8,7 +8,7 @@
 #include "benchmarks/reference/equations.hpp"
 #include "benchmarks/reference/recipe.hpp"
 #include "benchmarks/reference/trace.hpp"
-#include "cook/equations.hpp"
+#include "cook/engine/equations.hpp"
 
 namespace cook::contenders {
 

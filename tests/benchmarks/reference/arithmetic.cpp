@@ -7,8 +7,8 @@
 
 #include "benchmarks/reference/counted.hpp"
 #include "benchmarks/reference/slab_system.hpp"
-#include "engine/ros3.hpp"
-#include "engine/vector_clones.hpp"
+#include "engine/arithmetic/vector_clones.hpp"
+#include "engine/time/ros3.hpp"
 
 namespace cook::reference {
 

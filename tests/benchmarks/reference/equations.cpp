@@ -1,6 +1,6 @@
 #include "benchmarks/reference/equations.hpp"
 
-#include "engine/vector_clones.hpp"
+#include "engine/arithmetic/vector_clones.hpp"
 
 namespace cook::reference {
 

@@ -5,7 +5,7 @@
 #include <cstddef>
 
 #include "benchmarks/reference/neighbours.hpp"
-#include "engine/pack.hpp"
+#include "engine/arithmetic/pack.hpp"
 
 namespace cook::reference {
 

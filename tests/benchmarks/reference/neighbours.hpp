@@ -1,6 +1,6 @@
 /// @file
 /// Eight neighbours in an array as one scalar: one cook's loops over its nodes, where nothing is chosen lane
-/// by lane and one wide vector is a tenth quicker than the two of a pack (engine/pack.hpp).
+/// by lane and one wide vector is a tenth quicker than the two of a pack (engine/arithmetic/pack.hpp).
 #pragma once
 
 #include <array>

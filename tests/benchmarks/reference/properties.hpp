@@ -8,7 +8,7 @@
 #include "benchmarks/reference/lanes.hpp"
 #include "benchmarks/reference/quick_exp.hpp"
 #include "benchmarks/reference/recipe.hpp"
-#include "engine/scalar.hpp"
+#include "engine/arithmetic/scalar.hpp"
 
 namespace cook::reference {
 

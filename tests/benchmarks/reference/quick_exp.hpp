@@ -13,7 +13,7 @@
 #include <utility>
 
 #include "benchmarks/reference/neighbours.hpp"
-#include "engine/pack.hpp"
+#include "engine/arithmetic/pack.hpp"
 
 namespace cook::reference {
 

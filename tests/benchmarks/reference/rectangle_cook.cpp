@@ -6,7 +6,7 @@
 
 #include "benchmarks/reference/rectangle_system.hpp"
 #include "benchmarks/reference/rkc.hpp"
-#include "engine/vector_clones.hpp"
+#include "engine/arithmetic/vector_clones.hpp"
 
 namespace cook::reference {
 

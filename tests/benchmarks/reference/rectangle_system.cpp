@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "benchmarks/reference/lanes.hpp"
-#include "engine/vector_clones.hpp"
+#include "engine/arithmetic/vector_clones.hpp"
 
 namespace cook::reference {
 

@@ -1,6 +1,6 @@
 #include "benchmarks/reference/rkc.hpp"
 
-#include "engine/vector_clones.hpp"
+#include "engine/arithmetic/vector_clones.hpp"
 
 namespace cook::reference {
 

@@ -4,7 +4,7 @@
 #include <thread>
 
 #include "benchmarks/reference/slab_runner.hpp"
-#include "engine/vector_clones.hpp"
+#include "engine/arithmetic/vector_clones.hpp"
 
 namespace cook::reference {
 

@@ -14,8 +14,8 @@
 #include "benchmarks/reference/recipe.hpp"
 #include "benchmarks/reference/slab_system.hpp"
 #include "benchmarks/reference/trace.hpp"
-#include "engine/ros3.hpp"
-#include "engine/scalar.hpp"
+#include "engine/arithmetic/scalar.hpp"
+#include "engine/time/ros3.hpp"
 
 namespace cook::reference {
 

@@ -1,6 +1,6 @@
 /// @file
 /// The one-dimensional reference problem: heat and water through a slab, on equal intervals, in the form that
-/// engine/ros3.hpp runs.
+/// engine/time/ros3.hpp runs.
 ///
 /// State [ T_0, C_0, ..., T_N, C_N ]. Finite volumes around the nodes, half ones at the faces, so that a face
 /// node is the surface. Mobility between two nodes is the mean of theirs. The whole slab is solved, though it
@@ -17,7 +17,7 @@
 #include "benchmarks/reference/lanes.hpp"
 #include "benchmarks/reference/properties.hpp"
 #include "benchmarks/reference/recipe.hpp"
-#include "engine/block_tridiagonal.hpp"
+#include "engine/linear/block_tridiagonal.hpp"
 
 namespace cook::reference {
 

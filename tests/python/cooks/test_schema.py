@@ -1,6 +1,6 @@
 """The published schema of plans, judged by an independent implementation of JSON Schema.
 
-The same files are read by the library in tests/cpp/test_json_errors.cpp: what the schema refuses the library
+The same files are read by the library in tests/cpp/json/test_json_errors.cpp: what the schema refuses the library
 refuses, and what is good is good to both. Files in bad_meaning are well built, but no plan: only the library
 can tell.
 """

@@ -27,6 +27,12 @@ def test_forecasts_beat_what_a_cook_does_without(slab):
     assert ours < 0.5 * np.median(slab.per_pound())
 
 
+def test_forecasts_of_one_cook_tell_a_consistent_story(slab):
+    # Where they drift one way, later medians lie to one side of what was told before. Two ranks a cook.
+    assert len(slab.ranks) == 2 * len(slab.done)
+    assert abs(np.mean(slab.ranks) - 0.5) < 3.0 * np.sqrt(1.0 / 12.0 / len(slab.done))
+
+
 def test_the_report_is_written(slab):
     text = honesty_report.page([(slab, "A slab", "Invented.")], 16, 7)
     assert "All data here are invented" in text

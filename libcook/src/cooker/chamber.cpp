@@ -1,0 +1,165 @@
+#include "cook/cooker/chamber.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "cook/cooker/humid_air.hpp"
+#include "cook/cooker/surroundings.hpp"
+#include "cook/errors.hpp"
+
+namespace cook {
+
+namespace {
+
+struct KnownChamber {
+  const char *kind;
+  const char *fuel;
+  double volume, wall_area, wall_resistance; // m3, m2, m2 K/W
+  double air_ratio;                          // -
+  double vent_area, vent_height;             // m2, m
+};
+
+// Provenance of every number: fields/rows/pit_air.cpp. Vents only count where nothing burns.
+constexpr std::array known_chambers{
+    KnownChamber{"ceramic", "charcoal", 0.09, 1.1, 0.03, 4.0, 1e-3, 0.5},
+    KnownChamber{"drum", "charcoal", 0.20, 2.1, 0.0, 5.0, 1e-3, 0.5},
+    KnownChamber{"kettle", "charcoal", 0.10, 1.0, 0.0, 7.0, 1e-3, 0.5},
+    KnownChamber{"cabinet", "electric", 0.15, 1.8, 0.6, 1.0, 1e-3, 0.6},
+    KnownChamber{"offset", "wood", 0.25, 3.5, 0.0, 9.0, 1e-3, 0.5},
+    KnownChamber{"pellet", "pellets", 0.15, 1.6, 0.0, 12.0, 1e-3, 0.5},
+    KnownChamber{"oven", "electric", 0.065, 1.0, 0.6, 1.0, 3e-3, 0.4},
+};
+
+constexpr double windiest = 20.0;     // m/s, a gale; a bigger number is km/h
+constexpr double hottest_air = 300.0; // °C
+
+} // namespace
+
+void Chamber::validate(const std::string &field) const {
+  check::within(field + ".volume", volume, 1e-3, 100.0, "m³", "a volume in litres? 60 l is 0.06 m³");
+  check::within(field + ".wall_area", wall_area, 0.01, 200.0, "m²");
+  check::within(field + ".wall_resistance", wall_resistance, 0.0, 10.0, "m²K/W");
+  check::within(field + ".air_ratio", air_ratio, 1.0, 100.0, "",
+                "air drawn over the least that burns the fuel: 20 % excess air is 1.2");
+  check::within(field + ".vent_area", vent_area, 1e-6, 0.5, "m²", "an area in cm²? 10 cm² is 0.001 m²");
+  check::within(field + ".vent_height", vent_height, 0.01, 5.0, "m", "a height in cm?");
+  check::within(field + ".food_heat", food_heat, 0.0, 1e4, "W");
+  if (std::find(fuel_names().begin(), fuel_names().end(), fuel) == fuel_names().end()) {
+    (void)cook::fuel(fuel); // names those that are known
+  }
+}
+
+const std::vector<std::string> &chamber_kinds() {
+  static const std::vector<std::string> names = [] {
+    std::vector<std::string> list = pit_kinds();
+    list.emplace_back("oven");
+    return list;
+  }();
+  return names;
+}
+
+Chamber chamber(const std::string &kind) {
+  const auto *row = std::find_if(known_chambers.begin(), known_chambers.end(),
+                                 [&](const KnownChamber &r) { return kind == r.kind; });
+  if (row == known_chambers.end()) {
+    std::string names;
+    for (const std::string &each : chamber_kinds()) {
+      names += (names.empty() ? "" : ", ") + each;
+    }
+    throw InvalidInput("kind", in_quotes(kind) + " is not a known cooker; known: " + names);
+  }
+  Chamber c;
+  c.fuel = row->fuel;
+  c.volume = row->volume;
+  c.wall_area = row->wall_area;
+  c.wall_resistance = row->wall_resistance;
+  c.air_ratio = row->air_ratio;
+  c.vent_area = row->vent_area;
+  c.vent_height = row->vent_height;
+  return c;
+}
+
+double wind_film_coefficient(double wind) {
+  check::within("wind", wind, 0.0, windiest, "m/s", "a speed in km/h or mph?");
+  return 4.0 + 4.0 * wind;
+}
+
+double radiative_film_coefficient(double emissivity, double mean_temperature) noexcept {
+  const double t = kelvin(mean_temperature);
+  return 4.0 * emissivity * stefan_boltzmann * t * t * t;
+}
+
+double wall_transmittance(double wall_resistance, double air_temperature, double ambient_temperature,
+                          double wind) {
+  check::not_negative("wall_resistance", wall_resistance, "m²K/W");
+  check::celsius("air_temperature", air_temperature, -60.0, 400.0);
+  check::celsius("ambient_temperature", ambient_temperature, -60.0, 400.0);
+  const double outer =
+      wind_film_coefficient(wind) +
+      radiative_film_coefficient(outer_wall_emissivity, 0.5 * (air_temperature + ambient_temperature));
+  return 1.0 / (1.0 / inner_wall_film + wall_resistance + 1.0 / outer);
+}
+
+double wind_loss_factor(double wall_resistance, double air_temperature, double ambient_temperature,
+                        double wind) {
+  return wall_transmittance(wall_resistance, air_temperature, ambient_temperature, wind) /
+         wall_transmittance(wall_resistance, air_temperature, ambient_temperature);
+}
+
+double stack_flow(double area, double height, double air_temperature, double ambient_temperature,
+                  double pressure) noexcept {
+  const double outside = air_density(ambient_temperature, pressure);
+  const double inside = air_density(air_temperature, pressure);
+  const double lift = std::max(outside - inside, 0.0);
+  return opening_discharge * area *
+         std::sqrt(2.0 * standard_gravity * height * lift * outside * inside / (outside + inside));
+}
+
+double wall_loss(const Chamber &chamber, double air_temperature, double ambient_temperature, double wind) {
+  return chamber.wall_area *
+         wall_transmittance(chamber.wall_resistance, air_temperature, ambient_temperature, wind) *
+         (air_temperature - ambient_temperature);
+}
+
+Combustion firing(const Chamber &chamber, double air_temperature, double ambient_temperature,
+                  double ambient_humidity, double wind, double pressure) {
+  chamber.validate("chamber");
+  check::celsius("ambient_temperature", ambient_temperature, -40.0, 45.0);
+  constexpr double least_difference = 10.0; // K; a cooker that is not warm does not breathe
+  check::celsius("air_temperature", air_temperature, ambient_temperature + least_difference, hottest_air);
+  check::within("ambient_humidity", ambient_humidity, 0.0, 1.0, "",
+                "a relative humidity in per cent? 50 % is 0.5");
+  check::within("pressure", pressure, 5e4, 1.1e5, "Pa", "pressures are in Pa: 1 atm is 101325");
+  const double vapour = vapour_pressure_from_relative_humidity(ambient_temperature, ambient_humidity);
+  const double demand = wall_loss(chamber, air_temperature, ambient_temperature, wind) + chamber.food_heat;
+  const Fuel burnt = fuel(chamber.fuel);
+  Combustion fire =
+      burn(burnt, demand, chamber.air_ratio, air_temperature, ambient_temperature, vapour, pressure);
+  if (!burnt.burns()) {
+    fire.air_flow = fire.dry_gas =
+        stack_flow(chamber.vent_area, chamber.vent_height, air_temperature, ambient_temperature, pressure);
+  }
+  return fire;
+}
+
+PitAir pit_air(const Chamber &chamber, double air_temperature, double ambient_temperature,
+               double ambient_humidity, double wind, double pressure) {
+  const Combustion fire =
+      firing(chamber, air_temperature, ambient_temperature, ambient_humidity, wind, pressure);
+  PitAir air;
+  air.air_flow = fire.air_flow;
+  air.inlet_vapour_pressure = vapour_pressure_from_relative_humidity(ambient_temperature, ambient_humidity);
+  air.fuel_water = fire.water;
+  air.volume = chamber.volume;
+  air.pressure = pressure;
+  air.validate();
+  return air;
+}
+
+PitAir pit_air(const std::string &kind, double air_temperature, double ambient_temperature,
+               double ambient_humidity, double wind, double pressure) {
+  return pit_air(chamber(kind), air_temperature, ambient_temperature, ambient_humidity, wind, pressure);
+}
+
+} // namespace cook

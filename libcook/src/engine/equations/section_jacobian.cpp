@@ -1,0 +1,188 @@
+/// @file
+/// Jacobian of SectionSystem, split along and across.
+#include "engine/equations/section_system.hpp"
+
+#include <algorithm>
+
+namespace cook::engine {
+
+void SectionSystem::assemble_jacobian(double time, const Vector &y) {
+  edge_blocks(arrays_, grid_->along.data(), per_heat_.data(), per_water_.data(), along_);
+  edge_blocks(turned_arrays_, turned_across_g_.data(), turned_per_heat_.data(), turned_per_water_.data(),
+              across_);
+  couple_films();
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    assemble_face(boundary_[at], flux[at], at);
+  }
+  const LumpedSlopes slopes = lumped_slopes(drive, time, &y[lumped_index(0)]);
+  lumped_jacobian_ = slopes.rates;
+  air_slopes_ = slopes.totals;
+  const bool acted = acts_;
+  acts_ = lumped_acts(drive);
+  if (acts_ || acted) { // once more after it, to clear what it has left
+    const auto air = air_by_lumped(drive, time, &y[lumped_index(0)]);
+    for (std::size_t at = 0; at < boundary_.size(); ++at) {
+      couple_lumped(boundary_[at], flux[at], at, air);
+    }
+  }
+}
+
+/// At given eta a film changes its node's temperature, hence the fluxes to the neighbours along the face, in
+/// proportion to what eta does. Those within the factor that the film belongs to follow from zeta.
+void SectionSystem::couple_films() {
+  for (Boundary &b : boundary_) {
+    const Cell<double> &cell = cells[b.node];
+    b.film_heat = -(b.area * per_heat_[b.node] * cell.hw);
+    b.own_beside = b.at_before = b.at_after = {};
+    b.through = {};
+    b.inverse = 0.0; // no film is eliminated yet
+    const auto through = [&](std::size_t other, Pair &beyond) {
+      const BlockLines &lines = b.end ? across_ : along_;
+      const std::size_t place = b.end ? turned(other) : other;
+      const BlockLines::Blocks &seen = b.node < other ? lines.lower : lines.upper;
+      beyond = {seen.entry[0][place] * b.film_heat, seen.entry[2][place] * b.film_heat};
+      // The same flux, out of the node.
+      b.own_beside.heat -= beyond.heat / per_heat_[other] * per_heat_[b.node];
+      b.own_beside.water -= beyond.water / per_water_[other] * per_water_[b.node];
+    };
+    if (b.before != none) {
+      through(b.before, b.at_before);
+    }
+    if (b.after != none) {
+      through(b.after, b.at_after);
+    }
+  }
+}
+
+/// Own terms of a boundary node, and its film's couplings.
+void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::size_t at) {
+  const Cell<double> &cell = cells[b.node];
+  const auto chain = [&](const FaceTerm<double> &term) {
+    return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m};
+  };
+  const auto paths = path_terms(at);
+  std::array<Partial, face_paths> into{};
+  for (std::size_t p = 0; p < face_paths; ++p) {
+    into[p] = chain(paths[p]);
+    b.paths[p] = {into[p].eta * b.share, into[p].x * b.share, into[p].m * b.share};
+  }
+  const auto heat = [&](auto member) {
+    return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
+  };
+  const Partial given = chain(q.from_film);
+  const Partial seep = chain(q.seep);
+  const auto lost = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
+  const double ph = b.area * per_heat_[b.node];
+  const double pw = b.area * per_water_[b.node];
+  BlockLines &lines = b.end ? along_ : across_;
+  const std::size_t place = b.end ? b.node : turned(b.node);
+  lines.diagonal.add(place, {ph * heat(&Partial::eta), ph * heat(&Partial::x), -pw * lost(&Partial::eta),
+                             -pw * lost(&Partial::x)});
+  const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
+  b.film = {film(&Partial::eta), film(&Partial::x), 0.0};
+  b.film_own = film(&Partial::m);
+  b.own = {ph * heat(&Partial::m), -pw * lost(&Partial::m)};
+  b.kept_own = lines.diagonal.at(place); // factorise() will change it, and must find it again
+}
+
+/// How a boundary node and the coupled lumped states act on each other.
+void SectionSystem::couple_lumped(Boundary &b, const FaceFlux<double> &q, std::size_t at,
+                                  const std::array<FaceAir<double>, coupled_states> &air) {
+  const auto gives = face_gives(drive);
+  const auto paths = path_terms(at);
+  for (std::size_t c = 0; c < coupled_states; ++c) {
+    const auto slope = [&](const FaceTerm<double> &term) {
+      return term.a * air[c].air + term.v * air[c].vapour;
+    };
+    const double taken = slope(paths[0]) + slope(paths[1]);
+    const double heat = taken - slope(paths[2]) - slope(paths[3]) - slope(paths[5]);
+    b.by_lumped[c] = {heat * b.area * per_heat_[b.node],
+                      -(slope(q.vapour) - slope(q.from_film) + slope(q.seep)) * b.area * per_water_[b.node]};
+    b.film_by_lumped[c] = slope(q.seep) - slope(q.from_film) - slope(q.run_off);
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      b.paths_by_lumped[p][c] = slope(paths[p]) * b.share;
+    }
+    b.lumped_own[0][c] = gives[0] * taken * b.area;
+    b.lumped_own[1][c] = gives[1] * slope(q.vapour) * b.area;
+    for (std::size_t r = 0; r < coupled_states; ++r) {
+      lumped_jacobian_[r][c] += b.lumped_own[r][c];
+    }
+  }
+  const double area = face_area[b.side]; // the paths are shares of the side's
+  b.lumped[0] = {gives[0] * area * (b.paths[0].eta + b.paths[1].eta),
+                 gives[0] * area * (b.paths[0].x + b.paths[1].x),
+                 gives[0] * area * (b.paths[0].m + b.paths[1].m)};
+  b.lumped[1] = {gives[1] * area * b.paths[4].eta, gives[1] * area * b.paths[4].x,
+                 gives[1] * area * b.paths[4].m};
+}
+
+void SectionSystem::multiply(const Vector &x, Vector &out) {
+  std::fill(out.begin() + static_cast<std::ptrdiff_t>(2 * n_), out.end(), 0.0);
+  multiply_edges(x, out);
+  const double *q = &x[lumped_index(0)];
+  const std::size_t coupled = acts_ ? coupled_states : 0;
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    const double film = x[film_index(at)];
+    const double zeta = x[2 * b.node] + b.film_heat * film;
+    const double water = x[2 * b.node + 1];
+    const auto add = [&](std::size_t node, const Pair &pair, double by) {
+      out[2 * node] += pair.heat * by;
+      out[2 * node + 1] += pair.water * by;
+    };
+    add(b.node, b.own, film);
+    double rate = b.film.eta * zeta + b.film.x * water + b.film_own * film;
+    for (std::size_t c = 0; c < coupled; ++c) {
+      add(b.node, b.by_lumped[c], q[c]);
+      rate += b.film_by_lumped[c] * q[c];
+      out[lumped_index(c)] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
+    }
+    out[film_index(at)] = rate;
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      const Partial &d = b.paths[p];
+      double &total = out[first_total() + b.side * face_paths + p];
+      total += d.eta * zeta + d.x * water + d.m * film;
+      for (std::size_t c = 0; c < coupled; ++c) {
+        total += b.paths_by_lumped[p][c] * q[c];
+      }
+    }
+  }
+  for (std::size_t r = 0; r < lumped_states; ++r) {
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      out[lumped_index(r)] += lumped_jacobian_[r][c] * q[c];
+    }
+  }
+  for (std::size_t r = 0; r < air_totals; ++r) {
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      out[air_total_index(r)] += air_slopes_[r][c] * q[c];
+    }
+  }
+}
+
+/// The part of J x that the blocks of the two factors hold, own terms of the faces included: on zeta.
+void SectionSystem::multiply_edges(const Vector &x, Vector &out) {
+  split(x);
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    first_[boundary_[at].node] += boundary_[at].film_heat * x[film_index(at)];
+  }
+  turn(first_, second_);
+  multiply_lines(along_, first_.data(), second_.data(), product_first_.data(), product_second_.data());
+  multiply_lines(across_, turned_first_.data(), turned_second_.data(), turned_product_first_.data(),
+                 turned_product_second_.data());
+  for (std::size_t i = 0; i < nx_; ++i) {
+    for (std::size_t k = 0; k < nz_; ++k) {
+      const std::size_t p = i * nz_ + k;
+      const std::size_t t = k * nx_ + i;
+      out[2 * p] = product_first_[p] + turned_product_first_[t];
+      out[2 * p + 1] = product_second_[p] + turned_product_second_[t];
+    }
+  }
+  // Takes back what factorise() has put into the blocks of the boundary nodes for their films.
+  for (const Boundary &b : boundary_) {
+    const double film = b.inverse * (b.film.eta * first_[b.node] + b.film.x * x[2 * b.node + 1]);
+    out[2 * b.node] -= b.through.heat * film;
+    out[2 * b.node + 1] -= b.through.water * film;
+  }
+}
+
+} // namespace cook::engine

@@ -1,0 +1,264 @@
+/// @file
+/// Linear algebra of a step of SectionSystem: lines along, then lines across with films and lumped states.
+#include "engine/equations/section_system.hpp"
+
+namespace cook::engine {
+
+namespace {
+
+/// Columns of a matrix become rows. Four rows at a time, so that what is written lies side by side.
+void transpose(const double *in, std::size_t rows, std::size_t columns, double *__restrict__ out) {
+  std::size_t r = 0;
+  for (; r + 4 <= rows; r += 4) {
+    const double *a = in + r * columns;
+    const double *b = a + columns;
+    const double *c = b + columns;
+    const double *d = c + columns;
+    for (std::size_t k = 0; k < columns; ++k) {
+      double *to = out + k * rows + r;
+      to[0] = a[k];
+      to[1] = b[k];
+      to[2] = c[k];
+      to[3] = d[k];
+    }
+  }
+  for (; r < rows; ++r) {
+    for (std::size_t k = 0; k < columns; ++k) {
+      out[k * rows + r] = in[r * columns + k];
+    }
+  }
+}
+
+} // namespace
+
+void SectionSystem::factorise(double shift) {
+  shift_ = shift;
+  solves_ = 0;
+  for (Boundary &b : boundary_) {
+    b.inverse = 1.0 / (shift - b.film_own);
+    b.through = {b.own.heat + shift * b.film_heat, b.own.water};
+    // film = inverse (r + film.eta zeta + film.x x): substituted into the rows of the node.
+    const double by_eta = b.inverse * b.film.eta;
+    const double by_x = b.inverse * b.film.x;
+    BlockLines &lines = b.end ? along_ : across_;
+    const Block4 &kept = b.kept_own;
+    lines.diagonal.set(b.end ? b.node : turned(b.node),
+                       {kept[0] + b.through.heat * by_eta, kept[1] + b.through.heat * by_x,
+                        kept[2] + b.through.water * by_eta, kept[3] + b.through.water * by_x});
+  }
+  along_.factorise_shifted(shift);
+  across_.factorise_shifted(shift);
+  // The coupled lumped states as a border of the lines across. Columns that are zero stay so.
+  LumpedMatrix pivot{};
+  for (std::size_t r = 0; r < lumped_states; ++r) {
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      pivot[r][c] = (r == c ? shift : 0.0) - lumped_jacobian_[r][c];
+    }
+  }
+  // Faces of the ends act on the lumped states only through what the lines along have found.
+  for (const Boundary &b : boundary_) {
+    for (std::size_t r = 0; acts_ && b.end && r < coupled_states; ++r) {
+      for (std::size_t c = 0; c < coupled_states; ++c) {
+        pivot[r][c] += b.lumped_own[r][c];
+      }
+    }
+  }
+  for (std::size_t c = 0; c < coupled_states; ++c) {
+    if (!acts(c)) {
+      continue;
+    }
+    auto &first = border_first_[c];
+    auto &second = border_second_[c];
+    std::fill(first.begin(), first.end(), 0.0);
+    std::fill(second.begin(), second.end(), 0.0);
+    for (const Boundary &b : boundary_) {
+      if (b.end) {
+        continue;
+      }
+      const double film = b.inverse * b.film_by_lumped[c];
+      const std::size_t own = turned(b.node);
+      first[own] += b.by_lumped[c].heat + b.through.heat * film;
+      second[own] += b.by_lumped[c].water + b.through.water * film;
+    }
+    across_.solve(first.data(), second.data());
+    for (const Boundary &b : boundary_) {
+      if (b.end) {
+        continue;
+      }
+      const double zeta = first[turned(b.node)];
+      const double water = second[turned(b.node)];
+      const double film = b.inverse * (b.film_by_lumped[c] + b.film.eta * zeta + b.film.x * water);
+      for (std::size_t r = 0; r < coupled_states; ++r) {
+        pivot[r][c] -= b.lumped[r].eta * zeta + b.lumped[r].x * water + b.lumped[r].m * film;
+      }
+    }
+  }
+  lumped_inverse_ = inverse(pivot);
+}
+
+void SectionSystem::solve(Vector &x) {
+  // The first stage of a step says where the second is evaluated, and takes one sweep more than the others:
+  // with it a step may be as long as if all of them did.
+  const int sweeps = solves_ == 0 ? passes : passes - 1;
+  ++solves_;
+  if (sweeps <= 1) {
+    solve_once(x);
+    return;
+  }
+  right_ = x;
+  solve_once(x);
+  for (int pass = 1; pass < sweeps; ++pass) {
+    multiply(x, product_);
+    for (std::size_t i = 0; i < x.size(); ++i) {
+      residual_[i] = right_[i] - shift_ * x[i] + product_[i];
+    }
+    solve_once(residual_);
+    for (std::size_t i = 0; i < x.size(); ++i) {
+      x[i] += residual_[i];
+    }
+  }
+}
+
+void SectionSystem::split(const Vector &x) {
+  for (std::size_t p = 0; p < n_; ++p) {
+    first_[p] = x[2 * p];
+    second_[p] = x[2 * p + 1];
+  }
+}
+
+void SectionSystem::turn(const std::vector<double> &first, const std::vector<double> &second) {
+  transpose(first.data(), nx_, nz_, turned_first_.data());
+  transpose(second.data(), nx_, nz_, turned_second_.data());
+}
+
+void SectionSystem::solve_once(Vector &x) {
+  const double per_shift = 1.0 / shift_;
+  const std::size_t coupled = acts_ ? coupled_states : 0;
+  split(x);
+  const auto add = [&](std::size_t node, const Pair &pair, double by) {
+    first_[node] += pair.heat * by;
+    second_[node] += pair.water * by;
+  };
+  const auto beside = [&](const Boundary &b, double film) {
+    add(b.node, b.own_beside, film);
+    if (b.before != none) {
+      add(b.before, b.at_before, film);
+    }
+    if (b.after != none) {
+      add(b.after, b.at_after, film);
+    }
+  };
+  // Along: films of the end faces are eliminated; those of bottom and top only have their start value here.
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    if (b.end) {
+      add(b.node, b.through, b.inverse * x[film_index(at)]);
+    } else {
+      beside(b, x[film_index(at)] * per_shift);
+    }
+  }
+  along_.solve(first_.data(), second_.data());
+  double *lumped = &x[lumped_index(0)];
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    if (!b.end) {
+      continue;
+    }
+    const double zeta = first_[b.node];
+    const double water = second_[b.node];
+    const double film = b.inverse * (x[film_index(at)] + b.film.eta * zeta + b.film.x * water);
+    x[film_index(at)] = film;
+    first_[b.node] = zeta - b.film_heat * film;
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      x[first_total() + b.side * face_paths + p] +=
+          b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
+    }
+    for (std::size_t c = 0; c < coupled; ++c) {
+      lumped[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
+    }
+  }
+  // Across, from shift times what the lines along gave.
+  for (std::size_t p = 0; p < n_; ++p) {
+    first_[p] *= shift_;
+    second_[p] *= shift_;
+  }
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    if (b.end) {
+      beside(b, x[film_index(at)]);
+    } else {
+      add(b.node, b.through, b.inverse * x[film_index(at)]);
+    }
+  }
+  turn(first_, second_);
+  across_.solve(turned_first_.data(), turned_second_.data());
+  std::array<double, lumped_states> right{};
+  for (std::size_t q = 0; q < lumped_states; ++q) {
+    right[q] = lumped[q];
+  }
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    if (b.end) {
+      continue;
+    }
+    const double zeta = turned_first_[turned(b.node)];
+    const double water = turned_second_[turned(b.node)];
+    const double film = b.inverse * (x[film_index(at)] + b.film.eta * zeta + b.film.x * water);
+    for (std::size_t c = 0; c < coupled; ++c) {
+      right[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
+    }
+  }
+  for (std::size_t r = 0; r < lumped_states; ++r) {
+    lumped[r] = 0.0;
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      lumped[r] += lumped_inverse_[r][c] * right[c];
+    }
+  }
+  for (std::size_t c = 0; c < coupled; ++c) {
+    if (acts(c)) {
+      for (std::size_t p = 0; p < n_; ++p) {
+        turned_first_[p] += border_first_[c][p] * lumped[c];
+        turned_second_[p] += border_second_[c][p] * lumped[c];
+      }
+    }
+  }
+  transpose(turned_first_.data(), nz_, nx_, first_.data());
+  transpose(turned_second_.data(), nz_, nx_, second_.data());
+  for (std::size_t p = 0; p < n_; ++p) {
+    x[2 * p] = first_[p];
+    x[2 * p + 1] = second_[p];
+  }
+  // What nothing depends on: films of bottom and top, totals.
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    if (b.end) {
+      continue;
+    }
+    const double zeta = x[2 * b.node];
+    const double water = x[2 * b.node + 1];
+    double film = x[film_index(at)] + b.film.eta * zeta + b.film.x * water;
+    for (std::size_t c = 0; c < coupled; ++c) {
+      film += b.film_by_lumped[c] * lumped[c];
+    }
+    film *= b.inverse;
+    x[film_index(at)] = film;
+    x[2 * b.node] = zeta - b.film_heat * film;
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      double &total = x[first_total() + b.side * face_paths + p];
+      total += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
+      for (std::size_t c = 0; c < coupled; ++c) {
+        total += b.paths_by_lumped[p][c] * lumped[c];
+      }
+    }
+  }
+  for (std::size_t r = 0; r < air_totals; ++r) {
+    for (std::size_t c = 0; c < lumped_states; ++c) {
+      x[air_total_index(r)] += air_slopes_[r][c] * lumped[c];
+    }
+  }
+  for (std::size_t i = first_total(); i < x.size(); ++i) {
+    x[i] *= per_shift;
+  }
+}
+
+} // namespace cook::engine

@@ -1,0 +1,260 @@
+#include "engine/runs/recorder.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "engine/equations/line_system.hpp"
+#include "engine/equations/section_system.hpp"
+#include "engine/runs/settle.hpp"
+#include "engine/stages/timeline.hpp"
+
+namespace cook::engine {
+
+template <class System>
+void take_snapshot(const System &system, double time, const std::vector<double> &y,
+                   const std::vector<double> &f, Snapshot &snapshot) {
+  const std::size_t n = system.nodes();
+  snapshot.time = time;
+  snapshot.y = y;
+  snapshot.f = f;
+  for (auto *v : {&snapshot.t, &snapshot.t_rate, &snapshot.t_eta, &snapshot.t_x}) {
+    v->resize(n);
+  }
+  std::fill(snapshot.t_rate.begin(), snapshot.t_rate.end(), 0.0);
+  snapshot.t_film.resize(system.faces());
+  for (std::size_t s = 0; s < system.faces(); ++s) {
+    const std::size_t i = system.face_node(s);
+    snapshot.t_film[s] = system.cells[i].t_liquid * system.area_of(s) / system.volume[i];
+    snapshot.t_rate[i] = snapshot.t_film[s] * f[system.film_index(s)];
+  }
+  for (std::size_t i = 0; i < n; ++i) {
+    const Cell<double> &cell = system.cells[i];
+    snapshot.t[i] = cell.t;
+    snapshot.t_eta[i] = cell.t_eta;
+    snapshot.t_x[i] = cell.t_x;
+    snapshot.t_rate[i] += cell.t_eta * f[2 * i] + cell.t_x * f[2 * i + 1];
+  }
+}
+
+template <class System>
+Recorder<System>::Recorder(Outcome &outcome, Recording recording, Layout layout)
+    : outcome_(&outcome), recording_(recording), layout_(std::move(layout)) {}
+
+namespace {
+
+/// Every array of an outcome that has an entry for each stored moment; the fields have as many as there are
+/// nodes.
+template <class Act> void for_each_trace(Outcome &out, Act act) {
+  for (auto *v : {&out.time, &out.core, &out.coldest, &out.tenderness, &out.air, &out.vapour_pressure,
+                  &out.pan_water, &out.mean_water, &out.mean_temperature}) {
+    act(*v);
+  }
+  for (ProbeTrace &probe : out.probes) {
+    act(probe.temperature);
+    act(probe.tenderness);
+  }
+  for (std::size_t s = 0; s < 2; ++s) {
+    for (auto *v : {&out.surface[s], &out.surface_water[s], &out.film[s]}) {
+      act(*v);
+    }
+    for (auto &v : out.paths[s]) {
+      act(v);
+    }
+  }
+}
+
+} // namespace
+
+template <class System> void Recorder<System>::expect(const System &system, double spell) {
+  constexpr double longest = 16.0 * 3600.0;            // s; a stage that may last 48 h seldom does
+  constexpr std::size_t most = 64UL * 1024UL * 1024UL; // bytes of a field
+  Outcome &out = *outcome_;
+  const std::size_t moments =
+      out.times() + 2 + static_cast<std::size_t>(std::fmin(spell, longest) / recording_.every);
+  const auto grow = [](std::vector<double> &v, std::size_t size) {
+    if (v.capacity() < size) {
+      v.reserve(std::max(size, 2 * v.capacity()));
+    }
+  };
+  for_each_trace(out, [&](std::vector<double> &v) { grow(v, moments); });
+  if (recording_.keep_fields) {
+    const std::size_t size = std::min(moments * system.nodes(), most / sizeof(double));
+    grow(out.temperature, size);
+    grow(out.water, size);
+  }
+}
+
+template <class System> void Recorder<System>::store(const System &system, const Snapshot &at) {
+  if (!outcome_->time.empty() && at.time <= outcome_->time.back() + same_moment) {
+    if (!regular_ || at.time <= outcome_->time.back()) {
+      return;
+    }
+    drop_last(system);
+  }
+  at_ = at;
+  dry_ = driest(system, at.y) < nearly_dry;
+  append(system, at.time);
+  regular_ = false;
+}
+
+template <class System> void Recorder<System>::drop_last(const System &system) {
+  Outcome &out = *outcome_;
+  for_each_trace(out, [](std::vector<double> &v) { v.pop_back(); });
+  if (recording_.keep_fields) {
+    out.temperature.resize(out.temperature.size() - system.nodes());
+    out.water.resize(out.water.size() - system.nodes());
+  }
+}
+
+template <class System>
+void Recorder<System>::store_between(const System &system, const Ros3<double> &stepper, const Snapshot &a,
+                                     const Snapshot &b) {
+  // One that is hardly later than a stage's end is that end.
+  while (recording_.every * static_cast<double>(next_) <= outcome_->time.back() + same_moment) {
+    ++next_;
+  }
+  at_.y.resize(a.y.size());
+  at_.t.resize(a.t.size());
+  if (recording_.every * static_cast<double>(next_) > b.time) {
+    return;
+  }
+  dry_ = min(driest(system, a.y), driest(system, b.y)) < nearly_dry;
+  // Both tangents as straight lines in (eta, X): base + by_eta eta + by_x X.
+  const std::size_t n = a.t.size();
+  base_.resize(2 * n);
+  for (std::size_t i = 0; i < n; ++i) {
+    base_[2 * i] = a.t[i] - a.t_eta[i] * a.y[2 * i] - a.t_x[i] * a.y[2 * i + 1];
+    base_[2 * i + 1] = b.t[i] - b.t_eta[i] * b.y[2 * i] - b.t_x[i] * b.y[2 * i + 1];
+  }
+  const auto log_left = [](const std::vector<double> &converted, std::vector<double> &log) {
+    constexpr double none = 1e-300; // all converted: a finite logarithm all the same
+    log.resize(converted.size());
+    for (std::size_t i = 0; i < log.size(); ++i) {
+      log[i] = std::log(std::fmax(1.0 - converted[i], none));
+    }
+  };
+  log_left(a.converted, log_a_);
+  log_left(b.converted, log_b_);
+  for (; recording_.every * static_cast<double>(next_) <= b.time; ++next_) {
+    const double time = recording_.every * static_cast<double>(next_);
+    const double share = (time - a.time) / (b.time - a.time);
+    stepper.interpolate(a.y, share, at_.y);
+    interpolate(system, a, b, share);
+    append(system, time);
+    regular_ = true;
+  }
+}
+
+/// Temperatures from the interpolated state: carried on along the tangents of both ends, blended. Exact at
+/// the ends; the error between them is that of the curvature of T(eta, X) over a step, far below the
+/// tolerance.
+template <class System>
+void Recorder<System>::interpolate(const System &system, const Snapshot &a, const Snapshot &b, double share) {
+  const double early = 1.0 - share;
+  const std::size_t n = a.t.size();
+  // Raw pointers: through the vectors, each round of the loop would load their addresses again.
+  const double *y = at_.y.data();
+  const double *base = base_.data();
+  const double *a_eta = a.t_eta.data();
+  const double *b_eta = b.t_eta.data();
+  const double *a_x = a.t_x.data();
+  const double *b_x = b.t_x.data();
+  double *t = at_.t.data();
+  for (std::size_t i = 0; i < n; ++i) {
+    t[i] = early * (base[2 * i] + a_eta[i] * y[2 * i] + a_x[i] * y[2 * i + 1]) +
+           share * (base[2 * i + 1] + b_eta[i] * y[2 * i] + b_x[i] * y[2 * i + 1]);
+  }
+  for (std::size_t s = 0; s < system.faces(); ++s) {
+    const std::size_t i = system.face_node(s);
+    const std::size_t film = system.film_index(s);
+    at_.t[i] += (1.0 - share) * a.t_film[s] * (at_.y[film] - a.y[film]) +
+                share * b.t_film[s] * (at_.y[film] - b.y[film]);
+  }
+  // First order towards the end value: never falls, whatever the step.
+  at_.converted.resize(a.converted.size());
+  for (std::size_t i = 0; i < a.converted.size(); ++i) {
+    at_.converted[i] = 1.0 - std::exp(early * log_a_[i] + share * log_b_[i]);
+  }
+}
+
+template <class System> void Recorder<System>::append(const System &system, double time) {
+  Outcome &out = *outcome_;
+  const std::size_t n = system.nodes();
+  settle(system, at_.y, dry_);
+  out.time.push_back(time);
+  const FaceAir<double> around = system.air_at(1, time, at_.y);
+  const double air = around.air;
+  out.core.push_back(layout_.spots[core_].of(at_.t));
+  for (std::size_t p = 0; p < layout_.probes.size(); ++p) {
+    const std::size_t spot = layout_.probes[p];
+    const double meat = layout_.spots[spot].of(at_.t);
+    out.probes[p].temperature.push_back(meat + layout_.stem[p] * (air - meat));
+    out.probes[p].tenderness.push_back(at_.converted[spot]);
+  }
+  out.tenderness.push_back(at_.converted[core_]);
+  out.air.push_back(air);
+  out.vapour_pressure.push_back(around.vapour);
+  out.pan_water.push_back(at_.y[system.lumped_index(pan_water)]);
+  // Two sums each: one alone spends its time waiting for itself.
+  std::array<double, 2> water{}, heat{};
+  std::array<double, 2> low{at_.t[0], at_.t[0]};
+  const double *volume = layout_.share.data();
+  const double *t = at_.t.data();
+  const double *y = at_.y.data();
+  const auto add = [&](std::size_t i, std::size_t k) {
+    water[k] += volume[i] * y[2 * i + 1];
+    heat[k] += volume[i] * t[i];
+    low[k] = t[i] < low[k] ? t[i] : low[k];
+  };
+  for (std::size_t i = 0; i + 1 < n; i += 2) {
+    add(i, 0);
+    add(i + 1, 1);
+  }
+  if (n % 2 == 1) {
+    add(n - 1, 0);
+  }
+  out.coldest.push_back(std::min(low[0], low[1]));
+  out.mean_water.push_back(water[0] + water[1]);
+  out.mean_temperature.push_back(heat[0] + heat[1]);
+  for (std::size_t s = 0; s < 2; ++s) {
+    const std::size_t face = system.shown_face(s);
+    const std::size_t i = system.face_node(face);
+    out.surface[s].push_back(at_.t[i]);
+    out.surface_water[s].push_back(at_.y[2 * i + 1]);
+    out.film[s].push_back(at_.y[system.film_index(face)]);
+    for (std::size_t p = 0; p < face_paths; ++p) {
+      out.paths[s][p].push_back(at_.y[system.total_index(s, static_cast<FacePath>(p))]);
+    }
+  }
+  if (recording_.keep_fields) {
+    const std::size_t first = out.water.size();
+    out.temperature.resize(first + n);
+    out.water.resize(first + n);
+    double *heat_to = out.temperature.data() + first;
+    double *water_to = out.water.data() + first;
+    if (layout_.stored.empty()) {
+      std::copy_n(t, n, heat_to);
+      for (std::size_t i = 0; i < n; ++i) {
+        water_to[i] = y[2 * i + 1];
+      }
+    }
+    for (std::size_t i = 0; i < layout_.stored.size(); ++i) {
+      const std::size_t node = layout_.stored[i];
+      heat_to[i] = t[node];
+      water_to[i] = y[2 * node + 1];
+    }
+  }
+}
+
+template void take_snapshot(const LineSystem<double> &, double, const std::vector<double> &,
+                            const std::vector<double> &, Snapshot &);
+template void take_snapshot(const PieceSystem &, double, const std::vector<double> &,
+                            const std::vector<double> &, Snapshot &);
+template void take_snapshot(const SectionSystem &, double, const std::vector<double> &,
+                            const std::vector<double> &, Snapshot &);
+template class Recorder<LineSystem<double>>;
+template class Recorder<PieceSystem>;
+template class Recorder<SectionSystem>;
+
+} // namespace cook::engine

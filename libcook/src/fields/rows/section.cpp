@@ -1,0 +1,81 @@
+/// @file
+/// Table rows of the cross-section: the seam, and the default brisket's shape and tissues.
+#include <array>
+
+#include "cook/meat/section.hpp"
+#include "fields/parameter_rows.hpp"
+
+namespace cook::rows {
+
+namespace {
+
+using enum Provenance;
+
+/// Low and high of a tissue's composition, in the order water, protein, fat, ash.
+using Ranges = std::array<std::array<double, 2>, 4>;
+
+void add_composition(std::vector<Parameter> &table, const std::string &at, const Composition &c,
+                     const std::string &source, const Ranges &r) {
+  table.insert(table.end(), {
+                                {at + "water", c.water, "kg/kg", r[0][0], r[0][1], source, published},
+                                {at + "protein", c.protein, "kg/kg", r[1][0], r[1][1], source, published},
+                                {at + "fat", c.fat, "kg/kg", r[2][0], r[2][1], source, published},
+                                {at + "carbohydrate", c.carbohydrate, "kg/kg", 0.0, 0.01, source, published},
+                                {at + "ash", c.ash, "kg/kg", r[3][0], r[3][1], source, published},
+                            });
+}
+
+void add_default_shape(std::vector<Parameter> &table) {
+  table.push_back({"brisket_section.slenderness", brisket_slenderness, "-", 1.2, 2.2,
+                   "length over width of a whole brisket, 0.45 m by 0.28 m", common_practice});
+  struct Knot {
+    const char *name;
+    double low, high;
+  };
+  constexpr std::array<Knot, brisket_profile.size()> knots{{{"flat_end", 0.4, 1.0},
+                                                            {"quarter", 0.5, 1.0},
+                                                            {"half", 0.7, 1.1},
+                                                            {"three_quarters", 1.0, 1.5},
+                                                            {"point_end", 1.0, 2.0}}};
+  for (std::size_t i = 0; i < knots.size(); ++i) {
+    table.push_back(
+        {std::string("brisket_section.profile.") + knots[i].name, brisket_profile[i], "-", knots[i].low,
+         knots[i].high,
+         "thickness over its mean, at that share of the length: a flat of 40 to 50 mm, a point about "
+         "2.3 times as thick; measure yours",
+         common_practice});
+  }
+}
+
+} // namespace
+
+void add_section(std::vector<Parameter> &table) {
+  const Section section;
+  table.insert(
+      table.end(),
+      {
+          {"section.seam_from", section.seam_from, "-", 0.3, 0.7,
+           "share of the length: the point covers about the thicker half of the flat", common_practice},
+          {"section.seam_height_end", section.seam_height_end, "-", 0.1, 0.5,
+           "share of the thickness: the flat tapers out beneath the point", common_practice},
+          {"section.seam_thickness", section.seam_thickness, "m", 0.003, 0.02,
+           "between 1/4 and 1/2 inch, left in when the piece is cooked whole", common_practice},
+          {"section.side_share", section.side_share, "-", 0.0, 1.0,
+           "what reaches the middle of the width, from the product solution of a bar against a slab at Biot "
+           "numbers of 0.6 to 1.1 (Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 5)",
+           derived},
+      });
+  add_default_shape(table);
+  add_composition(
+      table, "brisket_section.point.composition.", brisket_point_tissue().composition,
+      "USDA Standard Reference 13807, beef brisket, point half, lean and fat, 1/8\" trim, all grades, "
+      "raw; holds part of the seam and of the cover",
+      {{{0.54, 0.70}, {0.155, 0.21}, {0.08, 0.29}, {0.007, 0.0105}}});
+  add_composition(
+      table, "brisket_section.seam.composition.", brisket_seam_tissue().composition,
+      "USDA Standard Reference 13019, beef retail cuts, separable fat, raw; stands for fat between "
+      "muscles",
+      {{{0.12, 0.35}, {0.05, 0.12}, {0.55, 0.82}, {0.0015, 0.005}}});
+}
+
+} // namespace cook::rows

@@ -1,0 +1,144 @@
+#include "cook/meat/tissue.hpp"
+
+#include <cmath>
+
+#include "cook/errors.hpp"
+#include "cook/units.hpp"
+
+namespace cook {
+
+namespace {
+
+constexpr double reference = 60.0; // °C, at which mobilities are quoted
+constexpr double raw_state = 5.0;  // °C, at which raw densities are taken
+constexpr double narrowest = 5.0;  // K: the property table has a knot every kelvin, a sharper peak overshoots
+
+double modulus(double celsius) { return 12e3 + 83e3 / (1.0 + std::exp(-0.3 * (celsius - 60.0))); }
+
+double water_viscosity(double celsius) {
+  return 2.414e-5 * std::pow(10.0, 247.8 / (celsius + kelvin_offset - 140.0));
+}
+
+/// Smooth rise from 0 to 1 between two temperatures (quintic).
+double rise(double celsius, double start, double end) {
+  const double u = std::fmin(std::fmax((celsius - start) / (end - start), 0.0), 1.0);
+  return u * u * u * (10.0 + u * (6.0 * u - 15.0));
+}
+
+} // namespace
+
+double Sorption::water_content(double activity) const {
+  check::within("activity", activity, 0.0, 1.0, "");
+  const double ka = k * activity;
+  return monolayer * c * ka / ((1.0 - ka) * (1.0 - ka + c * ka));
+}
+
+double Sorption::water_activity(double water_content) const {
+  const double x = std::fmax(water_content, 0.0);
+  const double b = monolayer * c - x * (c - 2.0);
+  return std::fmin(2.0 * x / (b + std::sqrt(b * b + 4.0 * x * x * (c - 1.0))) / k, 1.0);
+}
+
+void Tissue::validate(const std::string &field) const {
+  composition.validate(field + ".composition.");
+  if (composition.protein + composition.carbohydrate + composition.ash < 0.02) {
+    throw InvalidInput(field + ".composition", "less than 2 % fat-free solids; the model needs lean tissue");
+  }
+  check::within(field + ".holding.final_share", holding.final_share, 0.05, 1.0, "");
+  check::within(field + ".holding.midpoint", holding.midpoint, 30.0, 100.0, "°C");
+  check::within(field + ".holding.width", holding.width, 0.5, 30.0, "K");
+  check::within(field + ".mobility.expressed", mobility.expressed, 1e-12, 1e-5, "m²/s");
+  check::within(field + ".mobility.held", mobility.held, 1e-13, 1e-7, "m²/s");
+  check::within(field + ".mobility.held_activation", mobility.held_activation, 0.0, 2e5, "J/mol");
+  check::within(field + ".mobility.dry_below", mobility.dry_below, 0.02, 2.0, "kg/kg");
+  check::within(field + ".mobility.dry_floor", mobility.dry_floor, 1e-4, 1.0, "");
+  check::within(field + ".mobility.switch_width", mobility.switch_width, 1e-3, 1.0, "kg/kg");
+  check::within(field + ".sorption.monolayer", sorption.monolayer, 0.01, 0.5, "kg/kg");
+  check::within(field + ".sorption.c", sorption.c, 1.01, 1e3, "");
+  check::within(field + ".sorption.k", sorption.k, 0.5, 0.999, "");
+  check::within(field + ".sinks.fat_latent", sinks.fat_latent, 0.0, 4e5, "J/kg");
+  check::within(field + ".sinks.denaturation", sinks.denaturation, 0.0, 2e5, "J/kg");
+  check::within(field + ".sinks.fat_melt_end", sinks.fat_melt_end, sinks.fat_melt_start + narrowest, 100.0,
+                "°C", "melting spreads over at least 5 K from fat_melt_start on");
+  check::within(field + ".sinks.denaturation_end", sinks.denaturation_end,
+                sinks.denaturation_start + narrowest, 120.0, "°C",
+                "denaturation spreads over at least 5 K from denaturation_start on");
+  check::within(field + ".exudation.path", exudation.path, 1e-5, 1e-2, "m");
+  check::within(field + ".exudation.bare_film", exudation.bare_film, 0.0, 10.0, "kg/m²");
+  check::within(field + ".exudation.run_off_time", exudation.run_off_time, 1.0, 1e5, "s");
+  check::within(field + ".tenderness.rate_90", tenderness.rate_90, 0.0, 1.0, "1/s");
+  check::within(field + ".tenderness.activation", tenderness.activation, 0.0, 1e6, "J/mol");
+  if (fixed) {
+    check::within(field + ".fixed.conductivity", fixed->conductivity, 1e-3, 1e3, "W/m K");
+    check::within(field + ".fixed.heat_capacity", fixed->heat_capacity, 1e2, 1e8, "J/m³K");
+  }
+  check::within(field + ".emissivity", emissivity, 0.0, 1.0, "");
+  check::within(field + ".cooked_conductivity", cooked_conductivity, 0.3, 1.5, "");
+}
+
+double Tissue::raw_density() const { return mixture_density(composition, raw_state); }
+
+double Tissue::solids_density() const {
+  return raw_density() * (composition.protein + composition.carbohydrate + composition.ash) /
+         composition.sum();
+}
+
+double Tissue::fat_density() const { return raw_density() * composition.fat / composition.sum(); }
+
+double Tissue::raw_water_content() const {
+  return composition.water / (composition.protein + composition.carbohydrate + composition.ash);
+}
+
+double Tissue::held_water(double celsius) const {
+  const double released = 1.0 / (1.0 + std::exp(-(celsius - holding.midpoint) / holding.width));
+  return raw_water_content() * (1.0 - (1.0 - holding.final_share) * released);
+}
+
+double Tissue::expressed_mobility(double celsius) const {
+  return mobility.expressed * modulus(celsius) / modulus(reference) * water_viscosity(reference) /
+         water_viscosity(celsius);
+}
+
+double Tissue::held_mobility(double celsius) const {
+  const double inverse = 1.0 / (reference + kelvin_offset) - 1.0 / (celsius + kelvin_offset);
+  return mobility.held * std::exp(mobility.held_activation / gas_constant * inverse);
+}
+
+double Tissue::dry_enthalpy(double celsius, bool with_sinks) const {
+  const double raw = raw_density() / composition.sum();
+  const double sensible =
+      raw * (composition.fat * component_enthalpy(Component::fat, celsius) +
+             composition.protein * component_enthalpy(Component::protein, celsius) +
+             composition.carbohydrate * component_enthalpy(Component::carbohydrate, celsius) +
+             composition.ash * component_enthalpy(Component::ash, celsius));
+  if (!with_sinks) {
+    return sensible;
+  }
+  return sensible +
+         raw * composition.fat * sinks.fat_latent * rise(celsius, sinks.fat_melt_start, sinks.fat_melt_end);
+}
+
+double Tissue::denaturation_enthalpy(double celsius) const {
+  const double protein = raw_density() * composition.protein / composition.sum();
+  return protein * sinks.denaturation * rise(celsius, sinks.denaturation_start, sinks.denaturation_end);
+}
+
+Tissue brisket_tissue() {
+  Tissue tissue;
+  // USDA FoodData Central / Standard Reference: beef brisket, flat half, boneless, lean and fat, trimmed to
+  // 0", choice, raw. The fat cap is a layer of its own (FatCap), so the 0" trim is the right row for the
+  // tissue under it.
+  tissue.composition = {
+      .water = 0.6989, .protein = 0.2032, .fat = 0.0929, .carbohydrate = 0.0, .ash = 0.0098};
+  return tissue;
+}
+
+Tissue pork_shoulder_tissue() {
+  Tissue tissue;
+  tissue.name = "pork shoulder";
+  // USDA Standard Reference, pork shoulder (butt), lean and fat, raw: from memory.
+  tissue.composition = {.water = 0.649, .protein = 0.171, .fat = 0.170, .carbohydrate = 0.0, .ash = 0.009};
+  return tissue;
+}
+
+} // namespace cook

@@ -1,0 +1,83 @@
+#include "cook/meat/cut.hpp"
+#include "cook/meat/shape.hpp"
+
+#include <pybind11/stl.h>
+
+#include "module.hpp"
+#include "records/record.hpp"
+
+namespace cook::python {
+
+void bind_shape(py::module_ &m) {
+  m.attr("coldest_start") = coldest_start;
+  m.attr("hottest_start") = hottest_start;
+  Record<Shape> shape(
+      m, "Shape", "shape",
+      "Size of the raw piece: a slab with two faces and four sides, or a cylinder. Shrinkage is left out.");
+  shape.choice("kind", &Shape::kind, {"slab", "cylinder"}, "\"slab\" or \"cylinder\".")
+      .quantity("thickness", &Shape::thickness, "length",
+                "Slab thickness or cylinder diameter, without the fat cap [m].")
+      .number("extent", &Shape::extent, "Area of one face of a slab [m²], or length of a cylinder [m].")
+      .maybe(
+          "width", &Shape::width, "length",
+          "One side of a slab's face [m]; the other one is extent / width. None: its sides are not known and "
+          "not counted.")
+      .finish();
+  shape.cls.def_property_readonly("volume", &Shape::volume, "Volume [m³].")
+      .def_property_readonly("surface_area", &Shape::surface_area,
+                             "Exposed area: both faces, and sides or ends where known [m²].");
+
+  Record<FatCap> cap(m, "FatCap", "fat_cap",
+                     "A layer of fat on one face: it slows vapour and adds a conduction layer.");
+  cap.choice("side", &FatCap::side, {"none", "down", "up"},
+             "Which face carries it: \"none\", \"down\" or \"up\".")
+      .quantity("thickness", &FatCap::thickness, "length", "Thickness [m].")
+      .number("vapour_resistivity", &FatCap::vapour_resistivity, "Resistance to vapour per thickness [s/m²].")
+      .finish();
+  cap.cls.def_property_readonly("heat_resistance", &FatCap::heat_resistance, "Resistance to heat [m²·K/W].")
+      .def_property_readonly("vapour_resistance", &FatCap::vapour_resistance, "Resistance to vapour [s/m].");
+
+  Record<Meat> meat(m, "Meat", "meat",
+                    "The piece on the table: material, shape, fat cap and starting temperature.");
+  meat.nested("tissue", &Meat::tissue, "Material.")
+      .nested("shape", &Meat::shape, "Shape and size.")
+      .nested("fat_cap", &Meat::fat_cap, "Fat cap.", "fat_cap")
+      .quantity("start", &Meat::start, "temperature", "Temperature throughout at the start [°C].")
+      .choice("build", &Meat::build, {"even", "flat and point"},
+              "How a lengthwise section looks when none is given: \"even\" or \"flat and point\".")
+      .copied(
+          "section", &Meat::section,
+          "Lengthwise cross-section, for runs on one (a `Section`), or None: that of its `build`. The same "
+          "piece as the shape; see `with_section`.")
+      .finish([](const Meat &made) { made.validate(); });
+  meat.cls.def_property_readonly("mass", &Meat::mass, "Raw mass, fat cap included [kg].")
+      .def(
+          "validate", [](const Meat &self) { self.validate(); },
+          "Raise `InvalidInput` naming the field that is out of range.");
+
+  py::class_<Cut>(m, "Cut", "A cut of meat as it is bought, raw and trimmed: one entry of `cuts()`.")
+      .def_readonly("name", &Cut::name, "As the trade has it.")
+      .def_readonly("composition", &Cut::composition, "Of the meat without its fat cap and bone.")
+      .def_readonly("bone", &Cut::bone, "Share of the mass that is bone [-].")
+      .def_readonly("mass", &Cut::mass, "Of a middling whole piece [kg].")
+      .def_readonly("smallest", &Cut::smallest, "Lightest that is still a whole piece [kg].")
+      .def_readonly("largest", &Cut::largest, "Heaviest [kg].")
+      .def_readonly("thickness", &Cut::thickness, "Of the piece of `mass` [m].")
+      .def_readonly("width", &Cut::width, "Width over thickness [-].")
+      .def_readonly("spread", &Cut::spread, "How pieces of one mass differ: deviation of ln(thickness) [-].")
+      .def_readonly("fat_thickness", &Cut::fat_thickness, "Of its fat cap [m].")
+      .def_readonly("sources", &Cut::sources, "Of composition and size.");
+  m.def("cuts", &cuts, "All cuts, the most usual first.");
+  m.def("cut",
+        py::overload_cast<const std::string &, std::optional<double>, std::optional<double>, double>(&cut),
+        py::arg("name"), py::arg("mass"), py::arg("thickness"), py::arg("start"),
+        "A piece of a cut from its mass [kg] or None, thickness [m] or None, and start [°C].");
+  m.def("resized", &resized, py::arg("meat"), py::arg("mass"), py::arg("thickness"),
+        "The same piece with another mass [kg] and thickness [m].");
+  m.def("brisket", &brisket, py::arg("mass"), py::arg("thickness"), py::arg("start"),
+        "A whole brisket from its mass [kg], thickness [m] or None, and start [°C].");
+  m.def("pork_shoulder", &pork_shoulder, py::arg("mass"), py::arg("thickness"), py::arg("start"),
+        "A boneless pork shoulder from its mass [kg], thickness [m] or None, and start [°C].");
+}
+
+} // namespace cook::python

@@ -1,0 +1,206 @@
+#include "cook/plan/outcome.hpp"
+
+#include <array>
+
+#include "cook/errors.hpp"
+
+#include "module.hpp"
+#include "plan/outcome_state.hpp"
+#include "records/record.hpp"
+#include "records/views.hpp"
+
+namespace cook::python {
+
+namespace {
+
+constexpr std::array path_names{"convection", "radiation",        "latent", "vapour_sensible",
+                                "evaporated", "run_off_sensible", "run_off"};
+static_assert(path_names.size() == face_paths);
+
+/// The faces there are: a cylinder has the second one only.
+std::vector<std::size_t> faces(const Outcome &out) {
+  return out.plan.meat.shape.kind == ShapeKind::cylinder ? std::vector<std::size_t>{1}
+                                                         : std::vector<std::size_t>{0, 1};
+}
+
+std::vector<std::string> face_names(const Outcome &out) {
+  return out.plan.meat.shape.kind == ShapeKind::cylinder ? std::vector<std::string>{"surface"}
+                                                         : std::vector<std::string>{"bottom", "top"};
+}
+
+/// One column a face. The faces are stored apart, so this is the one kind of array that is put together when
+/// asked for.
+py::array by_face(const Outcome &out, const std::array<std::vector<double>, 2> &series) {
+  const auto which = faces(out);
+  for (const std::size_t face : which) { // an outcome from elsewhere may lack a face
+    if (series[face].size() != out.times()) {
+      throw InvalidInput("outcome", "it has no traces of its faces");
+    }
+  }
+  py::array_t<double> array({out.times(), which.size()});
+  auto cells = array.mutable_unchecked<2>();
+  for (std::size_t k = 0; k < which.size(); ++k) {
+    for (std::size_t i = 0; i < out.times(); ++i) {
+      cells(static_cast<py::ssize_t>(i), static_cast<py::ssize_t>(k)) = series[which[k]][i];
+    }
+  }
+  array.attr("flags").attr("writeable") = false;
+  return array;
+}
+
+using Class = py::class_<Outcome, std::shared_ptr<Outcome>>;
+
+void series(Class &cls, const char *name, std::vector<double> Outcome::*member, const char *doc) {
+  cls.def_property_readonly(
+      name, [member](const py::object &self) { return view(self, self.cast<const Outcome &>().*member); },
+      doc);
+}
+
+void field(Class &cls, const char *name, std::vector<double> Outcome::*member, const char *doc) {
+  cls.def_property_readonly(
+      name,
+      [member](const py::object &self) {
+        const auto &out = self.cast<const Outcome &>();
+        const auto &data = out.*member;
+        const auto rows = static_cast<py::ssize_t>(data.empty() ? 0 : out.times());
+        return view(self, data, {rows, static_cast<py::ssize_t>(out.nodes())});
+      },
+      doc);
+}
+
+void face_series(Class &cls, const char *name, std::array<std::vector<double>, 2> Outcome::*member,
+                 const char *doc) {
+  cls.def_property_readonly(
+      name, [member](const Outcome &out) { return by_face(out, out.*member); }, doc);
+}
+
+} // namespace
+
+void bind_outcome(py::module_ &m) {
+  Class cls(m, "Outcome", "What a simulation computed; does not change.");
+  // NOTE: shares the C++ object, so that the Python class derived from this one costs no copy.
+  cls.def(py::init([](const std::shared_ptr<Outcome> &other) { return other; }), py::arg("other"));
+  cls.def(py::pickle(&outcome_state, &outcome_from_state));
+
+  series(cls, "time", &Outcome::time, "Times [s], strictly increasing (times,).");
+  series(cls, "core", &Outcome::core,
+         "Temperature in the middle of the thickness or on the axis [°C] (times,).");
+  series(cls, "coldest", &Outcome::coldest, "Lowest temperature anywhere in the meat [°C] (times,).");
+  series(cls, "air", &Outcome::air, "Air around the meat [°C] (times,).");
+  series(cls, "vapour_pressure", &Outcome::vapour_pressure,
+         "Of water in the air around the meat [Pa] (times,).");
+  series(cls, "pan_water", &Outcome::pan_water, "Left in the water pan [kg]; 0 without one (times,).");
+  series(cls, "tenderness", &Outcome::tenderness,
+         "Share of the collagen converted at the core [-] (times,).");
+  series(cls, "mean_water", &Outcome::mean_water, "Mean water content [kg/kg dry] (times,).");
+  series(cls, "mean_temperature", &Outcome::mean_temperature, "Mean temperature by volume [°C] (times,).");
+  series(cls, "position", &Outcome::position,
+         "Of the nodes: height above the bottom face, or radius [m] (nodes,).");
+  series(cls, "node_volume", &Outcome::node_volume, "Share of the volume of each node [-] (nodes,).");
+  series(cls, "along", &Outcome::along,
+         "Of the nodes of a cross-section: distance from the flat end [m] (nodes,); empty in 1-D.");
+  cls.def_property_readonly(
+         "lines", [](const Outcome &out) { return std::max(out.lines, out.columns > 0 ? 0 : 1); },
+         "Lines of nodes side by side: 2 on a whole piece, the nodes of its middle first, then those of its "
+         "rim; 1 on "
+         "a slab or cylinder, 0 on a cross-section.")
+      .def_property_readonly(
+          "columns", [](const Outcome &out) { return out.columns; },
+          "Nodes along the length of a cross-section; node = column * rows + row. 0 in 1-D.")
+      .def_property_readonly(
+          "region",
+          [](const Outcome &out) {
+            return py::array_t<int>(static_cast<py::ssize_t>(out.region.size()), out.region.data());
+          },
+          "Of the nodes of a cross-section: 0 flat, 1 point, 2 seam (nodes,); empty in 1-D.")
+      .def("_probes", [](const py::object &self) {
+        const auto &out = self.cast<const Outcome &>();
+        py::list probes;
+        for (const ProbeTrace &p : out.probes) {
+          probes.append(
+              py::make_tuple(p.name, p.x, p.z, view(self, p.temperature), view(self, p.tenderness)));
+        }
+        return probes;
+      });
+  field(cls, "temperature", &Outcome::temperature,
+        "Temperature of every node [°C] (times, nodes); no rows when the fields were not kept.");
+  field(cls, "water", &Outcome::water,
+        "Water content of every node [kg/kg dry] (times, nodes); no rows when the fields were not kept.");
+  face_series(cls, "surface", &Outcome::surface, "Temperature of the meat at its faces [°C] (times, faces).");
+  face_series(cls, "surface_water", &Outcome::surface_water,
+              "Water content at the faces [kg/kg dry] (times, faces).");
+  face_series(cls, "film", &Outcome::film, "Liquid on the faces [kg/m²] (times, faces).");
+
+  cls.def_property_readonly(
+         "faces", [](const Outcome &out) { return py::tuple(py::cast(face_names(out))); },
+         "Names of the faces: (\"bottom\", \"top\"), of a cylinder (\"surface\",).")
+      .def_property_readonly(
+          "face_area",
+          [](const Outcome &out) {
+            std::vector<double> areas;
+            for (const std::size_t s : faces(out)) {
+              areas.push_back(out.face_area[s]);
+            }
+            return areas;
+          },
+          "Areas of the faces [m²].")
+      .def_property_readonly(
+          "paths",
+          [](const py::object &self) {
+            const auto &out = self.cast<const Outcome &>();
+            const auto which = faces(out);
+            const auto names = face_names(out);
+            py::dict all;
+            for (std::size_t k = 0; k < which.size(); ++k) {
+              py::dict one;
+              for (std::size_t p = 0; p < face_paths; ++p) {
+                one[path_names.at(p)] = view(self, out.paths[which[k]][p]);
+              }
+              all[names[k].c_str()] = one;
+            }
+            return all;
+          },
+          "Running totals per face area, by face and path: heat [J/m²], into the meat; water [kg/m²], out of "
+          "it.")
+      .def_property_readonly(
+          "plan", [](const Outcome &out) { return out.plan; }, "The plan that was run (a copy).")
+      .def_property_readonly(
+          "ledger", [](const Outcome &out) { return out.ledger; }, "Totals and residuals.")
+      .def_property_readonly(
+          "notes", [](const Outcome &out) { return out.notes; }, "What a user should know.")
+      .def_property_readonly(
+          "events",
+          [](const Outcome &out) {
+            std::vector<std::pair<double, std::string>> events;
+            for (const Event &event : out.events) {
+              events.emplace_back(event.time, event.what);
+            }
+            return events;
+          },
+          "What happened: (time [s], \"spritz\" or \"lid\").")
+      .def("_stage_ends",
+           [](const Outcome &out) {
+             py::list ends;
+             for (const StageEnd &end : out.stage_ends) {
+               ends.append(py::make_tuple(end.name, end.time, end.core, end.start, end.reason));
+             }
+             return ends;
+           })
+      .def("_core_at", &Outcome::core_at, py::arg("seconds"))
+      .def(
+          "_probe",
+          [](const Outcome &out, double position) {
+            const std::vector<double> trace = out.probe(position);
+            return py::array_t<double>(static_cast<py::ssize_t>(trace.size()), trace.data());
+          },
+          py::arg("position"))
+      .def(
+          "_probe_at",
+          [](const Outcome &out, double x, double z) {
+            const std::vector<double> trace = out.probe(x, z);
+            return py::array_t<double>(static_cast<py::ssize_t>(trace.size()), trace.data());
+          },
+          py::arg("x"), py::arg("z"));
+}
+
+} // namespace cook::python
