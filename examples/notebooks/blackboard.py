@@ -8,8 +8,8 @@ import matplotlib.pyplot as plt
 from IPython.display import Markdown
 
 import libcook as lc
-from libcook._safety_rows import safety_rows
 from libcook.units import celsius_to_fahrenheit
+from libcook.words.safety_rows import safety_rows
 
 CAUTION = (
     "**Before you cook:** these numbers are computed for one invented piece of meat, not measured in yours. "

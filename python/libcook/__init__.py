@@ -18,6 +18,10 @@ Plain numbers are SI, and °C for temperatures; text carries its unit. Results a
 from __future__ import annotations
 
 import importlib
+import importlib.abc
+import sys
+from importlib.machinery import ModuleSpec
+from types import ModuleType
 from typing import Any
 
 try:
@@ -35,8 +39,14 @@ except ImportError as error:
     raise
 
 from libcook import physics
-from libcook.belief import Belief, belief
-from libcook.calibrate import (
+from libcook.arguments.declared import know_classes
+from libcook.compare import Comparison, compare
+from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
+from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
+from libcook.equations import Equations, SectionEquations, equations
+from libcook.errors import InvalidInput, SolverFailure, Unreachable
+from libcook.fit.belief import Belief, belief
+from libcook.fit.calibrate import (
     Estimate,
     Fit,
     FitSeries,
@@ -47,12 +57,8 @@ from libcook.calibrate import (
     free_names,
     prior,
 )
-from libcook.compare import Comparison, compare
-from libcook.cookers import Box, Film, Pit, Surroundings, counter, holding_oven, insulated_box, oven, pit
-from libcook.ends import FirstOf, bark, clock, cooled, core, elapsed, tender
-from libcook.equations import Equations, SectionEquations, equations
-from libcook.errors import InvalidInput, SolverFailure, Unreachable
-from libcook.forecast import Forecast, PitOutlook, forecast
+from libcook.fit.forecast import Forecast, PitOutlook, forecast
+from libcook.fit.start_time import Alternative, Remedy, Schedule, StageTime, start_by
 from libcook.logs import Event, Finding, Log, read_log
 from libcook.meat import (
     Composition,
@@ -99,12 +105,11 @@ from libcook.sections import (
     stem_error,
     with_section,
 )
-from libcook.sentences import sentences
 from libcook.signals import Signal, ripple, schedule
 from libcook.simulate import Physics, simulate
 from libcook.simulate_many import simulate_many
-from libcook.start_time import Alternative, Remedy, Schedule, StageTime, start_by
-from libcook.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
+from libcook.sweeps.sweep import Sample, SweepWarning, read_sweep, sample, sweep, sweep_readings
+from libcook.words.sentences import sentences
 from libcook.wraps import Covering, Wrap, wrap, wrap_names
 
 __version__: str = _core.__version__
@@ -236,11 +241,58 @@ __all__ = [
     "wrap_names",
 ]
 
-# Rooms that need an optional library or time to import: loaded when first named, as in `lc.plots.savefig`.
-_ROOMS = ("charts", "fit_plots", "frames", "playground", "plots", "section_plots")
+know_classes({name: globals()[name] for name in __all__})
+
+# Names of modules in the version before, which pickles and scripts know.
+for _before, _now in {
+    "_facts": "readings.facts",
+    "_log_events": "logs.events",
+    "_log_findings": "logs.findings",
+    "_outcome_parts": "readings.parts",
+    "_sweep_sample": "sweeps.sample",
+    "belief": "fit.belief",
+    "calibrate": "fit.calibrate",
+    "forecast": "fit.forecast",
+    "sentences": "words.sentences",
+    "start_time": "fit.start_time",
+    "sweep": "sweeps.sweep",
+}.items():
+    sys.modules.setdefault(f"libcook.{_before}", sys.modules[f"libcook.{_now}"])
+
+# Modules that need an optional library or time to import, by their short names: loaded when first named, as
+# in `lc.plots.savefig` or `from libcook.plots import savefig`.
+_SHORT = {
+    "charts": "figures.charts",
+    "fit_plots": "figures.fit_plots",
+    "frames": "readings.frames",
+    "playground": "playground",
+    "plots": "figures.plots",
+    "section_plots": "figures.section_plots",
+    "start_time": "fit.start_time",
+}
+
+
+class _ShortNames(importlib.abc.MetaPathFinder, importlib.abc.Loader):
+    """Lets an import statement find a module by its short name: the same module, not another."""
+
+    def find_spec(self, name: str, path: Any = None, target: Any = None) -> ModuleSpec | None:
+        package, _, short = name.rpartition(".")
+        return ModuleSpec(name, self) if package == "libcook" and short in _SHORT else None
+
+    def create_module(self, spec: ModuleSpec) -> ModuleType:
+        module = importlib.import_module(f"libcook.{_SHORT[spec.name.rpartition('.')[2]]}")
+        spec.loader_state = module.__spec__
+        return module
+
+    def exec_module(self, module: ModuleType) -> None:
+        if module.__spec__ is not None:  # the import has put that of the short name in its place
+            module.__spec__ = module.__spec__.loader_state
+
+
+sys.meta_path.append(_ShortNames())
 
 
 def __getattr__(name: str) -> Any:
-    if name in _ROOMS:
-        return importlib.import_module(f"libcook.{name}")
+    if name in _SHORT:
+        return importlib.import_module(f"libcook.{_SHORT[name]}")
     raise AttributeError(f"module 'libcook' has no attribute {name!r}")

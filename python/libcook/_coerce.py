@@ -7,22 +7,13 @@ logs are understood wherever a field is.
 from __future__ import annotations
 
 import numbers
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 import numpy as np
 
 from libcook import _core
-from libcook._fit_forms import alternative_form, estimate_form, free_form, remedy_form, stage_time_form
-from libcook._forms import (
-    end_form,
-    parameter_form,
-    plan_form,
-    section_form,
-    short_form_of,
-    signal_form,
-)
-from libcook._plain import (
+from libcook.arguments.plain import (
     array,
     choice,
     count,
@@ -37,8 +28,19 @@ from libcook._plain import (
     text,
     whole,
 )
-from libcook._quote import came_as, quoted
-from libcook._reading_forms import (
+from libcook.arguments.quote import came_as, quoted
+from libcook.errors import InvalidInput, invalid
+from libcook.units import parse_clock, to_si
+from libcook.words.fit_forms import alternative_form, estimate_form, free_form, remedy_form, stage_time_form
+from libcook.words.forms import (
+    end_form,
+    parameter_form,
+    plan_form,
+    section_form,
+    short_form_of,
+    signal_form,
+)
+from libcook.words.reading_forms import (
     bark_form,
     carryover_form,
     hold_form,
@@ -46,10 +48,9 @@ from libcook._reading_forms import (
     safety_form,
     stall_form,
 )
-from libcook.errors import InvalidInput, invalid
-from libcook.units import parse_clock, to_si
 
 __all__ = [
+    "FirstOf",
     "alternative_form",
     "remedy_form",
     "stage_time_form",
@@ -207,10 +208,34 @@ def _end_for(value: Any) -> str:
     return ""
 
 
+_read_ends = ends  # an argument below has this name
+
+
+class FirstOf(tuple[_core.End, ...]):
+    """Several ends, of which the first one reached counts; made by ``|``."""
+
+    __slots__ = ()
+    __module__ = "libcook.ends"  # where it is looked for
+
+    def __new__(cls, ends: Iterable[_core.End] = ()) -> FirstOf:
+        """Make one of ends in any order."""
+        return super().__new__(cls, _read_ends(ends, "ends"))
+
+    def __or__(self, other: _core.End | tuple[_core.End, ...]) -> FirstOf:
+        """Add one end or several."""
+        if isinstance(other, _core.End):
+            return FirstOf((*self, other))
+        if isinstance(other, tuple):
+            return FirstOf((*self, *other))
+        return NotImplemented
+
+    def __repr__(self) -> str:
+        """Write the ends joined by ``|``."""
+        return " | ".join(repr(end) for end in self)
+
+
 def first_of(first: Any, second: Any) -> Any:
     """Join ends: the first one reached counts."""
-    from libcook.ends import FirstOf
-
     parts: list[_core.End] = []
     for side in (first, second):
         if isinstance(side, _core.End):

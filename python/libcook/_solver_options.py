@@ -8,9 +8,9 @@ from typing import Any
 
 from libcook import _core
 from libcook._core import Physics
-from libcook._plain import choice, close, refuse_type
-from libcook._quantity import Quantity
-from libcook._quote import quoted
+from libcook.arguments.plain import choice, close, refuse_type
+from libcook.arguments.quantity import Quantity
+from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
 

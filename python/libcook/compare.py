@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from libcook import _compare_text as text
-from libcook._arguments import door
-from libcook._facts import Facts, read_facts
-from libcook._optional import need
-from libcook._plain import text as whole_text
-from libcook._plot_marks import hour_ticks
-from libcook._plot_style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
-from libcook._quantity import Word
-from libcook._quote import quoted
+from libcook.arguments.door import door
+from libcook.arguments.optional import need
+from libcook.arguments.plain import text as whole_text
+from libcook.arguments.quantity import Word
+from libcook.arguments.quote import quoted
 from libcook.errors import invalid
+from libcook.figures.marks import hour_ticks
+from libcook.figures.style import LINE_STYLES, Theme, dress, halo, label_ends, new_axes, readable, theme_of
+from libcook.readings.facts import Facts, read_facts
+from libcook.simulate import simulate
 from libcook.units import (
     KILOGRAMS_PER_POUND,
     celsius_to_fahrenheit,
@@ -25,6 +25,7 @@ from libcook.units import (
     temperature_unit,
     to_si,
 )
+from libcook.words import compare_text as text
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -79,9 +80,7 @@ def _outcome(field: str, label: Any, cook: Any) -> Any:
     if hasattr(cook, "stage_ends") and hasattr(cook, "core"):
         return cook
     if hasattr(cook, "stages"):
-        import libcook  # here, not above: the package imports this file
-
-        return libcook.simulate(cook)
+        return simulate(cook)
     raise invalid(
         f"{field}[{quoted(label)}]", cook, f"{type(cook).__name__} came", "a plan or an outcome is accepted"
     )

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._coerce import film as read_film
 from libcook._coerce import signal
 from libcook._core import Box, Film, Surroundings
-from libcook._plain import choice, number
-from libcook._quantity import Quantity, Word
+from libcook.arguments.door import door
+from libcook.arguments.plain import choice, number
+from libcook.arguments.quantity import Quantity, Word
 from libcook.errors import invalid
 from libcook.signals import Course
 from libcook.units import to_si

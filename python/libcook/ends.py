@@ -7,38 +7,16 @@ from collections.abc import Iterable
 from typing import TypeAlias, Union
 
 from libcook import _core
-from libcook._arguments import door
-from libcook._coerce import ends as read_ends
+from libcook._coerce import FirstOf
 from libcook._core import End
-from libcook._quantity import Quantity
+from libcook.arguments.door import door
+from libcook.arguments.quantity import Quantity
 from libcook.errors import invalid
 from libcook.units import likely_hours, parse_clock, to_si
 
 __all__ = ["Ends", "FirstOf", "bark", "clock", "cooled", "core", "elapsed", "tender"]
 
 HOTTEST_CORE = 110.0  # °C: water keeps wet meat below 100 °C; only a crust gets hotter
-
-
-class FirstOf(tuple[End, ...]):
-    """Several ends, of which the first one reached counts; made by ``|``."""
-
-    __slots__ = ()
-
-    def __new__(cls, ends: Iterable[End] = ()) -> FirstOf:
-        """Make one of ends in any order."""
-        return super().__new__(cls, read_ends(ends, "ends"))
-
-    def __or__(self, other: End | tuple[End, ...]) -> FirstOf:
-        """Add one end or several."""
-        if isinstance(other, End):
-            return FirstOf((*self, other))
-        if isinstance(other, tuple):
-            return FirstOf((*self, *other))
-        return NotImplemented
-
-    def __repr__(self) -> str:
-        """Write the ends joined by ``|``."""
-        return " | ".join(repr(end) for end in self)
 
 
 Ends: TypeAlias = Union[End, Iterable[End]]  # noqa: UP007 - an alias is evaluated, and 3.10 cannot or a class of C++

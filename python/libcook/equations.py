@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from typing import Literal, overload
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._core import Equations, Physics, Plan, SectionEquations
-from libcook._plain import choice
-from libcook._quantity import Quantity, Word
 from libcook._solver_options import _GRIDS, _options, _physics
+from libcook.arguments.door import door
+from libcook.arguments.plain import choice
+from libcook.arguments.quantity import Quantity, Word
 from libcook.errors import InvalidInput
 
 __all__ = ["Equations", "SectionEquations", "equations"]

@@ -6,7 +6,6 @@ import functools
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._core import (
     Composition,
     Cut,
@@ -24,9 +23,10 @@ from libcook._core import (
     brisket_tissue,
     pork_shoulder_tissue,
 )
-from libcook._plain import choice, close, is_one_of, is_real
-from libcook._quantity import Quantity, Word
-from libcook._quote import listed, quoted
+from libcook.arguments.door import door
+from libcook.arguments.plain import choice, close, is_one_of, is_real
+from libcook.arguments.quantity import Quantity, Word
+from libcook.arguments.quote import listed, quoted
 from libcook.errors import invalid
 from libcook.units import to_si
 

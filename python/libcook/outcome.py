@@ -11,14 +11,15 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._core import Bark, Carryover, HeatBudget, HotHold, Ledger, Loss, Safety, Stall
-from libcook._files import read_text
-from libcook._forms import outcome_form
-from libcook._outcome_parts import ProbeTrace, StageEnd
-from libcook._plain import choice, two, whole
-from libcook._quantity import Quantity, Word
+from libcook.arguments.door import door
+from libcook.arguments.files import read_text
+from libcook.arguments.plain import choice, two, whole
+from libcook.arguments.quantity import Quantity, Word
+from libcook.readings.parts import ProbeTrace, StageEnd
 from libcook.units import to_si
+from libcook.words.forms import outcome_form
+from libcook.words.sentences import sentences
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -263,8 +264,6 @@ class Outcome(_core.Outcome):
         --------
         >>> print(*out.in_words(units="F"), sep="; ")  # doctest: +SKIP
         """
-        from libcook.sentences import sentences
-
         return sentences(self, units, hold, variants)
 
     @door
@@ -289,28 +288,28 @@ class Outcome(_core.Outcome):
 
     def to_xarray(self) -> xr.Dataset:
         """Return an xarray Dataset with dimensions time, face and node; needs xarray."""
-        from libcook.frames import to_xarray
+        from libcook.readings.frames import to_xarray
 
         return to_xarray(self)
 
     @door
     def to_frame(self, units: Word = "C") -> pd.DataFrame:
         """Return a pandas DataFrame indexed by time, temperatures in °C or °F; needs pandas."""
-        from libcook.frames import to_frame
+        from libcook.readings.frames import to_frame
 
         return to_frame(self, units)
 
     @door
     def plot(self, units: Word = "C", ax: Axes | None = None, theme: Word = "light") -> Axes:
         """Draw core, surface and air over time, in °C or °F; see `libcook.plots.plot_outcome`."""
-        from libcook.plots import plot_outcome
+        from libcook.figures.plots import plot_outcome
 
         return plot_outcome(self, units, ax, theme)
 
     @door
     def plot_budget(self, face: Word = "top", ax: Axes | None = None, theme: Word = "light") -> Axes:
         """Draw where the heat at a face goes [W/m²], stacked; see `libcook.plots.plot_budget`."""
-        from libcook.plots import plot_budget
+        from libcook.figures.plots import plot_budget
 
         return plot_budget(self, face, ax, theme)
 
@@ -319,7 +318,7 @@ class Outcome(_core.Outcome):
         self, times: Sequence[Quantity], units: Word = "C", theme: Word = "light"
     ) -> tuple[Axes, Axes]:
         """Draw temperature and water through the meat; see `libcook.plots.plot_profiles`."""
-        from libcook.plots import plot_profiles
+        from libcook.figures.plots import plot_profiles
 
         return plot_profiles(self, times, units, theme)
 
@@ -332,14 +331,14 @@ class Outcome(_core.Outcome):
         theme: Word = "light",
     ) -> list[Axes]:
         """Draw the cross-section at some times; see `libcook.section_plots.section_map`."""
-        from libcook.section_plots import section_map
+        from libcook.figures.section_plots import section_map
 
         return section_map(self, what, at, units, theme)
 
     @door
     def probe_map(self, at: Quantity | None = None, units: Word = "C", theme: Word = "light") -> Axes:
         """Draw how much a probe 1 cm off reads more or less; see `libcook.section_plots.probe_map`."""
-        from libcook.section_plots import probe_map
+        from libcook.figures.section_plots import probe_map
 
         return probe_map(self, at, units=units, theme=theme)
 
@@ -348,6 +347,6 @@ class Outcome(_core.Outcome):
         return outcome_form(self)
 
     def _repr_html_(self) -> str:
-        from libcook._html import outcome_html
+        from libcook.words.html import outcome_html
 
         return outcome_html(self)

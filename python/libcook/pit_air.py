@@ -7,10 +7,10 @@ import numbers
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import door, refuse_unknown
 from libcook._core import PitAir, Surroundings, WaterPan
-from libcook._plain import choice, number, refuse_type
-from libcook._quantity import Quantity, Word
+from libcook.arguments.door import door, refuse_unknown
+from libcook.arguments.plain import choice, number, refuse_type
+from libcook.arguments.quantity import Quantity, Word
 from libcook.units import to_si
 
 __all__ = ["PitAir", "WaterPan", "breathing", "pit_air"]

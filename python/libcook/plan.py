@@ -6,9 +6,9 @@ import json
 from typing import Any
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._core import LidOpening, Plan, Spritz, Stage
-from libcook._quantity import Quantity
+from libcook.arguments.door import door
+from libcook.arguments.quantity import Quantity
 
 __all__ = ["LidOpening", "Plan", "Spritz", "Stage", "schema", "spritz"]
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._core import Meat, Probe, Section, Tissue
-from libcook._quantity import Quantity
+from libcook.arguments.door import door
+from libcook.arguments.quantity import Quantity
 from libcook.units import to_si
 
 __all__ = [

@@ -7,11 +7,11 @@ from typing import TypeAlias
 
 import numpy.typing as npt
 
-from libcook._arguments import door
 from libcook._coerce import signal
 from libcook._core import Signal
-from libcook._plain import items, two
-from libcook._quantity import Quantity, Word
+from libcook.arguments.door import door
+from libcook.arguments.plain import items, two
+from libcook.arguments.quantity import Quantity, Word
 from libcook.errors import invalid
 from libcook.units import to_si
 

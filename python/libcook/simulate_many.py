@@ -6,11 +6,11 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import overload
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._core import Physics, Plan
-from libcook._plain import whole
-from libcook._quantity import Quantity, Word
 from libcook._solver_options import options_as_arguments, solver_options
+from libcook.arguments.door import door
+from libcook.arguments.plain import whole
+from libcook.arguments.quantity import Quantity, Word
 from libcook.errors import SolverFailure
 from libcook.outcome import Outcome
 

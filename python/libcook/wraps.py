@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from libcook import _core
-from libcook._arguments import door
 from libcook._coerce import wrap as _read
 from libcook._core import Covering, Wrap
+from libcook.arguments.door import door
 
 __all__ = ["Covering", "Wrap", "wrap", "wrap_names"]
 

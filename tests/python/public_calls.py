@@ -7,7 +7,6 @@ module from its stub. `right_values` has one right value for each parameter that
 import ast
 import copy
 import functools
-import importlib
 import inspect
 import pathlib
 import types
@@ -197,7 +196,7 @@ def public_calls():
         else:
             made += _calls_of(name, parameters_of(None, name, thing), functools.partial(_same, thing))
     for module in MODULES:
-        room = importlib.import_module(f"libcook.{module}")
+        room = getattr(lc, module)
         for name in room.__all__:
             thing = getattr(room, name)
             if not isinstance(thing, type) and callable(thing):

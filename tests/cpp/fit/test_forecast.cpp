@@ -43,6 +43,20 @@ TEST_CASE("weighted quantiles") {
   CHECK_THROWS_AS((void)weighted_quantile({1.0}, {}, 0.5), InvalidInput);
 }
 
+TEST_CASE("a first stage that a clock ends leaves the pace as uncertain as one that the core ends") {
+  // Bands of cooks that are wrapped at a known time held six measured cooks in ten: no pace was drawn there.
+  Plan timed = nominal_plan();
+  timed.stages[0].until = {{EndKind::elapsed, simulate(nominal_plan())->stage_ends[0].time}};
+  ForecastOptions trusting;
+  trusting.model_error = slab_model_error();
+  const Forecast wide = forecast(timed, CookLog{});
+  CHECK(spread(wide) > 1.3 * spread(forecast(timed, CookLog{}, trusting)));
+  CHECK(spread(wide) > 0.5 * spread(forecast(nominal_plan(), CookLog{})));
+  for (std::size_t i = 0; i < wide.members(); ++i) {
+    CHECK(wide.ends(0)[i] == timed.stages[0].until[0].value); // the clock's own stage is as long as planned
+  }
+}
+
 TEST_CASE("a forecast is ordered, lies after now, and sharpens as the cook goes on") {
   const InventedCook &cook = hidden_cook();
   double before = 1e9;

@@ -1,0 +1,1 @@
+"""What callers give: read by declared types, quoted, and refused in a cook's words."""

@@ -1,0 +1,1 @@
+"""A plan and what was measured: belief, calibration, forecast, start time."""

@@ -1,0 +1,1 @@
+"""From a file or text to clean columns: source, records, table, numbers, columns, times."""

@@ -1,0 +1,166 @@
+"""From a source to the parts of a log: the steps of `read_log`, in their order."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook.arguments.quote import quoted
+from libcook.errors import invalid
+from libcook.logs.detect import propose, say_proposed
+from libcook.logs.events import Event, from_column, from_list, in_time
+from libcook.logs.files import Parts, read_csv
+from libcook.logs.findings import Finding, Rows, count_of
+from libcook.logs.parquet import read_parquet
+from libcook.logs.reading import cleaning
+from libcook.logs.reading import columns as columns_of
+from libcook.logs.reading.dates import read_date
+from libcook.logs.reading.long import read_long
+from libcook.logs.reading.numbers import is_blank
+from libcook.logs.reading.source import open_source
+from libcook.logs.reading.table import Table, check_decimal, read_table
+from libcook.logs.reading.thin import MOST_ROWS
+from libcook.logs.reading.times import Clock, in_order, read_times
+from libcook.logs.reading.zone import read_zone
+
+FloatArray = npt.NDArray[np.float64]
+Key = str | int | None
+
+
+def read(
+    source: Any,
+    keys: Mapping[str, Key],
+    units: str | Mapping[str, str] | None,
+    listed: Any,
+    clock: Clock,
+    delimiter: str | None,
+    decimal: str | None,
+) -> Parts:
+    """Read a log; `keys` names columns (time, core, pit, events), `listed` adds events."""
+    check_decimal(decimal)
+    with open_source(source) as opened:
+        findings = opened.findings
+        table: Parts | Table | None
+        if opened.is_parquet:
+            table = read_parquet(opened.raw, keys["events"])
+        else:
+            table, changed = read_csv(opened)
+            findings += changed
+            if table is None and opened.line_ends > MOST_ROWS:
+                table = read_long(opened, delimiter, decimal, keys["events"])
+            elif table is None:
+                table = read_table(opened, delimiter, decimal)
+    if isinstance(table, Parts):
+        return _as_written(table, keys, units, listed, clock)
+    return _from_table(table, findings + table.findings, keys, units, listed, clock)
+
+
+def make_clock(date: dt.date | str | None, zone: str | dt.tzinfo | None, day_first: bool | None) -> Clock:
+    """Check what the call says about the clock."""
+    if day_first not in (None, True, False):
+        raise invalid("day_first", day_first, f"{quoted(day_first)} came", "True or False is accepted")
+    return Clock(None if date is None else read_date(date), read_zone(zone), day_first)
+
+
+def _as_written(parts: Parts, keys: Mapping[str, Key], units: Any, listed: Any, clock: Clock) -> Parts:
+    """Take a log that libcook wrote as it is; what the call says beyond that cannot apply."""
+    said = {**keys, "units": units, "date": clock.date, "timezone": clock.zone, "day_first": clock.day_first}
+    for name, value in said.items():
+        if value is not None:
+            came = "the file is a log that libcook wrote, which says this itself"
+            raise invalid(name, value, came, f"leave {name} out")
+    if listed is not None:
+        span = (float(parts.time[0]), float(parts.time[-1]))
+        added = from_list(listed, span, parts.start, parts.summary)
+        parts.events = in_time([*parts.events, *added])
+    return parts
+
+
+def _from_table(
+    table: Table, findings: list[Finding], keys: Mapping[str, Key], units: Any, listed: Any, clock: Clock
+) -> Parts:
+    where = columns_of.assign(table, keys["time"], keys["core"], keys["pit"], keys["events"])
+    cells = table.column(where.time)
+    if where.date is not None:
+        cells = [f"{day} {hour}" for day, hour in zip(table.column(where.date), cells, strict=True)]
+    times = read_times(table, cells, table.names[where.time], where.time_unit, clock)
+    lines = np.array(table.lines, dtype=np.int64)
+    order, sorting = in_order(times.seconds, lines)
+    findings += times.findings + sorting
+    if order.size < 2:
+        came = f"the log has {count_of(order.size, 'row')} with a time"
+        raise invalid(
+            "log", None, came, "at least two rows are accepted", "a log cut short, or another delimiter"
+        )
+    rows = Rows(times.seconds[order], lines[order])
+    celsius, scale, found = _temperatures(table, where, order, rows, units)
+    findings += found
+    events: list[Event] = []
+    if where.events is not None:
+        notes = [_note(table.rows[row][where.events]) for row in order]
+        events, found = from_column(notes, rows)
+        findings += found
+        findings += _lost_notes(table, where.events, times.seconds)
+    rows, celsius, found = cleaning.merge_doubles(rows, celsius, scale)
+    findings += found
+    if rows.times.size < 2:
+        raise invalid(
+            "time", None, "all rows have the same time", "at least two different times are accepted"
+        )
+    for name in celsius:
+        celsius[name], found = cleaning.mark_spikes(name, rows, celsius[name])
+        findings += found
+    if not table.thinned:
+        findings += cleaning.describe_spacing(rows)
+    findings += cleaning.find_gaps(rows, celsius, table.thinned)
+    if listed is not None:
+        span = (float(rows.times[0]), float(rows.times[-1]))
+        events += from_list(listed, span, times.start, findings)
+    known = in_time(events)
+    findings += say_proposed(propose(rows.times, celsius, findings, known, scale))
+    return Parts(rows.times, celsius, times.start, findings, known, scale)
+
+
+def _temperatures(
+    table: Table, where: columns_of.Columns, order: npt.NDArray[np.intp], rows: Rows, units: Any
+) -> tuple[dict[str, FloatArray], str, list[Finding]]:
+    """Read the columns of temperatures in order of time [°C], and tell the scale of the first."""
+    findings: list[Finding] = []
+    raw: dict[str, FloatArray] = {}
+    for name, index in list(where.temperatures.items()):
+        raw[name], found = cleaning.read_column(table, index, order, rows)
+        findings += found
+        if not np.isfinite(raw[name]).any():
+            if name in ("core", "pit"):
+                raise invalid(
+                    name, None, f"column {quoted(table.names[index])} holds no reading that can be used"
+                )
+            text = f"column {quoted(table.names[index])}: no reading that can be used"
+            findings.append(Finding("ignored", text, kind="column", column=table.names[index]))
+            del raw[name], where.temperatures[name]
+    scale = columns_of.scales(table, where, raw, units)
+    findings += where.findings
+    celsius: dict[str, FloatArray] = {}
+    for name, values in raw.items():
+        celsius[name], found = cleaning.to_celsius(values, scale[name], name, rows)
+        findings += found
+    return celsius, scale[next(iter(celsius))], findings
+
+
+def _note(cell: str) -> str:
+    return "" if is_blank(cell) else cell
+
+
+def _lost_notes(table: Table, column: int, seconds: FloatArray) -> Sequence[Finding]:
+    """Report notes in rows without a readable time: they have no place in the log."""
+    at = [i for i in np.flatnonzero(~np.isfinite(seconds)) if _note(table.rows[i][column])]
+    if not at:
+        return []
+    text = (
+        f"{count_of(len(at), 'note')} in rows without a readable time ({quoted(table.rows[at[0]][column])})"
+    )
+    return [Finding("ignored", text, len(at), lines=tuple(table.lines[i] for i in at), kind="note")]

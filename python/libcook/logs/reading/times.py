@@ -1,0 +1,261 @@
+"""The time column of a log: time stamps, clock times, elapsed times and plain numbers, made into seconds."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook.arguments.quote import quoted
+from libcook.errors import InvalidInput, invalid
+from libcook.logs.findings import Finding, Rows, count_of
+from libcook.logs.reading.dates import DATE, read_stamps
+from libcook.logs.reading.numbers import Numbers, is_blank
+from libcook.logs.reading.table import Table
+from libcook.logs.reading.zone import HOUR, mend_clock_change, place
+from libcook.units import format_clock, format_duration
+from libcook.units.clock import DAY, parse_clock
+
+FloatArray = npt.NDArray[np.float64]
+Lines = npt.NDArray[np.int64]
+Start = dt.datetime | dt.time | None
+
+_SECONDS = {"s": 1.0, "min": 60.0, "h": HOUR}
+_CLOCKLIKE = re.compile(r"\d{1,3}:\d{2}(:\d{2}([.,]\d+)?)?(\s*[ap]\.?m\.?)?", re.IGNORECASE)
+_ACCEPTED = "ISO 8601 time stamps, clock times, elapsed hh:mm(:ss), or seconds, minutes or hours are accepted"
+_FAR = dt.timedelta(days=30)  # no cook is that long
+_LAST = 1e11  # s; no clock and no counter of a cook goes that far
+
+
+@dataclass
+class Times:
+    """Seconds for each row (NaN where unreadable) and when the first one was."""
+
+    seconds: FloatArray
+    start: Start
+    findings: list[Finding]
+
+
+def looks_like_time(cells: Sequence[str]) -> bool:
+    """Tell whether the cells of a column are time stamps or clock times."""
+    filled = [cell for cell in cells if not is_blank(cell)]
+    hits = sum(bool(_CLOCKLIKE.fullmatch(cell) or DATE.match(cell)) for cell in filled)
+    return bool(filled) and hits > 0.8 * len(filled)
+
+
+@dataclass(frozen=True)
+class Clock:
+    """What the call says about the clock: the day of the first row, the zone, the order of dates."""
+
+    date: dt.date | None = None
+    zone: dt.tzinfo | None = None
+    day_first: bool | None = None
+
+
+def read_times(table: Table, cells: list[str], name: str, unit: str | None, clock: Clock) -> Times:
+    """Read the time column.
+
+    Parameters
+    ----------
+    table : Table
+        For the decimal mark and the line numbers.
+    cells : list of str
+        The column, joined with the date column where there is one.
+    name : str
+        Its name in the header.
+    unit : {"s", "min", "h"} or None
+        What the header says about plain numbers.
+    clock : Clock
+        What the call says.
+    """
+    filled = [cell for cell in cells if not is_blank(cell)]
+    if not filled:
+        raise invalid("time", name, f"column {quoted(name)} holds no times", _ACCEPTED)
+    lines = np.array(table.lines)
+    numbers = Numbers(table.decimal).column(cells)
+    if np.count_nonzero(np.isfinite(numbers)) > 0.8 * len(filled):
+        times = _from_numbers(numbers, name, unit, clock.zone)
+    elif sum(bool(DATE.match(cell)) for cell in filled) > 0.5 * len(filled):
+        times = _from_stamps(cells, name, lines, clock)
+    else:
+        times = _from_clock(cells, name, lines, clock)
+    if clock.zone is not None and getattr(times.start, "tzinfo", None) is None:
+        why = (
+            "the times are no clock times"
+            if times.start is None
+            else "clock times without a day; say date=..."
+        )
+        times.findings.append(Finding("ignored", f"timezone {clock.zone}: {why}", kind="timezone"))
+    said = {line for finding in times.findings if finding.kind == "far" for line in finding.lines}
+    bad = np.flatnonzero(~np.isfinite(times.seconds) & ~np.isin(lines, list(said)))
+    if bad.size:
+        cell = cells[bad[0]]
+        if bad.size > 0.2 * len(cells):
+            rows = count_of(len(cells), "row")
+            first = f"line {lines[bad[0]]}: {quoted(cell)}"
+            came = f"{bad.size} of {rows} in column {quoted(name)} are no times ({first})"
+            raise invalid("time", cell, came, _ACCEPTED, "an ISO date, year first" if "/" in cell else "")
+        text = f"{count_of(bad.size, 'row')} without a readable time ({quoted(cell)})"
+        where = tuple(int(line) for line in lines[bad])
+        times.findings.append(Finding("ignored", text, int(bad.size), lines=where, kind="no time"))
+    return times
+
+
+def _from_numbers(numbers: FloatArray, name: str, unit: str | None, zone: dt.tzinfo | None) -> Times:
+    # Damaged cells: nothing counts that far, 1e13 ms after 1970 is the year 2286.
+    numbers = np.where(np.abs(numbers) < 1e13, numbers, np.nan)
+    finite = numbers[np.isfinite(numbers)]
+    if finite.size == 0:
+        return Times(numbers, None, [])
+    typical = float(np.median(finite))
+    if typical > 1e8:  # counted from 1970, as POSIX does; in milliseconds from 1e11 on
+        seconds = numbers / (1000.0 if typical > 1e11 else 1.0)
+        seconds[~((seconds > 0.0) & (seconds < _LAST))] = np.nan
+        first = float(np.nanmin(seconds))
+        start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
+        shown = "UTC" if zone is None else f"UTC and shown in {zone}"
+        text = f"column {quoted(name)} counts seconds from 1970 (POSIX time); read as {shown}"
+        return Times(
+            seconds - first,
+            start if zone is None else start.astimezone(zone),
+            [Finding("found", text, kind="unit")],
+        )
+    if unit is not None:
+        return Times(numbers * _SECONDS[unit], None, [])
+    span = float(finite.max() - finite.min())
+    step = float(np.median(np.diff(np.unique(finite)))) if np.unique(finite).size > 1 else 0.0
+    # A cook lasts hours and a logger reads every few seconds to minutes: only one unit usually makes both
+    # true.
+    guess = "h" if span <= 48.0 and step < 0.5 else "s" if span > 5000.0 or step > 30.0 else "min"
+    word = {"s": "seconds", "min": "minutes", "h": "hours"}[guess]
+    text = f"column {quoted(name)} has no unit; taken as {word}"
+    text += f" from its spacing of {step:g} and span of {span:g}"
+    return Times(numbers * _SECONDS[guess], None, [Finding("found", text, kind="unit")])
+
+
+def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Times:
+    stamps, findings = read_stamps(cells, name, clock.day_first)
+    known = [stamp for stamp in stamps if stamp is not None]
+    if not known:
+        raise invalid(
+            "time", cells[0], f"{quoted(cells[0])} in column {quoted(name)} is not a time stamp", _ACCEPTED
+        )
+    aware = [stamp.tzinfo is not None for stamp in known]
+    if any(aware) and not all(aware):
+        came = f"column {quoted(name)} mixes time stamps with and without a time zone"
+        raise invalid("time", name, came, "one of the two is accepted")
+    middle = sorted(known)[len(known) // 2]
+    far = [i for i, stamp in enumerate(stamps) if stamp is not None and abs(stamp - middle) > _FAR]
+    if far:  # a clock that was not set yet, or a damaged date
+        text = f"{count_of(len(far), 'row')} more than {_FAR.days} days from most others "
+        text += f"({quoted(cells[far[0]])})"
+        if len(far) > 0.2 * len(known):
+            raise invalid("time", cells[far[0]], text, "the rows of one cook are accepted")
+        where = tuple(int(lines[i]) for i in far)
+        findings.append(Finding("ignored", text, len(far), lines=where, kind="far"))
+        gone = set(far)
+        stamps = [None if i in gone else stamp for i, stamp in enumerate(stamps)]
+    origin = middle if aware[0] else dt.datetime.combine(middle.date(), dt.time())
+    seconds = np.array([np.nan if stamp is None else (stamp - origin).total_seconds() for stamp in stamps])
+    if not aware[0] and clock.zone is not None:
+        seconds, start, found = place(seconds, origin.date(), clock.zone, lines)
+        return Times(seconds, start, findings + found)
+    if not aware[0]:
+        seconds = mend_clock_change(seconds, 0.0, lines, findings)
+    first = float(np.nanmin(seconds))
+    start = origin + dt.timedelta(seconds=first)
+    if aware[0] and clock.zone is not None and origin.year > 1:
+        start = start.astimezone(clock.zone)
+    return Times(seconds - first, start, findings)
+
+
+def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Times:
+    seconds = np.array([_clock_seconds(cell) for cell in cells])
+    known = seconds[np.isfinite(seconds)]
+    if known.size == 0:
+        meant = "an ISO date, year first" if "/" in cells[0] else ""
+        raise invalid(
+            "time", cells[0], f"{quoted(cells[0])} in column {quoted(name)} is not a time", _ACCEPTED, meant
+        )
+    findings: list[Finding] = []
+    step = float(np.median(np.abs(np.diff(known)))) if known.size > 1 else 0.0
+    words = name.lower()
+    elapsed = any(word in words for word in ("elapsed", "duration", "since")) or float(known.max()) >= DAY
+    if (
+        not elapsed
+        and "clock" not in words
+        and clock.date is None
+        and known[0] <= min(step, 600.0)
+        and bool(np.all(np.diff(known) >= 0))
+    ):
+        elapsed = True
+        text = f"column {quoted(name)} starts at {cells[0]}; taken as elapsed time, not as clock time"
+        findings.append(Finding("found", text, kind="unit"))
+    if elapsed:
+        return Times(seconds, None, findings)
+    seconds = _unwrap_days(seconds, lines, findings)
+    if clock.date is not None and clock.zone is not None:
+        seconds, start, found = place(seconds, clock.date, clock.zone, lines)
+        return Times(seconds, start, findings + found)
+    seconds = mend_clock_change(seconds, 0.0, lines, findings)
+    first = float(np.nanmin(seconds))
+    moment = (dt.datetime.min + dt.timedelta(seconds=first % DAY)).time()
+    if clock.date is not None:
+        return Times(seconds - first, dt.datetime.combine(clock.date, moment), findings)
+    text = f"clock times without a date, from {format_clock(first)}; say date=... to set it"
+    findings.append(Finding("found", text, kind="no date"))
+    return Times(seconds - first, moment, findings)
+
+
+def _clock_seconds(cell: str) -> float:
+    text = cell.strip().replace(",", ".")
+    if not _CLOCKLIKE.fullmatch(text):
+        return float("nan")
+    if text[-1] in "mM.":
+        try:
+            return parse_clock(text)
+        except InvalidInput:
+            return float("nan")
+    parts = [float(part) for part in text.split(":")]
+    if any(part >= 60.0 for part in parts[1:]):
+        return float("nan")
+    return sum(part * size for part, size in zip(parts, (HOUR, 60.0, 1.0), strict=False))
+
+
+def _unwrap_days(seconds: FloatArray, lines: Lines, findings: list[Finding]) -> FloatArray:
+    """Add a day at each midnight: a step of more than half a day, in either direction, is one."""
+    known = np.flatnonzero(np.isfinite(seconds))
+    steps = np.diff(seconds[known])
+    turns = -np.round(steps / DAY)
+    result: FloatArray = seconds.copy()
+    result[known[1:]] += DAY * np.cumsum(turns)
+    midnights = int(np.abs(turns).sum())
+    if midnights:
+        result -= DAY * np.floor(np.nanmin(result) / DAY)  # newest first: midnights were counted backwards
+        where = Rows(result - np.nanmin(result), lines).at(known[1:][turns != 0.0])
+        text = f"the clock passes midnight {count_of(midnights, 'time')}"
+        findings.append(Finding("found", text, midnights, kind="midnight", **where))
+    return result
+
+
+def in_order(seconds: FloatArray, lines: Lines) -> tuple[npt.NDArray[np.intp], list[Finding]]:
+    """Return the rows with a time in order of time, and what had to be done for it."""
+    rows = np.flatnonzero(np.isfinite(seconds))
+    steps = np.diff(seconds[rows])
+    findings: list[Finding] = []
+    backwards = int(np.count_nonzero(steps < 0.0))
+    if backwards and backwards == int(np.count_nonzero(steps != 0.0)):
+        findings.append(
+            Finding("mended", "rows are newest first; turned round", rows.size, kind="newest first")
+        )
+        rows = rows[::-1]
+    elif backwards:
+        where = Rows(seconds, lines).at(rows[1:][steps < 0.0])
+        places = count_of(backwards, "place")
+        text = f"rows out of order in {places}, first at {format_duration(where['times'][0])}; sorted"
+        findings.append(Finding("mended", text, backwards, kind="unsorted", **where))
+    return rows[np.argsort(seconds[rows], kind="stable")], findings

@@ -1,0 +1,1 @@
+"""What is read off an outcome: its facts, its parts, its tables."""

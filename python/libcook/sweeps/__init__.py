@@ -1,0 +1,1 @@
+"""One plan, many times over: paths into it, chunks, folders of Parquet."""

@@ -1,0 +1,1 @@
+"""Outcomes, fits and forecasts in words: one-line forms, sentences, HTML."""

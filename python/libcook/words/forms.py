@@ -1,0 +1,150 @@
+"""Plain-text forms of plans, signals and readings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from libcook._core import format_degrees
+from libcook.units import format_clock, format_duration, format_percent, format_temperature
+from libcook.words.reading_forms import parts_of_loss, warmer, weight
+from libcook.words.safety_rows import safety_rows
+
+
+def _value(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else repr(value)
+
+
+def short_form(name: str, told: Mapping[str, Any]) -> str:
+    """Write a struct with the fields that differ from its defaults."""
+    return f"{name}({', '.join(f'{key}={_value(value)}' for key, value in told.items())})"
+
+
+def short_form_of(thing: Any) -> str:
+    """Write a struct of the core with the fields that differ from its defaults: the rest is documented."""
+    kind = type(thing)
+    default = kind()
+    plain = {name: getattr(default, name) for name in kind._fields}
+    values = {name: getattr(thing, name) for name in kind._fields}
+    return short_form(kind.__name__, {n: v for n, v in values.items() if v != plain[n]})
+
+
+def section_form(section: Any) -> str:
+    """Write a section: its size and thicknesses."""
+    points = ", ".join(
+        f"{1e3 * t:.0f} at {1e2 * x:.0f}" for x, t in zip(section.at, section.thickness, strict=True)
+    )
+    seam = ", seam" if section.seam is not None or section.point is not None else ""
+    size = f"{1e2 * section.length:.0f} cm x {1e2 * section.width:.0f} cm"
+    return f"Section({size}, mm thick at cm: {points}{seam})"
+
+
+def parameter_form(name: str, value: float, unit: str, low: float, high: float, kind: str) -> str:
+    """Write a default in a line."""
+    what = "" if unit == "-" else f" {unit}"
+    return f"{name} = {value:g}{what} ({low:g} to {high:g}; {kind})"
+
+
+def signal_form(signal: Any) -> str:
+    """Write a signal: its value, or its points when there are few."""
+    time, value = signal.time, signal.value
+    if len(value) == 1:
+        points = f"{value[0]:g}"
+    elif len(value) <= 8:
+        points = ", ".join(f"{v:g} at {format_duration(t)}" for t, v in zip(time, value, strict=True))
+    else:
+        points = f"{len(value)} points over {format_duration(time[-1] - time[0])}"
+    amplitude = signal.ripple_amplitude
+    ripple = f", ±{amplitude:g} every {format_duration(signal.ripple_period)}" if amplitude else ""
+    return f"Signal({points}{ripple}{', measured' if signal.measured else ''})"
+
+
+def course(signal: Any) -> str:
+    """Write an air temperature as a cook reads it, in both scales."""
+    low, high = signal.minimum, signal.maximum
+    return format_degrees(low) if low == high else f"{format_degrees(low)} to {format_degrees(high)}"
+
+
+def end_words(end: Any, degrees: Callable[[float], str] = format_degrees) -> str:
+    """Write one end condition in words."""
+    words: dict[str, Callable[[float], str]] = {
+        "core": lambda v: f"core {degrees(v)}",
+        "cooled": lambda v: f"core cooled to {degrees(v)}",
+        "elapsed": format_duration,
+        "clock": format_clock,
+        "bark": lambda v: "bark set" if v == 1.0 else f"bark index at {v:g}",
+        "tender": lambda v: f"tender {100.0 * v:g} %",
+    }
+    return words[end.kind](end.value)
+
+
+def end_form(end: Any) -> str:
+    """Write one end condition as an object."""
+    return f"End({end_words(end)})"
+
+
+def stage_form(stage: Any) -> str:
+    """Write one stage in a line."""
+    until = " or ".join(end_words(end) for end in stage.until)
+    wrap = "" if stage.wrap.name == "none" else f", {stage.wrap.name}"
+    extras = ", spritz" if stage.spritz is not None else ""
+    place = f"{stage.surroundings.kind} {course(stage.surroundings.air)}"
+    return f"{stage.name}: {place}{wrap}{extras}, until {until}"
+
+
+def plan_form(plan: Any) -> str:
+    """Write a plan: the meat, then a line a stage."""
+    start = "" if plan.start is None else f", start {format_clock(plan.start)}"
+    lines = [f"Plan: {plan.meat.tissue.name} {weight(plan.meat.mass)}{start}"]
+    return "\n".join(lines + [f"  {stage_form(stage)}" for stage in plan.stages])
+
+
+def grid_words(outcome: Any) -> str:
+    """Name the cross-section an outcome was computed on, empty in one dimension."""
+    columns = int(getattr(outcome, "columns", 0))
+    return f"cross-section of {columns} x {len(outcome.position) // columns} nodes" if columns else ""
+
+
+def probe_words(outcome: Any, units: str = "C") -> list[str]:
+    """Write what each probe of a cross-section read at the pull (or the end), and how tender it is there."""
+    if not grid_words(outcome):
+        return []
+    carry = outcome.carryover()
+    at = float(outcome.time[-1] if carry is None else carry.pulled_at)
+    i = int((outcome.time <= at).sum()) - 1
+    return [
+        f"{probe.name} {format_temperature(float(probe.temperature[i]), units)}, "
+        f"{100.0 * float(probe.tenderness[i]):.0f} % tender"
+        for probe in outcome.probes.values()
+    ]
+
+
+def outcome_form(outcome: Any) -> str:
+    """Write when each stage ended, the stall, the carryover, the loss and the caution."""
+    meat = outcome.plan.meat
+    lines = [f"Outcome: {meat.tissue.name} {weight(meat.mass)}, {format_duration(float(outcome.time[-1]))}"]
+    if grid_words(outcome):
+        lines.append(f"  {grid_words(outcome)}; at the pull {'; '.join(probe_words(outcome))}")
+    start = outcome.plan.start
+    for end in outcome.stage_ends:
+        when = "" if start is None else f" ({format_clock(start + end.time, days=True)})"
+        lines.append(f"  {end.name} ended at {format_duration(end.time)}{when}: {end.reason}")
+    if len(outcome.stage_ends) < len(outcome.plan.stages):
+        stage = outcome.plan.stages[len(outcome.stage_ends)]
+        lines.append(f"  {stage.name} was not finished: core at {format_degrees(float(outcome.core[-1]))}")
+    stall = outcome.stall()
+    if stall is not None:
+        lines.append(
+            f"  stall of {format_duration(stall.duration)} from {format_duration(stall.start)} "
+            f"near {format_degrees(stall.plateau)}"
+        )
+    carry = outcome.carryover()
+    if carry is not None:
+        lines.append(f"  carryover {warmer(carry.rise)}, peak {format_degrees(carry.peak)}")
+    loss = outcome.loss
+    lines.append(f"  loss {format_percent(loss.total / loss.raw)}: {parts_of_loss(loss)}")
+    safety = outcome.safety()
+    lines += [f"  note: {note}" for note in outcome.notes]
+    lines += [f"  safety: {row}" for row in safety_rows(outcome, "both")]
+    lines += [f"  warning: {warning}" for warning in safety.warnings]
+    return "\n".join([*lines, f"  {safety.caution}"])
