@@ -68,7 +68,7 @@ def pit(
     Examples
     --------
     >>> pit("drum", air="250 °F").air.value[0]
-    121.1111111111111
+    121.11111111111111
     """
     known = choice(kind, _core.pit_kinds(), "pit.kind")
     made = _core.pit(known, signal(air, "temperature", "pit.air"))

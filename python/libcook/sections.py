@@ -46,7 +46,7 @@ def with_section(meat: Meat, section: Section) -> Meat:
     >>> mine = lc.Section(length="45 cm", width="28 cm", at=["0 cm", "20 cm", "45 cm"],
     ...                   thickness=["35 mm", "45 mm", "80 mm"])
     >>> round(lc.with_section(lc.brisket(), mine).shape.thickness, 4)
-    0.0523
+    0.0508
     """
     return _core.with_section(meat, section)
 

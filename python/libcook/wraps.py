@@ -32,7 +32,7 @@ def wrap(name: str) -> Wrap:
     Examples
     --------
     >>> wrap("butcher paper").top.vapour_resistance
-    2000.0
+    2300.0
     """
     made: Wrap = _read(name, "wrap")
     return made

@@ -38,7 +38,7 @@ def in_one_cell(text: str) -> str:
     Examples
     --------
     >>> in_one_cell('{"a": "x,=1"}')
-    '{"a": "x\\\\u002c\\\\u003d1"}'
+    '{"a": "x\\u002c\\u003d1"}'
     """
     return _STRING.sub(
         lambda string: _DIVIDES.sub(lambda sign: f"\\u{ord(sign[0]):04x}", string[0]),

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import doctest
+import importlib
 import inspect
+import pkgutil
 import re
 
 import pytest
@@ -25,6 +28,16 @@ def public():
     for room, module in ROOMS.items():
         for name in module.__all__:
             yield f"{room}.{name}", getattr(module, name)
+
+
+MODULES = sorted(found.name for found in pkgutil.walk_packages(lc.__path__, "libcook."))
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_examples_give_what_they_say(name):
+    flags = doctest.ELLIPSIS | doctest.NORMALIZE_WHITESPACE
+    found = doctest.testmod(importlib.import_module(name), extraglobs={"lc": lc}, optionflags=flags)
+    assert found.failed == 0
 
 
 THINGS = dict(public())
