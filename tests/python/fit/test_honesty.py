@@ -35,7 +35,7 @@ def test_forecasts_of_one_cook_tell_a_consistent_story(slab):
 
 def test_the_report_is_written(slab):
     text = honesty_report.page([(slab, "A slab", "Invented.")], 16, 7)
-    assert "All data here are invented" in text
+    assert "All data of this part are invented" in text
     assert text.count("| thickness |") == 1
     assert "50 % of the cook" in text
     for line in text.splitlines():
