@@ -18,7 +18,7 @@ void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vec
   }
   const Real heat = paths[0] + paths[1] - paths[2] - paths[3] - paths[5];
   const Real seep = of(q.seep);
-  const Real given = of(q.from_film);
+  const Real given = of(q.from_liquid);
   const Real area_per_volume = area[f] / volume[s];
   out[2 * s] = out[2 * s] + heat * area_per_volume / table_->reference_capacity;
   out[2 * s + 1] = out[2 * s + 1] - (paths[4] - given + seep) * area_per_volume / table_->solids;
@@ -196,7 +196,7 @@ void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
   const auto heat = [&](auto member) {
     return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
   };
-  const Partial given = chain(flux[f].from_film, f);
+  const Partial given = chain(flux[f].from_liquid, f);
   const Partial seep = chain(flux[f].seep, f);
   const auto from_tissue = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
   const Real area_per_volume = area[f] / volume[s];

@@ -69,7 +69,7 @@ void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::s
   const auto heat = [&](auto member) {
     return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
   };
-  const Partial given = chain(q.from_film);
+  const Partial given = chain(q.from_liquid);
   const Partial seep = chain(q.seep);
   const auto lost = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
   const double ph = b.area * per_heat_[b.node];
@@ -97,8 +97,9 @@ void SectionSystem::couple_lumped(Boundary &b, const FaceFlux<double> &q, std::s
     const double taken = slope(paths[0]) + slope(paths[1]);
     const double heat = taken - slope(paths[2]) - slope(paths[3]) - slope(paths[5]);
     b.by_lumped[c] = {heat * b.area * per_heat_[b.node],
-                      -(slope(q.vapour) - slope(q.from_film) + slope(q.seep)) * b.area * per_water_[b.node]};
-    b.film_by_lumped[c] = slope(q.seep) - slope(q.from_film) - slope(q.run_off);
+                      -(slope(q.vapour) - slope(q.from_liquid) + slope(q.seep)) * b.area *
+                          per_water_[b.node]};
+    b.film_by_lumped[c] = slope(q.seep) - slope(q.from_liquid) - slope(q.run_off);
     for (std::size_t p = 0; p < face_paths; ++p) {
       b.paths_by_lumped[p][c] = slope(paths[p]) * b.share;
     }

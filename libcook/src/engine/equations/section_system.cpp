@@ -197,7 +197,7 @@ template <class By> void SectionSystem::add_face_rates(By by, Vector &out) const
       path[p] = by(paths[p], at);
       out[first_total() + b.side * face_paths + p] += path[p] * b.share;
     }
-    const double given = by(q.from_film, at);
+    const double given = by(q.from_liquid, at);
     const double seep = by(q.seep, at);
     out[2 * b.node] += (path[0] + path[1] - path[2] - path[3] - path[5]) * b.area * per_heat_[b.node];
     out[2 * b.node + 1] -= (path[4] - given + seep) * b.area * per_water_[b.node];
