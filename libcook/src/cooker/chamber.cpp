@@ -7,6 +7,7 @@
 #include "cook/cooker/humid_air.hpp"
 #include "cook/cooker/surroundings.hpp"
 #include "cook/errors.hpp"
+#include "engine/faces/radiation.hpp"
 
 namespace cook {
 
@@ -86,8 +87,7 @@ double wind_film_coefficient(double wind) {
 }
 
 double radiative_film_coefficient(double emissivity, double mean_temperature) noexcept {
-  const double t = kelvin(mean_temperature);
-  return 4.0 * emissivity * stefan_boltzmann * t * t * t;
+  return emissivity * stefan_boltzmann * engine::fourth_power(kelvin(mean_temperature)).slope;
 }
 
 double wall_transmittance(double wall_resistance, double air_temperature, double ambient_temperature,

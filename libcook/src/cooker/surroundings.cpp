@@ -7,6 +7,7 @@
 
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
+#include "engine/faces/radiation.hpp"
 
 namespace cook {
 
@@ -61,10 +62,7 @@ void check_glow(const std::string &field, const Surroundings &s) {
   constexpr double hottest_glow = 400.0; // °C
   constexpr double coldest_sky = -70.0;  // °C; a clear night sky is 10 to 40 K colder than the air
   constexpr double box_at_most = 100.0;  // °C: it is warmed by meat
-  const auto fourth = [](double celsius) {
-    const double square = kelvin(celsius) * kelvin(celsius);
-    return square * square;
-  };
+  const auto fourth = [](double celsius) { return engine::fourth_power(kelvin(celsius)).value; };
   // Of what fills only part of the view, as much as from a uniform glow or sky:
   const auto seen = [&](double air, double offset) {
     const double given = fourth(air) + s.view * (fourth(air + offset) - fourth(air));

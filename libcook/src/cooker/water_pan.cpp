@@ -3,10 +3,13 @@
 #include <algorithm>
 #include <array>
 
+#include "cook/cooker/evaporation.hpp"
 #include "cook/cooker/film_coefficient.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
-#include "engine/faces/face.hpp"
+#include "engine/faces/convection.hpp"
+#include "engine/faces/evaporation.hpp"
+#include "engine/faces/radiation.hpp"
 
 namespace cook {
 
@@ -14,17 +17,6 @@ namespace {
 
 constexpr double coldest_film = -40.0; // °C, of the film correlations
 constexpr double hottest_film = 300.0;
-
-/// Film coefficient of one side, with its slope by the difference air - pan.
-engine::Slope<double> film_at(double given, double cold, double hot, double gap) {
-  engine::FaceSetting<double> face;
-  face.h_given = given;
-  face.natural_cold = cold;
-  face.natural_hot = hot;
-  return engine::film_coefficient(face, gap);
-}
-
-double cube(double x) { return x * x * x; }
 
 } // namespace
 
@@ -77,53 +69,48 @@ PanRates pan_rates(const PanSetting &pan, double air_temperature, double pan_tem
                    double vapour_pressure, double water) noexcept {
   PanRates out;
   const double gap = air_temperature - pan_temperature;
-  const auto surface = film_at(pan.given, pan.surface_cold, pan.surface_hot, gap);
-  const auto bottom = film_at(pan.given, pan.bottom_cold, pan.bottom_hot, gap);
+  const auto surface = engine::film_coefficient(pan.given, pan.surface_cold, pan.surface_hot, gap);
+  const auto bottom = engine::film_coefficient(pan.given, pan.bottom_cold, pan.bottom_hot, gap);
 
   // Heat, by air and by radiation, at the surface and at the bottom.
   const double air_k = kelvin(air_temperature);
-  const double below_k = air_k + pan.radiant_bottom;
   const double pan_k = kelvin(pan_temperature);
-  const double film = surface.value + bottom.value;
-  const double by_gap = film + gap * (surface.slope + bottom.slope);
-  const double fourth_powers = air_k * cube(air_k) + below_k * cube(below_k) - 2.0 * pan_k * cube(pan_k);
-  out.heat.value = pan.area * (film * gap + pan.radiation * fourth_powers);
-  out.heat.air = pan.area * (by_gap + 4.0 * pan.radiation * (cube(air_k) + cube(below_k)));
-  out.heat.pan = -pan.area * (by_gap + 8.0 * pan.radiation * cube(pan_k));
+  const double h = surface.value + bottom.value;
+  const double by_gap = h + gap * (surface.slope + bottom.slope);
+  const auto above = engine::fourth_power(air_k);
+  const auto below = engine::fourth_power(air_k + pan.radiant_bottom);
+  const auto own = engine::fourth_power(pan_k);
+  out.heat.value = pan.area * (h * gap + pan.radiation * (above.value + below.value - 2.0 * own.value));
+  out.heat.air = pan.area * (by_gap + pan.radiation * (above.slope + below.slope));
+  out.heat.pan = -pan.area * (by_gap + 2.0 * pan.radiation * own.slope);
 
   // Vapour, as from a face that is wet all over, times the share of the pan that still is.
-  const double held = std::max(water, 0.0);
+  const double left = std::max(water, 0.0);
   const double last = pan_last_film * pan.area;
-  const double share = water / (held + last);
-  const double share_water = last / ((held + last) * (held + last));
-  const double film_k = 0.5 * (air_k + pan_k);
-  const double flow = surface.value * pan.lewis * pan.pressure / (gas_constant_water * film_k);
-  const double flow_gap = surface.slope * pan.lewis * pan.pressure / (gas_constant_water * film_k);
-  const double flow_film = -0.5 * flow / film_k;
-  const double ratio = saturation_pressure(pan_temperature) / pan.pressure;
-  const double ratio_pan = saturation_pressure_slope(pan_temperature) / pan.pressure;
-  const auto at_water = engine::stefan(ratio);
+  const double share = water / (left + last);
+  const double share_water = last / ((left + last) * (left + last));
+  const auto flow = engine::vapour_flow({surface.value * pan.lewis, surface.slope * pan.lewis}, pan.pressure,
+                                        0.5 * (air_k + pan_k));
   const auto in_air = engine::stefan(vapour_pressure / pan.pressure);
-  const auto vent = engine::smooth_plus(ratio - 1.0, engine::venting_width);
-  const double drive = at_water.value - in_air.value;
-  const double flux = flow * drive + engine::venting * vent.value;
+  const auto leaving =
+      engine::evaporation(flow.value, saturation_pressure(pan_temperature) / pan.pressure, in_air.value);
+  const double share_pan = saturation_pressure_slope(pan_temperature) / pan.pressure;
   // A pan that a step has overdrawn comes back either way: what dries gives less than nothing, and on what is
   // colder than the dew point water gathers. With the share's own sign it would lose more there, ever faster.
-  const double sign = water < 0.0 && flux < 0.0 ? -1.0 : 1.0;
+  const double sign = water < 0.0 && leaving.value < 0.0 ? -1.0 : 1.0;
   const double wet = sign * pan.area * share;
-  out.evaporation.value = wet * flux;
-  out.evaporation.air = wet * (flow_gap + flow_film) * drive;
-  out.evaporation.pan = wet * ((flow_film - flow_gap) * drive +
-                               (flow * at_water.slope + engine::venting * vent.slope) * ratio_pan);
-  out.evaporation.vapour = -wet * flow * in_air.slope / pan.pressure;
-  out.evaporation.water = sign * pan.area * share_water * flux;
+  out.evaporation.value = wet * leaving.value;
+  out.evaporation.air = wet * flow.air * leaving.by_flow;
+  out.evaporation.pan = wet * (flow.surface * leaving.by_flow + leaving.by_share * share_pan);
+  out.evaporation.vapour = -wet * flow.value * in_air.slope / pan.pressure;
+  out.evaporation.water = sign * pan.area * share_water * leaving.value;
 
   // The pan's temperature.
   constexpr double step = 0.01; // K; central differences of latent_heat's cubic are good to nine digits
   const double latent = latent_heat(pan_temperature);
   const double latent_pan =
       (latent_heat(pan_temperature + step) - latent_heat(pan_temperature - step)) / (2.0 * step);
-  const double per_capacity = 1.0 / (water_specific_heat * held + pan.heat_capacity);
+  const double per_capacity = 1.0 / (water_specific_heat * left + pan.heat_capacity);
   const PanTerm &e = out.evaporation;
   const PanTerm &q = out.heat;
   out.warming.value = (q.value - latent * e.value) * per_capacity;

@@ -4,6 +4,7 @@
 
 #include "cook/errors.hpp"
 #include "cook/units.hpp"
+#include "engine/faces/water_activity.hpp"
 
 namespace cook {
 
@@ -34,9 +35,7 @@ double Sorption::water_content(double activity) const {
 }
 
 double Sorption::water_activity(double water_content) const {
-  const double x = std::fmax(water_content, 0.0);
-  const double b = monolayer * c - x * (c - 2.0);
-  return std::fmin(2.0 * x / (b + std::sqrt(b * b + 4.0 * x * x * (c - 1.0))) / k, 1.0);
+  return engine::water_activity_alone(std::fmax(water_content, 0.0), monolayer, c, k);
 }
 
 void Tissue::validate(const std::string &field) const {

@@ -1,3 +1,4 @@
+#include "cook/cooker/evaporation.hpp"
 #include "cook/cooker/film_coefficient.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"

@@ -1,5 +1,6 @@
 // The water pan: derivatives, its steady temperature, evaporation against a published correlation, running
 // dry.
+#include "cook/cooker/evaporation.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/cooker/water_pan.hpp"
 #include "cook/errors.hpp"

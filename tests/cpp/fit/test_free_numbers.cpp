@@ -108,7 +108,7 @@ TEST_CASE("what is written into any plan is what is read, and the old number bri
 }
 
 TEST_CASE("the film coefficient that is read is the one that the engine heats with") {
-  constexpr double rounded = 2e-5; // the engine rounds off the corner of |gap|^(1/4), see face.hpp
+  constexpr double rounded = 2e-5; // the engine rounds off the corner of |gap|^(1/4), see convection.hpp
   RandomPlans random(13);
   for (int i = 0; i < plans; ++i) {
     Plan plan = random.next();

@@ -2,8 +2,8 @@
 /// A pan of water in a cooker: how fast it warms and how fast it evaporates.
 ///
 /// The same film physics as on a wet face of the meat: natural, forced or given convection, the Chilton &
-/// Colburn analogy, Stefan flow, and venting where the water boils (humid_air.hpp, film_coefficient.hpp). The
-/// water is one lump at one temperature. Air heats it at its surface and at the pan's bottom, and so does
+/// Colburn analogy, Stefan flow, and venting where the water boils (evaporation.hpp, film_coefficient.hpp).
+/// The water is one lump at one temperature. Air heats it at its surface and at the pan's bottom, and so does
 /// radiation; only the surface gives vapour.
 #pragma once
 

@@ -11,7 +11,7 @@
 #include "cooker/saturation.hpp"
 #include "engine/air/air_balance.hpp"
 #include "engine/air/drive.hpp"
-#include "engine/faces/face.hpp"
+#include "engine/faces/face_terms.hpp"
 
 namespace cook::engine {
 

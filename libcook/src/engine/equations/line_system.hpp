@@ -44,7 +44,7 @@
 #include "engine/air/lumped.hpp"
 #include "engine/cells/cell.hpp"
 #include "engine/cells/edge.hpp"
-#include "engine/equations/face_paths.hpp"
+#include "engine/equations/face_balance.hpp"
 #include "engine/faces/face.hpp"
 #include "engine/grids/grid.hpp"
 #include "engine/linear/block_tridiagonal.hpp"
@@ -127,7 +127,10 @@ public:
   [[nodiscard]] std::size_t lumped_index(std::size_t state) const { return 2 * n_ + face_count + state; }
   [[nodiscard]] std::size_t box_index() const { return lumped_index(box_temperature); }
   [[nodiscard]] std::size_t total_index(std::size_t side, FacePath path) const {
-    return first_total() + side * face_paths + static_cast<std::size_t>(path);
+    return total_index(side, static_cast<std::size_t>(path));
+  }
+  [[nodiscard]] std::size_t total_index(std::size_t side, std::size_t path) const {
+    return first_total() + side * face_paths + path;
   }
   [[nodiscard]] std::size_t air_total_index(std::size_t total) const {
     return first_total() + 2 * face_paths + total;
@@ -257,7 +260,7 @@ private:
     Real cell_eta{0.0}, cell_x{0.0};     ///< node rates by film
     Real lumped_eta{0.0}, lumped_x{0.0}; ///< node rates by the coupled lumped state
     Partial lumped{};                    ///< its rate by zeta, X, film
-    std::array<Partial, face_paths> paths{};
+    ByPath<Partial> paths{};
     Real inverse{0.0}; ///< 1 / (shift - film_own)
     Real through{0.0}; ///< node's row by film, with what turns its eta into zeta
     Block<Real> own{}; ///< unmodified Jacobian block of the node

@@ -10,33 +10,24 @@ template <class Real, class Table, std::size_t Lines>
 template <class Of>
 void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vector &out) const {
   const std::size_t s = face_node(f);
-  const FaceFlux<Real> &q = flux[f];
-  const auto terms = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
-  std::array<Real, face_paths> paths;
-  for (std::size_t p = 0; p < face_paths; ++p) {
-    paths[p] = of(terms[p]);
-  }
-  const Real heat = paths[0] + paths[1] - paths[2] - paths[3] - paths[5];
-  const Real seep = of(q.seep);
-  const Real given = of(q.from_film);
+  const FaceTerms<Real> rates = face_terms(flux[f], cells[s], latent_[f]).each(of);
   const Real area_per_volume = area[f] / volume[s];
-  out[2 * s] = out[2 * s] + heat * area_per_volume / table_->reference_capacity;
-  out[2 * s + 1] = out[2 * s + 1] - (paths[4] - given + seep) * area_per_volume / table_->solids;
-  out[film_index(f)] = seep - given - paths[6];
+  out[2 * s] = out[2 * s] + heat_into_cell(rates) * area_per_volume / table_->reference_capacity;
+  out[2 * s + 1] = out[2 * s + 1] - water_out_of_cell(rates) * area_per_volume / table_->solids;
+  out[film_index(f)] = liquid_gained(rates);
   for (std::size_t p = 0; p < face_paths; ++p) {
-    Real &total = out[first_total() + face_side(f) * face_paths + p];
+    Real &total = out[total_index(face_side(f), p)];
     if constexpr (Lines == 1) {
-      total = paths[p];
+      total = rates.along[p];
     } else {
-      total = total + paths[p] * share_of_side(f);
+      total = total + rates.along[p] * share_of_side(f);
     }
   }
   if (is_coupled()) {
-    const auto gives = face_gives(drive);
-    const std::size_t box = lumped_index(box_temperature);
-    const std::size_t vapour = lumped_index(air_vapour);
-    out[box] = out[box] + gives[box_temperature] * (paths[0] + paths[1]) * area[f];
-    out[vapour] = out[vapour] + gives[air_vapour] * paths[4] * area[f];
+    const auto gained = air_gained(face_gives(drive), rates.along);
+    for (std::size_t c = 0; c < coupled_states; ++c) {
+      out[lumped_index(c)] = out[lumped_index(c)] + gained[c] * area[f];
+    }
   }
 }
 
@@ -188,17 +179,13 @@ template <class Real, class Table, std::size_t Lines>
 void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
   FaceCoupling &c = coupling_[f];
   const std::size_t s = face_node(f);
-  const auto paths = face_path_terms(flux[f], cells[face_node(f)], latent_[f]);
-  for (std::size_t p = 0; p < face_paths; ++p) {
-    c.paths[p] = chain(paths[p], f);
-  }
-  const auto &into = c.paths;
-  const auto heat = [&](auto member) {
-    return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
-  };
-  const Partial given = chain(flux[f].from_film, f);
-  const Partial seep = chain(flux[f].seep, f);
-  const auto from_tissue = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
+  const FaceTerms<Partial> q =
+      face_terms(flux[f], cells[s], latent_[f]).each([&](const FaceTerm<Real> &term) {
+        return chain(term, f);
+      });
+  c.paths = q.along;
+  const auto heat = [&](auto member) { return heat_into_cell(q, member); };
+  const auto from_tissue = [&](auto member) { return water_out_of_cell(q, member); };
   const Real area_per_volume = area[f] / volume[s];
   const Real ph = 1.0 / table_->reference_capacity * area_per_volume;
   const Real pw = 1.0 / Real(table_->solids) * area_per_volume;
@@ -210,15 +197,14 @@ void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
   c.cell_x = -(pw * from_tissue(&Partial::m));
   c.lumped_eta = ph * heat(&Partial::b);
   c.lumped_x = -(pw * from_tissue(&Partial::b));
-  const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
+  const auto film = [&](auto member) { return liquid_gained(q, member); };
   c.film = {film(&Partial::eta), film(&Partial::x), Real(0.0), film(&Partial::b)};
   c.film_own = film(&Partial::m);
   if (is_coupled()) {
     const auto gives = face_gives(drive);
     const auto rate = [&](auto member) {
-      return (gives[box_temperature] * (into[0].*member + into[1].*member) +
-              gives[air_vapour] * into[4].*member) *
-             area[f];
+      const auto gained = air_gained(gives, q.along, member);
+      return (gained[box_temperature] + gained[air_vapour]) * area[f];
     };
     c.lumped = {rate(&Partial::eta), rate(&Partial::x), rate(&Partial::m), Real(0.0)};
     Real &by_itself = lumped_.rates[coupled_state()][coupled_state()];

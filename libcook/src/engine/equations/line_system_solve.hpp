@@ -115,7 +115,7 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
     x[film_index(f)] = film;
     x[2 * s] = zeta - c.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      Real &total = x[first_total() + face_side(f) * face_paths + p];
+      Real &total = x[total_index(face_side(f), p)];
       const Partial &d = c.paths[p];
       if constexpr (Lines == 1) {
         total = (total + d.eta * zeta + d.x * water + d.m * film + d.b * acting) * per_shift;
@@ -185,7 +185,7 @@ void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) cons
     coupled = coupled + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = c.paths[p];
-      Real &total = out[first_total() + face_side(f) * face_paths + p];
+      Real &total = out[total_index(face_side(f), p)];
       total = total + (d.eta * zeta[s] + d.x * water + d.m * film + d.b * acting) * share_of_side(f);
     }
   }

@@ -12,7 +12,7 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
               across_);
   couple_films();
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
-    assemble_face(boundary_[at], flux[at], at);
+    assemble_face(boundary_[at], at);
   }
   const LumpedSlopes slopes = lumped_slopes(drive, time, &y[lumped_index(0)]);
   lumped_jacobian_ = slopes.rates;
@@ -22,7 +22,7 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
   if (acts_ || acted) { // once more after it, to clear what it has left
     const auto air = air_by_lumped(drive, time, &y[lumped_index(0)]);
     for (std::size_t at = 0; at < boundary_.size(); ++at) {
-      couple_lumped(boundary_[at], flux[at], at, air);
+      couple_lumped(boundary_[at], at, air);
     }
   }
 }
@@ -55,30 +55,24 @@ void SectionSystem::couple_films() {
 }
 
 /// Own terms of a boundary node, and its film's couplings.
-void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::size_t at) {
+void SectionSystem::assemble_face(Boundary &b, std::size_t at) {
   const Cell<double> &cell = cells[b.node];
-  const auto chain = [&](const FaceTerm<double> &term) {
+  const FaceTerms<Partial> q = terms(at).each([&](const FaceTerm<double> &term) {
     return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m};
-  };
-  const auto paths = path_terms(at);
-  std::array<Partial, face_paths> into{};
+  });
   for (std::size_t p = 0; p < face_paths; ++p) {
-    into[p] = chain(paths[p]);
-    b.paths[p] = {into[p].eta * b.share, into[p].x * b.share, into[p].m * b.share};
+    const Partial &all = q.along[p];
+    b.paths[p] = {all.eta * b.share, all.x * b.share, all.m * b.share};
   }
-  const auto heat = [&](auto member) {
-    return into[0].*member + into[1].*member - into[2].*member - into[3].*member - into[5].*member;
-  };
-  const Partial given = chain(q.from_film);
-  const Partial seep = chain(q.seep);
-  const auto lost = [&](auto member) { return into[4].*member - given.*member + seep.*member; };
+  const auto heat = [&](auto member) { return heat_into_cell(q, member); };
+  const auto lost = [&](auto member) { return water_out_of_cell(q, member); };
   const double ph = b.area * per_heat_[b.node];
   const double pw = b.area * per_water_[b.node];
   BlockLines &lines = b.end ? along_ : across_;
   const std::size_t place = b.end ? b.node : turned(b.node);
   lines.diagonal.add(place, {ph * heat(&Partial::eta), ph * heat(&Partial::x), -pw * lost(&Partial::eta),
                              -pw * lost(&Partial::x)});
-  const auto film = [&](auto member) { return seep.*member - given.*member - into[6].*member; };
+  const auto film = [&](auto member) { return liquid_gained(q, member); };
   b.film = {film(&Partial::eta), film(&Partial::x), 0.0};
   b.film_own = film(&Partial::m);
   b.own = {ph * heat(&Partial::m), -pw * lost(&Partial::m)};
@@ -86,34 +80,34 @@ void SectionSystem::assemble_face(Boundary &b, const FaceFlux<double> &q, std::s
 }
 
 /// How a boundary node and the coupled lumped states act on each other.
-void SectionSystem::couple_lumped(Boundary &b, const FaceFlux<double> &q, std::size_t at,
+void SectionSystem::couple_lumped(Boundary &b, std::size_t at,
                                   const std::array<FaceAir<double>, coupled_states> &air) {
   const auto gives = face_gives(drive);
-  const auto paths = path_terms(at);
+  const auto q = terms(at);
   for (std::size_t c = 0; c < coupled_states; ++c) {
     const auto slope = [&](const FaceTerm<double> &term) {
       return term.a * air[c].air + term.v * air[c].vapour;
     };
-    const double taken = slope(paths[0]) + slope(paths[1]);
-    const double heat = taken - slope(paths[2]) - slope(paths[3]) - slope(paths[5]);
-    b.by_lumped[c] = {heat * b.area * per_heat_[b.node],
-                      -(slope(q.vapour) - slope(q.from_film) + slope(q.seep)) * b.area * per_water_[b.node]};
-    b.film_by_lumped[c] = slope(q.seep) - slope(q.from_film) - slope(q.run_off);
+    b.by_lumped[c] = {heat_into_cell(q, slope) * b.area * per_heat_[b.node],
+                      -water_out_of_cell(q, slope) * b.area * per_water_[b.node]};
+    b.film_by_lumped[c] = liquid_gained(q, slope);
     for (std::size_t p = 0; p < face_paths; ++p) {
-      b.paths_by_lumped[p][c] = slope(paths[p]) * b.share;
+      b.paths_by_lumped[p][c] = slope(q.along[p]) * b.share;
     }
-    b.lumped_own[0][c] = gives[0] * taken * b.area;
-    b.lumped_own[1][c] = gives[1] * slope(q.vapour) * b.area;
+    const auto gained = air_gained(gives, q.along, slope);
     for (std::size_t r = 0; r < coupled_states; ++r) {
+      b.lumped_own[r][c] = gained[r] * b.area;
       lumped_jacobian_[r][c] += b.lumped_own[r][c];
     }
   }
   const double area = face_area[b.side]; // the paths are shares of the side's
-  b.lumped[0] = {gives[0] * area * (b.paths[0].eta + b.paths[1].eta),
-                 gives[0] * area * (b.paths[0].x + b.paths[1].x),
-                 gives[0] * area * (b.paths[0].m + b.paths[1].m)};
-  b.lumped[1] = {gives[1] * area * b.paths[4].eta, gives[1] * area * b.paths[4].x,
-                 gives[1] * area * b.paths[4].m};
+  const std::array<double, coupled_states> of_side{gives[0] * area, gives[1] * area};
+  const auto by_eta = air_gained(of_side, b.paths, &Partial::eta);
+  const auto by_x = air_gained(of_side, b.paths, &Partial::x);
+  const auto by_m = air_gained(of_side, b.paths, &Partial::m);
+  for (std::size_t r = 0; r < coupled_states; ++r) {
+    b.lumped[r] = {by_eta[r], by_x[r], by_m[r]};
+  }
 }
 
 void SectionSystem::multiply(const Vector &x, Vector &out) {
@@ -140,7 +134,7 @@ void SectionSystem::multiply(const Vector &x, Vector &out) {
     out[film_index(at)] = rate;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = b.paths[p];
-      double &total = out[first_total() + b.side * face_paths + p];
+      double &total = out[total_index(b.side, p)];
       total += d.eta * zeta + d.x * water + d.m * film;
       for (std::size_t c = 0; c < coupled; ++c) {
         total += b.paths_by_lumped[p][c] * q[c];

@@ -170,8 +170,7 @@ void SectionSystem::solve_once(Vector &x) {
     x[film_index(at)] = film;
     first_[b.node] = zeta - b.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      x[first_total() + b.side * face_paths + p] +=
-          b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
+      x[total_index(b.side, p)] += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
     }
     for (std::size_t c = 0; c < coupled; ++c) {
       lumped[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
@@ -244,7 +243,7 @@ void SectionSystem::solve_once(Vector &x) {
     x[film_index(at)] = film;
     x[2 * b.node] = zeta - b.film_heat * film;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      double &total = x[first_total() + b.side * face_paths + p];
+      double &total = x[total_index(b.side, p)];
       total += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
       for (std::size_t c = 0; c < coupled; ++c) {
         total += b.paths_by_lumped[p][c] * lumped[c];

@@ -181,8 +181,8 @@ void SectionSystem::evaluate_face(std::size_t at, const FaceAir<double> &air, co
   flux[at] = face_flux(setting(b), air, tissue, y[film_index(at)]);
 }
 
-std::array<FaceTerm<double>, face_paths> SectionSystem::path_terms(std::size_t at) const {
-  return face_path_terms(flux[at], cells[boundary_[at].node], latent_[at]);
+FaceTerms<FaceTerm<double>> SectionSystem::terms(std::size_t at) const {
+  return face_terms(flux[at], cells[boundary_[at].node], latent_[at]);
 }
 
 /// Adds what the faces cause: nodes, films, lumped states and totals.
@@ -190,20 +190,18 @@ template <class By> void SectionSystem::add_face_rates(By by, Vector &out) const
   const auto gives = face_gives(drive);
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
-    const FaceFlux<double> &q = flux[at];
-    std::array<double, face_paths> path{};
-    const auto paths = path_terms(at);
+    const FaceTerms<double> rates =
+        terms(at).each([&](const FaceTerm<double> &term) { return by(term, at); });
     for (std::size_t p = 0; p < face_paths; ++p) {
-      path[p] = by(paths[p], at);
-      out[first_total() + b.side * face_paths + p] += path[p] * b.share;
+      out[total_index(b.side, p)] += rates.along[p] * b.share;
     }
-    const double given = by(q.from_film, at);
-    const double seep = by(q.seep, at);
-    out[2 * b.node] += (path[0] + path[1] - path[2] - path[3] - path[5]) * b.area * per_heat_[b.node];
-    out[2 * b.node + 1] -= (path[4] - given + seep) * b.area * per_water_[b.node];
-    out[film_index(at)] += seep - given - path[6];
-    out[lumped_index(box_temperature)] += gives[0] * (path[0] + path[1]) * b.area;
-    out[lumped_index(air_vapour)] += gives[1] * path[4] * b.area;
+    out[2 * b.node] += heat_into_cell(rates) * b.area * per_heat_[b.node];
+    out[2 * b.node + 1] -= water_out_of_cell(rates) * b.area * per_water_[b.node];
+    out[film_index(at)] += liquid_gained(rates);
+    const auto gained = air_gained(gives, rates.along);
+    for (std::size_t c = 0; c < coupled_states; ++c) {
+      out[lumped_index(c)] += gained[c] * b.area;
+    }
   }
 }
 

@@ -29,7 +29,7 @@
 #include "engine/air/lumped.hpp"
 #include "engine/cells/cell.hpp"
 #include "engine/cells/edge_lines.hpp"
-#include "engine/equations/face_paths.hpp"
+#include "engine/equations/face_balance.hpp"
 #include "engine/faces/face.hpp"
 #include "engine/grids/section_grid.hpp"
 #include "engine/linear/block_lines.hpp"
@@ -71,7 +71,10 @@ public:
   [[nodiscard]] std::size_t film_index(std::size_t b) const { return 2 * n_ + b; }
   [[nodiscard]] std::size_t lumped_index(std::size_t q) const { return 2 * n_ + boundary_.size() + q; }
   [[nodiscard]] std::size_t total_index(std::size_t side, FacePath path) const {
-    return first_total() + side * face_paths + static_cast<std::size_t>(path);
+    return total_index(side, static_cast<std::size_t>(path));
+  }
+  [[nodiscard]] std::size_t total_index(std::size_t side, std::size_t path) const {
+    return first_total() + side * face_paths + path;
   }
   [[nodiscard]] std::size_t air_total_index(std::size_t path) const {
     return first_total() + 2 * face_paths + path;
@@ -130,8 +133,8 @@ private:
     Partial film; ///< film rate by zeta, X
     Pair own;     ///< rates of the node by film
     Pair through; ///< its rows by film, with what turns its eta into zeta; set by factorise()
-    Pair own_beside, at_before, at_after;    ///< by film, through the edges along the face (the other factor)
-    std::array<Partial, face_paths> paths{}; ///< of the side's totals
+    Pair own_beside, at_before, at_after; ///< by film, through the edges along the face (the other factor)
+    ByPath<Partial> paths{};              ///< of the side's totals
     std::array<Pair, coupled_states> by_lumped{}; ///< node rates by box temperature and vapour
     std::array<double, coupled_states> film_by_lumped{};
     std::array<std::array<double, coupled_states>, face_paths> paths_by_lumped{};
@@ -157,12 +160,11 @@ private:
   void assemble_time_rates(double time, const Vector &y);
   void assemble_jacobian(double time, const Vector &y);
   void couple_films();
-  void assemble_face(Boundary &b, const FaceFlux<double> &q, std::size_t at);
-  void couple_lumped(Boundary &b, const FaceFlux<double> &q, std::size_t at,
-                     const std::array<FaceAir<double>, coupled_states> &air);
+  void assemble_face(Boundary &b, std::size_t at);
+  void couple_lumped(Boundary &b, std::size_t at, const std::array<FaceAir<double>, coupled_states> &air);
   /// @param by what of each term counts: its value, or its rate
   template <class By> void add_face_rates(By by, Vector &out) const;
-  [[nodiscard]] std::array<FaceTerm<double>, face_paths> path_terms(std::size_t b) const;
+  [[nodiscard]] FaceTerms<FaceTerm<double>> terms(std::size_t b) const;
   void solve_once(Vector &x);
   void multiply_edges(const Vector &x, Vector &out);
   /// Unknowns of the cells apart, in the layout of the lines along.

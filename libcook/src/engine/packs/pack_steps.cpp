@@ -52,7 +52,7 @@ void set_lane(FaceSetting<Pack> &to, std::size_t lane, const FaceSetting<double>
   to.heat_resistance.set(lane, from.heat_resistance);
   to.vapour_resistance.set(lane, from.vapour_resistance);
   to.pressure.set(lane, from.pressure);
-  to.film_capacity.set(lane, from.film_capacity);
+  to.liquid_capacity.set(lane, from.liquid_capacity);
   to.run_off_rate.set(lane, from.run_off_rate);
   to.exudation_path.set(lane, from.exudation_path);
   to.evaporates.set(lane, from.evaporates);

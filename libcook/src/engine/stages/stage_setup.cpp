@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "cook/cooker/humid_air.hpp"
+#include "cook/cooker/evaporation.hpp"
 #include "engine/stages/face_film.hpp"
 
 namespace cook::engine {
@@ -26,7 +26,7 @@ FaceSetting<double> mixed(const FaceSetting<double> &flat, const FaceSetting<dou
   face.natural_cold = mean(flat.natural_cold, upright.natural_cold);
   face.natural_hot = mean(flat.natural_hot, upright.natural_hot);
   face.radiation = mean(flat.radiation, upright.radiation);
-  face.film_capacity = mean(flat.film_capacity, upright.film_capacity);
+  face.liquid_capacity = mean(flat.liquid_capacity, upright.liquid_capacity);
   if (flat.heat_resistance != upright.heat_resistance) {
     face.heat_resistance = beside(flat.heat_resistance, upright.heat_resistance, share, heat);
   }
@@ -69,7 +69,7 @@ std::array<FaceSetting<double>, 4> face_settings(const Meat &meat, const Stage &
     }
     face.resists_heat = face.heat_resistance > 0.0;
     face.pressure = s.pressure;
-    face.film_capacity = cover.juice_capacity.value_or(tissue.exudation.bare_film);
+    face.liquid_capacity = cover.juice_capacity.value_or(tissue.exudation.bare_film);
     face.run_off_rate = 1.0 / tissue.exudation.run_off_time;
     face.exudation_path = tissue.exudation.path;
     face.evaporates = physics.evaporation ? 1.0 : 0.0;

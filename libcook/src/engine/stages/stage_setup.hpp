@@ -6,7 +6,7 @@
 
 #include "cook/plan/options.hpp"
 #include "cook/plan/plan.hpp"
-#include "engine/faces/face.hpp"
+#include "engine/faces/face_terms.hpp"
 
 namespace cook::engine {
 

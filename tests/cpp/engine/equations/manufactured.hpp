@@ -189,8 +189,8 @@ private:
     const double film_heat = film.t * c.hw + film.value * c.hw_t * p.temperature.t;
     const double per_volume = inner.face_area[f] / inner.volume[s];
     source[2 * s] += (film_heat - heat) * per_volume / table_->reference_capacity;
-    source[2 * s + 1] += (q.vapour.value - q.from_film.value + q.seep.value) * per_volume / solids;
-    source[inner.film_index(f)] = film.t - (q.seep.value - q.from_film.value - q.run_off.value);
+    source[2 * s + 1] += (q.vapour.value - q.from_liquid.value + q.seep.value) * per_volume / solids;
+    source[inner.film_index(f)] = film.t - (q.seep.value - q.from_liquid.value - q.run_off.value);
   }
 
   void fill_semi_discrete(double t, Vector &source) {

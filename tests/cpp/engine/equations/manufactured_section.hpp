@@ -190,10 +190,10 @@ private:
       const double film_heat = film_rate * hw + film * at.cell.hw_t * at.temperature.t;
       const double heat = area * (film_heat - into) - dot(at.heat, outward_[b]);
       const double water =
-          area * (q.vapour.value - q.from_film.value + q.seep.value) - dot(at.flow, outward_[b]);
+          area * (q.vapour.value - q.from_liquid.value + q.seep.value) - dot(at.flow, outward_[b]);
       source[2 * p] += heat / (inner.volume[p] * table_->reference_capacity);
       source[2 * p + 1] += water / (inner.volume[p] * table_->solids);
-      source[inner.film_index(b)] = film_rate - (q.seep.value - q.from_film.value - q.run_off.value);
+      source[inner.film_index(b)] = film_rate - (q.seep.value - q.from_liquid.value - q.run_off.value);
     }
   }
 

@@ -130,7 +130,7 @@ struct Together {
       copy(&P::heat_resistance, &D::heat_resistance);
       copy(&P::vapour_resistance, &D::vapour_resistance);
       copy(&P::pressure, &D::pressure);
-      copy(&P::film_capacity, &D::film_capacity);
+      copy(&P::liquid_capacity, &D::liquid_capacity);
       copy(&P::run_off_rate, &D::run_off_rate);
       copy(&P::exudation_path, &D::exudation_path);
       copy(&P::evaporates, &D::evaporates);
