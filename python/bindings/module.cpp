@@ -78,6 +78,7 @@ PYBIND11_MODULE(_core_in_main_interpreter, m, pybind11::mod_gil_not_used()) {
   m.attr("__version__") = COOK_VERSION;
   refuse_bare_objects();
   bind_errors(m);
+  bind_fields(m);
   bind_food_components(m);
   bind_tissue(m);
   bind_section(m);

@@ -7,6 +7,7 @@
 namespace cook::python {
 
 void bind_errors(pybind11::module_ &m);
+void bind_fields(pybind11::module_ &m);
 void bind_food_components(pybind11::module_ &m);
 void bind_tissue(pybind11::module_ &m);
 void bind_shape(pybind11::module_ &m);

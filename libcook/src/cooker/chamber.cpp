@@ -4,10 +4,12 @@
 #include <array>
 #include <cmath>
 
+#include "cook/cooker/fire_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/cooker/surroundings.hpp"
 #include "cook/errors.hpp"
 #include "engine/faces/radiation.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -38,14 +40,7 @@ constexpr double hottest_air = 300.0; // °C
 } // namespace
 
 void Chamber::validate(const std::string &field) const {
-  check::within(field + ".volume", volume, 1e-3, 100.0, "m³", "a volume in litres? 60 l is 0.06 m³");
-  check::within(field + ".wall_area", wall_area, 0.01, 200.0, "m²");
-  check::within(field + ".wall_resistance", wall_resistance, 0.0, 10.0, "m²K/W");
-  check::within(field + ".air_ratio", air_ratio, 1.0, 100.0, "",
-                "air drawn over the least that burns the fuel: 20 % excess air is 1.2");
-  check::within(field + ".vent_area", vent_area, 1e-6, 0.5, "m²", "an area in cm²? 10 cm² is 0.001 m²");
-  check::within(field + ".vent_height", vent_height, 0.01, 5.0, "m", "a height in cm?");
-  check::within(field + ".food_heat", food_heat, 0.0, 1e4, "W");
+  check::members(field + ".", *this);
   if (std::find(fuel_names().begin(), fuel_names().end(), fuel) == fuel_names().end()) {
     (void)cook::fuel(fuel); // names those that are known
   }
@@ -92,7 +87,7 @@ double radiative_film_coefficient(double emissivity, double mean_temperature) no
 
 double wall_transmittance(double wall_resistance, double air_temperature, double ambient_temperature,
                           double wind) {
-  check::not_negative("wall_resistance", wall_resistance, "m²K/W");
+  check::not_negative("wall_resistance", wall_resistance, kind::heat_resistance.unit);
   check::celsius("air_temperature", air_temperature, -60.0, 400.0);
   check::celsius("ambient_temperature", ambient_temperature, -60.0, 400.0);
   const double outer =

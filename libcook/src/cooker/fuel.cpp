@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <array>
 
+#include "cook/cooker/fire_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -28,19 +30,14 @@ constexpr std::array known_fuels{
 } // namespace
 
 void Fuel::validate(const std::string &field) const {
-  constexpr std::string_view hint = "a mass fraction; a value in per cent?";
-  check::within(field + ".carbon", carbon, 0.0, 1.0, "", hint);
-  check::within(field + ".hydrogen", hydrogen, 0.0, 1.0, "", hint);
-  check::within(field + ".oxygen", oxygen, 0.0, 1.0, "", hint);
-  check::within(field + ".ash", ash, 0.0, 1.0, "", hint);
-  check::within(field + ".moisture", moisture, 0.0, 0.6, "", hint);
+  check::members(field + ".", *this);
   constexpr double rounding = 1e-9;
   check::within(field, carbon + hydrogen + oxygen + ash, 0.0, 1.0 + rounding, "",
                 "carbon, hydrogen, oxygen and ash are shares of the dry fuel");
   if (!burns()) {
     return;
   }
-  check::within(field + ".dry_heating", dry_heating, 1e6, 60e6, "J/kg", "a value in MJ/kg or kJ/kg?");
+  check::member(field + ".", *this, &Fuel::dry_heating);
   if (stoichiometric_air(*this) <= 0.0) {
     throw InvalidInput(field + ".oxygen", format_number(oxygen) +
                                               "; a fuel with as much oxygen as its carbon and hydrogen take "

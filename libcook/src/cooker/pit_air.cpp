@@ -2,20 +2,17 @@
 
 #include <algorithm>
 
+#include "cook/cooker/cooker_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
 void PitAir::validate(const std::string &field) const {
-  check::within(field + ".air_flow", air_flow, 1e-6, 0.5, "kg/s",
-                "a flow in kg/h? Divide by 3600; an airtight chamber has no balance");
-  check::within(field + ".pressure", pressure, 5e4, 1.1e5, "Pa", "pressures are in Pa: 1 atm is 101325");
+  check::members(field + ".", *this);
   check::within(field + ".inlet_vapour_pressure", inlet_vapour_pressure, 0.0, 0.5 * pressure, "Pa",
                 "a relative humidity is not a pressure");
-  check::within(field + ".fuel_water", fuel_water, 0.0, 0.1, "kg/s", "a flow in kg/h? Divide by 3600");
-  check::within(field + ".volume", volume, 1e-3, 100.0, "m³", "a volume in litres? 60 l is 0.06 m³");
-  check::within(field + ".meat_count", meat_count, 0.0, 1000.0, "");
   if (pan) {
     pan->validate(field + ".pan");
   }

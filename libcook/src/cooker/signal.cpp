@@ -4,7 +4,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "cook/cooker/cooker_fields.hpp"
 #include "cook/errors.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -26,8 +28,7 @@ void Signal::validate(const std::string &field) const {
                              " s; times must increase: sort the log and drop repeated times");
     }
   }
-  check::not_negative(field + ".ripple_amplitude", ripple_amplitude, "");
-  check::within(field + ".ripple_period", ripple_period, 10.0, 1e6, "s");
+  check::members(field + ".", *this);
 }
 
 double Signal::without_ripple(double seconds) const {

@@ -5,9 +5,11 @@
 #include <cmath>
 #include <iterator>
 
+#include "cook/cooker/cooker_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
 #include "engine/faces/radiation.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -15,7 +17,7 @@ namespace {
 
 /// What a kind of cooker is like. Common practice, no source: which cooker breathes more and which radiates
 /// from below.
-struct Kind {
+struct KnownKind {
   const char *name;
   double vapour_pressure; ///< [Pa]
   double air_speed;       ///< [m s⁻¹]; 0: still air
@@ -23,8 +25,9 @@ struct Kind {
 };
 
 constexpr std::array kinds{
-    Kind{"ceramic", 12000.0, 0.0, 0.0}, Kind{"drum", 8000.0, 0.0, 0.0},   Kind{"kettle", 8000.0, 0.0, 10.0},
-    Kind{"cabinet", 10000.0, 0.0, 0.0}, Kind{"offset", 6000.0, 0.5, 0.0}, Kind{"pellet", 5000.0, 0.5, 0.0},
+    KnownKind{"ceramic", 12000.0, 0.0, 0.0}, KnownKind{"drum", 8000.0, 0.0, 0.0},
+    KnownKind{"kettle", 8000.0, 0.0, 10.0},  KnownKind{"cabinet", 10000.0, 0.0, 0.0},
+    KnownKind{"offset", 6000.0, 0.5, 0.0},   KnownKind{"pellet", 5000.0, 0.5, 0.0},
 };
 
 /// Of a fan oven, at the meat [m s⁻¹]: makes effective coefficients of 20 to 35 W/m²K with radiation on
@@ -35,25 +38,24 @@ constexpr double fan_speed = 1.5;
 constexpr double coldest_air = saturation_range_low; // °C: below it the saturation formula means nothing
 constexpr double hottest_pit = 230.0;                // °C, about 445 °F
 constexpr double hottest_oven = 260.0;               // °C, about 500 °F
-constexpr double hottest_outside = 60.0;             // °C
 
 bool is_pit(const std::string &kind) {
   return kind == "pit" ||
-         std::any_of(kinds.begin(), kinds.end(), [&](const Kind &k) { return kind == k.name; });
+         std::any_of(kinds.begin(), kinds.end(), [&](const KnownKind &k) { return kind == k.name; });
 }
 
 void check_film(const std::string &field, const Film &film) {
   if (film.kind == Convection::given) {
-    check::within(field + ".value", film.value, 0.0, 1e8, "W/m²K");
+    check::within(field + ".value", film.value, 0.0, 1e8, kind::film_coefficient.unit);
   } else if (film.kind == Convection::forced) {
-    check::within(field + ".value", film.value, 0.0, 20.0, "m/s");
+    check::within(field + ".value", film.value, 0.0, 20.0, kind::velocity.unit);
   }
   if (film.kind != Convection::given) {
     if (film.length != 0.0) { // else that of the piece
-      check::within(field + ".length", film.length, 0.005, 5.0, "m");
+      check::member(field + ".", film, &Film::length);
     }
   }
-  check::within(field + ".factor", film.factor, 0.05, 20.0, "");
+  check::member(field + ".", film, &Film::factor);
 }
 
 /// Refuses what glows so that meat chars, and what is colder than any sky: there the model ends, and its
@@ -175,24 +177,15 @@ void Surroundings::validate(const std::string &field) const {
       throw InvalidInput(field + ".air_below", "a box has one air temperature; leave air_below out");
     }
   }
-  check::within(field + ".radiant_bottom", radiant_bottom, -200.0, 500.0, "K");
-  check::within(field + ".radiant_top", radiant_top, -200.0, 500.0, "K");
-  check::within(field + ".view", view, 0.0, 1.0, "");
+  check::members(field + ".", *this);
   check_glow(field, *this);
   check_film(field + ".bottom", bottom);
   check_film(field + ".top", top);
-  check::within(field + ".pressure", pressure, 5e4, 1.1e5, "Pa");
   vapour_pressure.validate(field + ".vapour_pressure");
   check::not_negative(field + ".vapour_pressure", vapour_pressure.minimum(), "Pa");
   check::within(field + ".vapour_pressure", vapour_pressure.maximum(), 0.0, 0.9 * pressure, "Pa",
                 "pressures are in Pa: 8 kPa is 8000");
   check_vapour(field, *this);
-  check::celsius(field + ".ambient", ambient, -40.0, hottest_outside);
-  if (box) {
-    check::positive(field + ".box.heat_capacity", box->heat_capacity, "J/K");
-    check::not_negative(field + ".box.loss", box->loss, "W/K");
-    check::celsius(field + ".box.start", box->start, -20.0, 120.0);
-  }
   if (pit_air) {
     pit_air->validate(field + ".pit_air");
     check::within(field + ".pit_air.inlet_vapour_pressure", pit_air->inlet_vapour_pressure, 0.0,
@@ -208,7 +201,7 @@ const std::vector<std::string> &pit_kinds() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> list;
     list.reserve(kinds.size());
-    for (const Kind &kind : kinds) {
+    for (const KnownKind &kind : kinds) {
       list.emplace_back(kind.name);
     }
     return list;
@@ -217,8 +210,8 @@ const std::vector<std::string> &pit_kinds() {
 }
 
 Surroundings pit(const std::string &kind, Signal air) {
-  const auto *found =
-      std::find_if(kinds.begin(), kinds.end(), [&](const Kind &candidate) { return kind == candidate.name; });
+  const auto *found = std::find_if(kinds.begin(), kinds.end(),
+                                   [&](const KnownKind &candidate) { return kind == candidate.name; });
   if (found == kinds.end()) {
     std::string known;
     for (const std::string &name : pit_kinds()) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "cook/cooker/cooker_fields.hpp"
 #include "cook/cooker/evaporation.hpp"
 #include "cook/cooker/film_coefficient.hpp"
 #include "cook/cooker/humid_air.hpp"
@@ -10,6 +11,7 @@
 #include "engine/faces/convection.hpp"
 #include "engine/faces/evaporation.hpp"
 #include "engine/faces/radiation.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -21,21 +23,15 @@ constexpr double hottest_film = 300.0;
 } // namespace
 
 void WaterPan::validate(const std::string &field) const {
-  check::within(field + ".area", area, 1e-4, 2.0, "m²", "an area in cm²? 500 cm² is 0.05 m²");
-  check::within(field + ".water", water, 0.0, 50.0, "kg", "a mass in g?");
-  check::celsius(field + ".temperature", temperature, 0.0, 100.0);
+  check::members(field + ".", *this);
   if (film.kind == Convection::given) {
-    check::within(field + ".film.value", film.value, 0.0, 1e3, "W/m²K");
+    check::within(field + ".film.value", film.value, 0.0, 1e3, kind::film_coefficient.unit);
   } else {
     check::within(field + ".film.length", film.length, 0.005, 5.0, "m", "a length in mm or cm?");
   }
   if (film.kind == Convection::forced) {
     check::within(field + ".film.value", film.value, 0.0, 20.0, "m/s");
   }
-  check::within(field + ".emissivity", emissivity, 0.0, 1.0, "");
-  check::within(field + ".view", view, 0.0, 1.0, "");
-  check::within(field + ".radiant_bottom", radiant_bottom, -200.0, 500.0, "K");
-  check::within(field + ".heat_capacity", heat_capacity, 10.0, 1e5, "J/K");
 }
 
 PanSetting pan_setting(const WaterPan &pan, double film_temperature, double pressure) {

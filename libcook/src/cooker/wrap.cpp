@@ -1,6 +1,8 @@
 #include "cook/cooker/wrap.hpp"
 
+#include "cook/cooker/cooker_fields.hpp"
 #include "cook/errors.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -25,24 +27,7 @@ Covering paper() {
 
 } // namespace
 
-void Wrap::validate(const std::string &field) const {
-  const auto check_covering = [&](const std::string &side, const Covering &c) {
-    const std::string at = field + "." + side;
-    check::within(at + ".vapour_resistance", c.vapour_resistance, 0.0, 1e9, "s/m");
-    check::within(at + ".heat_resistance", c.heat_resistance, 0.0, 10.0, "m²K/W");
-    if (c.emissivity) {
-      check::within(at + ".emissivity", *c.emissivity, 0.0, 1.0, "");
-    }
-    if (c.juice_capacity) {
-      check::within(at + ".juice_capacity", *c.juice_capacity, 0.0, 100.0, "kg/m²");
-    }
-  };
-  check_covering("bottom", bottom);
-  check_covering("top", top);
-  if (ends) {
-    check_covering("ends", *ends);
-  }
-}
+void Wrap::validate(const std::string &field) const { check::members(field + ".", *this); }
 
 const std::vector<std::string> &wrap_names() {
   static const std::vector<std::string> names{"none", "butcher paper", "foil", "pan", "foil tent", "towels"};

@@ -17,7 +17,7 @@ void check_films(const Plan &plan, const Options &options) {
     for (const auto &[film, name] : {std::pair{&s.bottom, "bottom"}, std::pair{&s.top, "top"}}) {
       if (film->kind == Convection::given && film->value > liveliest) {
         throw InvalidInput("stages[" + std::to_string(i) + "].surroundings." + name + ".value",
-                           format_number(film->value) + " W/m²K; accepted: up to " +
+                           format_number(film->value) + " W/(m²·K); accepted: up to " +
                                format_number(liveliest) +
                                " where meat evaporates: still air has about 5, a fan oven 30; a face that is "
                                "held at a temperature needs evaporation switched off");

@@ -25,6 +25,15 @@ std::string_view describe(Provenance kind) {
   return "";
 }
 
+void rows::add(std::vector<Parameter> &table, const std::string &at, const Told &told, double value,
+               const Sure &sure, const std::string &tuned) {
+  if (!sure.source.empty()) {
+    std::string source = std::string(sure.source) + std::string(sure.detail);
+    table.push_back({at + std::string(told.name), value, std::string(told.kind.unit), sure.low, sure.high,
+                     source + (sure.kind == Provenance::tuned ? tuned : ""), sure.kind});
+  }
+}
+
 const std::vector<Parameter> &parameters() {
   static const std::vector<Parameter> table = [] {
     std::vector<Parameter> made;

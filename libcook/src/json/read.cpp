@@ -196,7 +196,7 @@ Outcome outcome_from_json(std::string_view text) {
   json::KeyCollector collector;
   const Outcome sample;
   json::describe(collector, sample);
-  json::describe_fields(collector, sample);
+  json::describe_nodes(collector, sample);
   std::vector<std::string> known = collector.take();
   known.insert(known.end(), {"format", "version"});
   json::refuse_unknown_keys(tree, path, known);
@@ -205,7 +205,7 @@ Outcome outcome_from_json(std::string_view text) {
   Outcome outcome;
   json::MemberReader reader(tree, path);
   json::describe(reader, outcome);
-  json::describe_fields(reader, outcome);
+  json::describe_nodes(reader, outcome);
   json::validate(outcome);
   return outcome;
 }

@@ -1,477 +1,253 @@
-// The text of libcook/schema/plan.schema.json, which is the original: after a change there, paste it here
-// between the brackets. The tests compare the two. It stands in pieces because compilers limit the length of
-// one literal.
+// The JSON Schema of a plan, from the lists of fields; the short forms by hand.
+#include <algorithm>
+#include <string>
+#include <type_traits>
+
 #include "cook/json/json.hpp"
+#include "cook/meat/cut.hpp"
+#include "json/fields.hpp"
+#include "json/text.hpp"
 
 namespace cook {
 
-std::string_view plan_schema() {
-  // clang-format off
-  static constexpr std::string_view text =
-R"json({
-  "$schema": "https://json-schema.org/draft/2020-12/schema",
-  "$id": "urn:libcook:plan:1",
-  "title": "libcook plan, version 1",
-  "description": "A cook from start to slice, in SI units and °C. Members left out keep their defaults; ranges are checked on reading.",
-  "type": "object", "additionalProperties": false,
-  "required": ["format", "version", "stages"],
-  "properties": {
-    "$schema": {"description": "for editors; ignored", "type": "string"},
-    "format": {"const": "libcook plan"},
-    "version": {"const": 1},
-    "meat": {"description": "a brisket if left out", "$ref": "#/$defs/meat"},
-    "clock_start": {
-      "description": "time of day at the start",
-      "anyOf": [{"$ref": "#/$defs/time_of_day"}, {"type": "null"}]
-    },
-    "stages": {
-      "description": "one after the other",
-      "type": "array",
-      "minItems": 1,
-      "items": {"$ref": "#/$defs/stage"}
-    },
-    "probes": {
-      "description": "further probes, read all through the cook",
-      "type": "array",
-      "items": {"$ref": "#/$defs/probe"}
-    }
-  },
-  "$defs": {
-    "meat": {
-      "description": "the piece: by its cut and mass, or in full",
-      "anyOf": [{"$ref": "#/$defs/cut"}, {"$ref": "#/$defs/meat_in_full"}]
-    },
-    "cut": {
-      "description": "a piece of a cut",
-      "type": "object", "additionalProperties": false,
-      "required": ["cut", "mass"],
-      "properties": {
-        "cut": {"description": "its name", "enum": ["brisket", "brisket flat", "brisket point", "brisket half", "pork shoulder", "pork butt", "pork picnic", "pork neck", "beef chuck", "beef clod", "beef rib roast", "beef plate ribs", "beef short ribs", "lamb shoulder", "lamb leg", "turkey breast", "brisket_flat", "brisket_point", "brisket_half", "pork_shoulder", "pork_butt", "pork_picnic", "pork_neck", "beef_chuck", "beef_clod", "beef_rib_roast", "beef_plate_ribs", "beef_short_ribs", "lamb_shoulder", "lamb_leg", "turkey_breast"]},
-        "mass": {"description": "raw, trimmed, bone included [kg]", "type": "number"},
-        "thickness": {
-          "description": "mean, of the lean part; estimated from the mass if left out [m]",
-          "type": ["number", "null"]
-        },
-        "start": {"description": "temperature throughout at the start [°C]", "type": "number"}
-      }
-    },
-    "meat_in_full": {
-      "description": "material, shape, fat cap and starting temperature",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "tissue": {"$ref": "#/$defs/tissue"},
-        "shape": {"$ref": "#/$defs/shape"},
-        "fat_cap": {"$ref": "#/$defs/fat_cap"},
-        "start": {"description": "temperature throughout at the start [°C]", "type": "number"},
-        "build": {
-          "description": "how its section looks when none is given",
-          "enum": ["even", "flat and point"]
-        },
-        "section": {
-          "description": "lengthwise cross-section, for runs on one; as the build says if left out",
-          "anyOf": [{"$ref": "#/$defs/section"}, {"type": "null"}]
-        }
-      }
-    },
-    "section": {
-      "description": "lengthwise cross-section from the flat end to the point end; its volume is the shape's",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "length": {"description": "from the flat end to the point end [m]", "type": "number"},
-        "width": {"description": "across, the direction that the section does not see [m]", "type": "number"},
-        "at": {"description": "distances from the flat end [m]: 0 first, length last", "type": "array", "items": {"type": "number"}},
-        "thickness": {"description": "of the lean part there [m]", "type": "array", "items": {"type": "number"}},
-        "point": {"description": "tissue above the seam", "anyOf": [{"$ref": "#/$defs/tissue"}, {"type": "null"}]},
-        "seam": {"description": "tissue of the seam", "anyOf": [{"$ref": "#/$defs/tissue"}, {"type": "null"}]},
-        "seam_from": {"description": "where the seam leaves the top face, share of the length [-]", "type": "number"},
-        "seam_height_end": {"description": "its height at the point end, share of the thickness [-]", "type": "number"},
-        "seam_thickness": {"description": "[m]", "type": "number"},
-        "side_share": {"description": "share of the two long sides that counts [-]", "type": "number"}
-      }
-    },
-    "tissue": {
-      "description": "meat as a material; the default is brisket",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "name": {"description": "for labels", "type": "string"},
-        "composition": {"$ref": "#/$defs/composition"},
-        "holding": {"$ref": "#/$defs/holding"},
-        "mobility": {"$ref": "#/$defs/mobility"},
-        "sorption": {"$ref": "#/$defs/sorption"},
-        "sinks": {"$ref": "#/$defs/sinks"},
-        "exudation": {"$ref": "#/$defs/exudation"},
-        "tenderness": {"$ref": "#/$defs/tenderness"},
-        "fixed": {
-          "description": "constant thermal properties in place of those from the composition; none if left out",
-          "anyOf": [{"$ref": "#/$defs/fixed"}, {"type": "null"}]
-        },
-        "emissivity": {"description": "of a bare or fat face in the thermal infrared [-]", "type": "number"},
-        "cooked_conductivity": {"description": "conductivity of cooked tissue over that of raw tissue [-]", "type": "number"}
-      }
-    },
-    "composition": {
-      "description": "mass fractions of the raw tissue; they sum to 1",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "water": {"description": "[kg/kg]", "type": "number"},
-        "protein": {"description": "[kg/kg]", "type": "number"},
-        "fat": {"description": "[kg/kg]", "type": "number"},
-        "carbohydrate": {"description": "[kg/kg]", "type": "number"},
-        "ash": {"description": "[kg/kg]", "type": "number"}
-      }
-    },
-    "holding": {
-      "description": "water held by the proteins: 1 - (1 - final_share) / (1 + exp(-(T - midpoint) / width))",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "final_share": {"description": "share of the raw water still held when fully cooked [-]", "type": "number"},
-        "midpoint": {"description": "temperature of half the release [°C]", "type": "number"},
-        "width": {"description": "of the sigmoid [K]", "type": "number"}
-      }
-    },
-    "mobility": {
-      "description": "how fast water moves through the tissue",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "expressed": {"description": "mobility of expressed juice at 60 °C [m²/s]", "type": "number"},
-        "held": {"description": "mobility of held water at 60 °C [m²/s]", "type": "number"},
-        "held_activation": {"description": "activation energy of the held mobility [J/mol]", "type": "number"},
-        "dry_below": {
-          "description": "water content below which the held mobility falls steeply [kg/kg dry]",
-          "type": "number"
-        },
-        "dry_floor": {"description": "share of the held mobility left in bone-dry crust [-]", "type": "number"},
-        "switch_width": {
-          "description": "half width of the smooth step from held to expressed [kg/kg dry]",
-          "type": "number"
-        }
-      }
-    },
-    "sorption": {
-      "description": "Guggenheim-Anderson-de Boer isotherm",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "monolayer": {"description": "[kg/kg dry]", "type": "number"},
-        "c": {"description": "constant C [-]", "type": "number"},
-        "k": {"description": "constant K [-]", "type": "number"}
-      }
-    },
-    "sinks": {
-      "description": "heat taken up by melting fat and denaturing protein",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "fat_latent": {"description": "latent heat of melting [J per kg fat]", "type": "number"},
-        "fat_melt_start": {"description": "[°C]", "type": "number"},
-        "fat_melt_end": {"description": "[°C]", "type": "number"},
-        "denaturation": {"description": "denaturation enthalpy [J per kg protein]", "type": "number"},
-        "denaturation_start": {"description": "[°C]", "type": "number"},
-        "denaturation_end": {"description": "[°C]", "type": "number"}
-      }
-    },
-    "exudation": {
-      "description": "what happens to juice that reaches a face",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "path": {"description": "length over which juice leaves the surface tissue [m]", "type": "number"},
-        "bare_film": {"description": "liquid that a bare face holds before it runs off [kg/m²]", "type": "number"},
-        "run_off_time": {"description": "time constant of running off [s]", "type": "number"}
-      }
-    },
-    "tenderness": {
-      "description": "collagen turning to gelatin",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "rate_90": {"description": "rate at 90 °C [1/s]", "type": "number"},
-        "activation": {"description": "activation energy [J/mol]", "type": "number"}
-      }
-    },
-    "fixed": {
-      "description": "for materials other than meat; water then carries no heat of its own",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "conductivity": {"description": "[W/mK]", "type": "number"},
-        "heat_capacity": {"description": "per volume [J/m³K]", "type": "number"}
-      }
-    },
-    "shape": {
-      "description": "size of the raw piece without its fat cap",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "kind": {"description": "a slab has two faces, a cylinder one", "enum": ["slab", "cylinder"]},
-        "thickness": {"description": "of the slab, or diameter of the cylinder [m]", "type": "number"},
-        "extent": {
-          "description": "area of one face of the slab [m²], or length of the cylinder [m]",
-          "type": "number"
-        },
-        "width": {
-          "description": "one side of the slab's face [m]; null: its sides are not known and not counted",
-          "type": ["number", "null"]
-        }
-      }
-    },
-    "fat_cap": {
-      "description": "a layer of fat on one face",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "side": {"description": "the face that carries it; a cylinder has none", "enum": ["none", "down", "up"]},
-        "thickness": {"description": "[m]", "type": "number"},
-        "vapour_resistivity": {"description": "resistance to vapour per thickness [s/m²]", "type": "number"}
-      }
-    },
-    "stage": {
-      "description": "a stage of the cook: somewhere, under something, until something",
-      "type": "object", "additionalProperties": false,
-      "required": ["until"],
-      "properties": {
-        "name": {"description": "for labels and messages", "type": "string"},
-        "surroundings": {"$ref": "#/$defs/surroundings"},
-        "wrap": {"$ref": "#/$defs/wrap"},
-        "until": {
-          "description": "the first condition reached ends the stage",
-          "anyOf": [{"$ref": "#/$defs/end"}, {"type": "array", "items": {"$ref": "#/$defs/end"}, "minItems": 1}]
-        },
-        "spritz": {
-          "description": "liquid sprayed on at intervals; none if left out",
-          "anyOf": [{"$ref": "#/$defs/spritz"}, {"type": "null"}]
-        },
-        "lid": {"description": "lid openings", "type": "array", "items": {"$ref": "#/$defs/lid_opening"}},
-        "at_most": {"description": "give up after this long [s]", "type": "number"},
-        "probe": {
-          "description": "where the probe sits that the core and 'until' follow from this stage on; as before if left out",
-          "anyOf": [{"$ref": "#/$defs/probe"}, {"type": "null"}]
-        }
-      }
-    },
-    "end": {
-      "description": "what ends a stage: one of these",
-)json"
-R"json(      "type": "object", "additionalProperties": false,
-      "oneOf": [
-        {"required": ["core"]}, {"required": ["cooled"]}, {"required": ["elapsed"]},
-        {"required": ["clock"]}, {"required": ["bark"]}, {"required": ["tender"]}
-      ],
-      "properties": {
-        "every": {"description": "looked at only every so often, from the start of the stage [s]; 0: all the time", "type": "number"},
-        "core": {"description": "the core warms to this [°C]", "type": "number"},
-        "cooled": {"description": "the core cools to this [°C]", "type": "number"},
-        "elapsed": {"description": "the stage has lasted this long [s]", "type": "number"},
-        "clock": {
-          "description": "it is this time of day; needs the plan's clock_start",
-          "$ref": "#/$defs/time_of_day"
-        },
-        "bark": {"description": "index of the bark of the bare face [-]; it is set at 1", "type": "number"},
-        "tender": {"description": "collagen converted at the core reaches this share [-]", "type": "number"}
-      }
-    },
-    "pit_air": {
-      "description": "how a cooker's chamber breathes",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "air_flow": {"description": "dry air through the chamber [kg/s]", "type": "number"},
-        "inlet_vapour_pressure": {"description": "in the air that comes in [Pa]", "type": "number"},
-        "fuel_water": {"description": "vapour from the fuel [kg/s]", "type": "number"},
-        "volume": {"description": "of the chamber [m³]", "type": "number"},
-        "pressure": {"description": "total [Pa]", "type": "number"},
-        "meat_count": {"description": "how many such pieces share the chamber [-]", "type": "number"},
-        "pan": {"description": "water pan; none if left out", "anyOf": [{"$ref": "#/$defs/water_pan"}, {"type": "null"}]}
-      }
-    },
-    "water_pan": {
-      "description": "a water pan",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "area": {"description": "water surface, and pan bottom [m²]", "type": "number"},
-        "water": {"description": "at the start [kg]", "type": "number"},
-        "temperature": {"description": "of the water at the start [°C]", "type": "number"},
-        "film": {"description": "convection at the surface, and under the bottom", "$ref": "#/$defs/film"},
-        "emissivity": {"description": "of water and pan [-]", "type": "number"},
-        "view": {"description": "factor on the radiation exchange [-]", "type": "number"},
-        "radiant_bottom": {"description": "what the bottom sees, above air temperature (coals) [K]", "type": "number"},
-        "heat_capacity": {"description": "of the empty pan [J/K]", "type": "number"}
-      }
-    },
-    "time_of_day": {
-      "description": "a time of day: \"hh:mm\", or seconds after midnight",
-      "anyOf": [{"type": "number"}, {"type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]$"}]
-    },
-    "surroundings": {
-      "description": "pit, oven, counter or insulated_box, or in full; members beside a short form replace what it sets",
-      "type": "object", "additionalProperties": false,
-      "dependentRequired": {"pit": ["air"], "fan": ["oven"]},
-      "dependentSchemas": {
-        "pit": {"properties": {"oven": false, "counter": false, "insulated_box": false}},
-        "oven": {"properties": {"air": false, "counter": false, "insulated_box": false}},
-        "counter": {"properties": {"air": false, "insulated_box": false}},
-        "insulated_box": {"properties": {"air": false}}
-      },
-      "properties": {
-        "pit": {
-          "description": "short: a generic cooker; needs air",
-          "enum": ["ceramic", "drum", "kettle", "cabinet", "offset", "pellet"]
-        },
-        "oven": {"description": "short: a kitchen oven at this air temperature [°C]", "$ref": "#/$defs/signal"},
-        "fan": {"description": "with oven: a fan moves the air", "type": "boolean"},
-        "counter": {"description": "short: a kitchen counter in a room at this temperature [°C]", "type": "number"},
-        "insulated_box": {
-          "description": "short: a towel-lined insulated box",
-          "type": "object", "additionalProperties": false,
-          "properties": {
-            "room": {"description": "temperature of the room [°C]", "type": "number"},
-            "heat_capacity": {"description": "of what warms up with it [J/K]", "type": "number"},
-            "loss": {"description": "to the room [W/K]", "type": "number"},
-            "start": {"description": "temperature when the meat goes in [°C]", "type": "number"}
-          }
-        },
-        "kind": {"description": "for labels and messages", "type": "string"},
-        "air": {"description": "air temperature; with a box that of the room [°C]", "$ref": "#/$defs/signal"},
-        "air_below": {
-          "description": "air under the bottom face where it differs [°C]; the same if left out",
-          "anyOf": [{"$ref": "#/$defs/signal"}, {"type": "null"}]
-        },
-        "radiant_bottom": {
-          "description": "what the bottom face sees, above air temperature (coals) [K]",
-          "type": "number"
-        },
-        "radiant_top": {"description": "what the top face sees, above air temperature [K]", "type": "number"},
-        "view": {"description": "factor on the radiation exchange [-]", "type": "number"},
-        "bottom": {"description": "at the bottom face", "$ref": "#/$defs/film"},
-        "top": {"description": "at the top face", "$ref": "#/$defs/film"},
-        "vapour_pressure": {"description": "of water in the air [Pa]", "$ref": "#/$defs/signal"},
-        "pressure": {"description": "total [Pa]", "type": "number"},
-        "ambient": {"description": "outside temperature, for lid openings [°C]", "type": "number"},
-        "box": {
-          "description": "an insulated box around the meat; none if left out",
-          "anyOf": [{"$ref": "#/$defs/box"}, {"type": "null"}]
-        },
-        "pit_air": {
-          "description": "vapour balance of the cooker's own air; the vapour pressure is given if left out",
-          "anyOf": [{"$ref": "#/$defs/pit_air"}, {"type": "null"}]
-        }
-      }
-    },
-    "signal": {
-      "description": "a quantity over time: one number if it is constant",
-      "anyOf": [
-        {"type": "number"},
-        {
-          "description": "straight lines between points, constant outside them, with ripple",
-          "type": "object", "additionalProperties": false,
-          "required": ["value"],
-          "properties": {
-            "time": {
-              "description": "since the start of the cook, increasing [s]",
-              "type": "array",
-              "items": {"type": "number"},
-              "minItems": 1
-            },
-            "value": {
-              "description": "one for each time; one number if it is constant apart from the ripple",
-              "anyOf": [{"type": "number"}, {"type": "array", "items": {"type": "number"}, "minItems": 1}]
-            },
-            "ripple_amplitude": {
-              "description": "amplitude of a sine wave on top, in the unit of the value",
-              "type": "number"
-            },
-            "ripple_period": {"description": "of the ripple [s]", "type": "number"},
-            "measured": {
-              "description": "a log: lid openings are in it already and are not applied again",
-              "type": "boolean"
-            }
-          }
-        }
-      ]
-    },
-    "film": {
-      "description": "how heat passes from the air to a face",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "kind": {
-          "description": "natural: still air; forced: air moves along the face; given: the coefficient is known",
-          "enum": ["given", "natural", "forced"]
-        },
-        "value": {"description": "film coefficient if given [W/m²K], air speed if forced [m/s]", "type": "number"},
-        "length": {
-          "description": "characteristic length: area / perimeter if natural, length along the stream if forced; 0: the piece's [m]",
-          "type": "number"
-        },
-        "factor": {"description": "on what the correlation gives [-]", "type": "number"}
-      }
-    },
-    "box": {
-      "description": "an insulated box: air, liner and walls share one temperature",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "heat_capacity": {"description": "of what warms up with it [J/K]", "type": "number"},
-        "loss": {"description": "to the room [W/K]", "type": "number"},
-        "start": {"description": "temperature when the meat goes in [°C]", "type": "number"}
-      }
-    },
-    "wrap": {
-      "description": "what covers the meat",
-      "anyOf": [
-        {"enum": ["none", "butcher paper", "foil", "pan", "foil tent", "towels"]},
-        {
-          "description": "a wrap in full; a side left out is that of the known wrap of this name, otherwise bare",
-          "type": "object", "additionalProperties": false,
-          "properties": {
-            "name": {"description": "for labels", "type": "string"},
-            "bottom": {"$ref": "#/$defs/covering"},
-            "top": {"$ref": "#/$defs/covering"},
-            "ends": {
-              "description": "of the end faces of a cross-section; below as the bottom, above as the top if left out",
-              "anyOf": [{"$ref": "#/$defs/covering"}, {"type": "null"}]
-            }
-          }
-        }
-      ]
-    },
-    "covering": {
-      "description": "what lies between one face and the air",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "vapour_resistance": {"description": "[s/m]", "type": "number"},
-        "heat_resistance": {"description": "sheet, trapped air or steam [m²K/W]", "type": "number"},
-        "emissivity": {"description": "of the outside; the meat's own if left out [-]", "type": ["number", "null"]},
-        "juice_capacity": {
-          "description": "liquid kept at the face before running off; as a bare face if left out [kg/m²]",
-          "type": ["number", "null"]
-        }
-      }
-    },
-    "spritz": {
-      "description": "liquid sprayed on at intervals",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "every": {"description": "[s]", "type": "number"},
-        "first": {"description": "after the start of the stage [s]", "type": "number"},
-        "amount": {"description": "[kg/m²]", "type": "number"},
-        "temperature": {"description": "of the liquid [°C]", "type": "number"},
-        "lid_open": {"description": "how long the lid stays open for it [s]", "type": "number"}
-      }
-    },
-    "probe": {
-      "description": "where a probe sits, and how it errs; without x and z at the place that its name says",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "name": {"description": "of its trace; 'flat' and 'point' are places of a cross-section", "type": "string"},
-        "x": {"description": "of the tip, from the flat end [m]", "type": ["number", "null"]},
-        "z": {"description": "of the tip, from the bottom face [m]", "type": ["number", "null"]},
-        "tip": {"description": "length that the sensor averages over [m]", "type": "number"},
-        "stem": {"description": "share of (air - meat) that the stem conducts to the tip [-]", "type": "number"}
-      }
-    },
-    "lid_opening": {
-      "description": "the lid opened once",
-      "type": "object", "additionalProperties": false,
-      "properties": {
-        "at": {"description": "after the start of the stage [s]", "type": "number"},
-        "duration": {"description": "[s]", "type": "number"}
-      }
+namespace json {
+
+namespace {
+
+Json ref(std::string_view name) { return {{"$ref", "#/$defs/" + std::string(name)}}; }
+
+Json or_null(Json schema) { return {{"anyOf", {std::move(schema), {{"type", "null"}}}}}; }
+
+Json list_of(Json schema, bool one_at_least = false) {
+  Json list{{"type", "array"}, {"items", std::move(schema)}};
+  if (one_at_least) {
+    list["minItems"] = 1;
+  }
+  return list;
+}
+
+Json described(const std::string &words, Json schema) {
+  Json made{{"description", words}};
+  made.update(schema);
+  return made;
+}
+
+// What a member may be, by its type.
+
+Json type_of(double /*of*/) { return {{"type", "number"}}; }
+Json type_of(bool /*of*/) { return {{"type", "boolean"}}; }
+Json type_of(const std::string & /*of*/) { return {{"type", "string"}}; }
+Json type_of(const std::optional<double> & /*of*/) { return {{"type", {"number", "null"}}}; }
+template <class E>
+requires std::is_enum_v<E> Json type_of(E /*of*/) { return {{"enum", words(E{})}}; }
+template <class S>
+requires Listed<S> Json type_of(const S & /*of*/) { return ref(about<S>.name); }
+template <class T> Json type_of(const std::optional<T> & /*of*/) { return or_null(type_of(T{})); }
+template <class T> Json type_of(const std::vector<T> & /*of*/) { return list_of(type_of(T{})); }
+
+/// The schema of a struct in full.
+template <class S> Json object_of(std::string words = std::string(about<S>.words)) {
+  Json members = Json::object();
+  const S sample{};
+  for_each_field<S>([&](const auto &one) {
+    Json type = one.kind == kind::clock ? or_null(ref("time_of_day")) : type_of(sample.*(one.member));
+    members[std::string(one.name)] = described(words_and_unit(one), std::move(type));
+  });
+  return {{"description", std::move(words)},
+          {"type", "object"},
+          {"additionalProperties", false},
+          {"properties", std::move(members)}};
+}
+
+/// Adds the schema of a struct in full to the definitions.
+template <class S> void define(Json &defs) { defs[std::string(about<S>.name)] = object_of<S>(); }
+
+// ---- short forms ----
+
+Json number(const char *words) { return described(words, type_of(0.0)); }
+
+Json cut_schema() {
+  std::vector<std::string> names;
+  for (const Cut &cut : cuts()) {
+    names.push_back(cut.name);
+  }
+  for (const Cut &cut : cuts()) { // with underscores too
+    std::string name = cut.name;
+    std::replace(name.begin(), name.end(), ' ', '_');
+    if (name != cut.name) {
+      names.push_back(name);
     }
   }
+  return {{"description", "a piece of a cut"},
+          {"type", "object"},
+          {"additionalProperties", false},
+          {"required", {"cut", "mass"}},
+          {"properties",
+           {{"cut", {{"description", "its name"}, {"enum", names}}},
+            {"mass", number("raw, trimmed, bone included [kg]")},
+            {"thickness", described("mean, of the lean part; estimated from the mass if left out [m]",
+                                    type_of(std::optional<double>{}))},
+            {"start", number("temperature throughout at the start [°C]")}}}};
 }
-)json";
-  // clang-format on
+
+Json time_of_day_schema() {
+  return {{"description", "a time of day: \"hh:mm\", or seconds after midnight"},
+          {"anyOf", {type_of(0.0), {{"type", "string"}, {"pattern", "^([01][0-9]|2[0-3]):[0-5][0-9]$"}}}}};
+}
+
+Json signal_schema() {
+  Json full = object_of<Signal>();
+  full["required"] = {"value"};
+  Json &members = full["properties"];
+  members["time"]["minItems"] = 1;
+  members["value"] = {{"description", "one for each time; one number if it is constant but for the ripple"},
+                      {"anyOf", {type_of(0.0), list_of(type_of(0.0), true)}}};
+  return {{"description", "a quantity over time: one number if it is constant"},
+          {"anyOf", {type_of(0.0), std::move(full)}}};
+}
+
+Json surroundings_schema() {
+  Json box = object_of<Box>("short: a towel-lined insulated box");
+  box["properties"]["room"] = number("temperature of the room [°C]");
+  Json members{
+      {"pit", {{"description", "short: a generic cooker; needs air"}, {"enum", pit_kinds()}}},
+      {"oven", described("short: a kitchen oven at this air temperature [°C]", ref("signal"))},
+      {"fan", described("with oven: a fan moves the air", type_of(true))},
+      {"counter", number("short: a kitchen counter in a room at this temperature [°C]")},
+      {"insulated_box", std::move(box)},
+  };
+  Json made = object_of<Surroundings>(
+      "pit, oven, counter or insulated_box, or in full; members beside a short form replace what it sets");
+  members.update(made["properties"]);
+  made["properties"] = std::move(members);
+  made["dependentRequired"] = {{"pit", {"air"}}, {"fan", {"oven"}}};
+  made["dependentSchemas"] = {
+      {"pit", {{"properties", {{"oven", false}, {"counter", false}, {"insulated_box", false}}}}},
+      {"oven", {{"properties", {{"air", false}, {"counter", false}, {"insulated_box", false}}}}},
+      {"counter", {{"properties", {{"air", false}, {"insulated_box", false}}}}},
+      {"insulated_box", {{"properties", {{"air", false}}}}}};
+  return made;
+}
+
+Json wrap_schema() {
+  return {{"description", "what covers the meat"},
+          {"anyOf",
+           {{{"enum", wrap_names()}},
+            object_of<Wrap>("a wrap in full; a side left out is that of the known wrap of this name, "
+                            "otherwise bare")}}};
+}
+
+Json end_schema() {
+  Json one_of = Json::array();
+  for (const std::string_view word : words(EndKind{})) {
+    one_of.push_back({{"required", {word}}});
+  }
+  return {
+      {"description", "what ends a stage: one of these"},
+      {"type", "object"},
+      {"additionalProperties", false},
+      {"oneOf", std::move(one_of)},
+      {"properties",
+       {{"every", number("looked at only every so often, from the start of the stage [s]; 0: all the time")},
+        {"core", number("the core warms to this [°C]")},
+        {"cooled", number("the core cools to this [°C]")},
+        {"elapsed", number("the stage has lasted this long [s]")},
+        {"clock", described("it is this time of day; needs the plan's clock_start", ref("time_of_day"))},
+        {"bark", number("index of the bark of the bare face [-]; it is set at 1")},
+        {"tender", number("collagen converted at the core reaches this share [-]")}}}};
+}
+
+Json definitions() {
+  Json defs = Json::object();
+  defs["meat"] = {{"description", "the piece: by its cut and mass, or in full"},
+                  {"anyOf", {ref("cut"), ref("meat_in_full")}}};
+  defs["cut"] = cut_schema();
+  defs["meat_in_full"] = object_of<Meat>();
+  define<Section>(defs);
+  define<Tissue>(defs);
+  define<Composition>(defs);
+  define<WaterHolding>(defs);
+  define<WaterMobility>(defs);
+  define<Sorption>(defs);
+  define<HeatSinks>(defs);
+  define<Exudation>(defs);
+  define<Tenderness>(defs);
+  define<FixedThermal>(defs);
+  define<Shape>(defs);
+  define<FatCap>(defs);
+  define<Stage>(defs);
+  defs["stage"]["required"] = {"until"};
+  Json &until = defs["stage"]["properties"]["until"];
+  until = {{"description", until["description"]}, {"anyOf", {ref("end"), list_of(ref("end"), true)}}};
+  defs["end"] = end_schema();
+  define<PitAir>(defs);
+  define<WaterPan>(defs);
+  defs["time_of_day"] = time_of_day_schema();
+  defs["surroundings"] = surroundings_schema();
+  defs["signal"] = signal_schema();
+  define<Film>(defs);
+  define<Box>(defs);
+  defs["wrap"] = wrap_schema();
+  define<Covering>(defs);
+  define<Spritz>(defs);
+  define<Probe>(defs);
+  define<LidOpening>(defs);
+  return defs;
+}
+
+Json schema() {
+  Json made = object_of<Plan>("A cook from start to slice, in SI units and °C. Members left out keep their "
+                              "defaults; ranges are checked on reading.");
+  Json members{{"$schema", {{"description", "for editors; ignored"}, {"type", "string"}}},
+               {"format", {{"const", plan_format}}},
+               {"version", {{"const", format_version}}}};
+  members.update(made["properties"]);
+  members["stages"]["minItems"] = 1;
+  made["properties"] = std::move(members);
+  made["required"] = {"format", "version", "stages"};
+  made["$defs"] = definitions();
+  Json head{{"$schema", "https://json-schema.org/draft/2020-12/schema"},
+            {"$id", "urn:libcook:plan:" + std::to_string(format_version)},
+            {"title", std::string(plan_format) + ", version " + std::to_string(format_version)}};
+  head.update(made);
+  return head;
+}
+
+/// JSON with what is short on one line, as are lists of plain values.
+/// @param room characters that are left on the line
+std::string printed(const Json &node, std::size_t indent, std::size_t room) {
+  if (!node.is_structured()) {
+    return node.dump();
+  }
+  const bool list = node.is_array();
+  const auto joined = [&](const std::string &before, const std::string &between, const std::string &after,
+                          std::size_t inner, std::size_t left) {
+    std::string text;
+    for (const auto &[key, value] : node.items()) {
+      const std::string name = list ? "" : Json(key).dump() + ": ";
+      text += (text.empty() ? before : between) + name +
+              printed(value, inner, left - std::min(left, name.size()));
+    }
+    return (list ? "[" : "{") + text + after + (list ? "]" : "}");
+  };
+  constexpr std::size_t any = 100000;
+  std::string flat = joined("", ", ", "", 0, any);
+  const bool plain =
+      list && std::none_of(node.begin(), node.end(), [](const Json &one) { return one.is_structured(); });
+  if (plain || flat.size() < room) {
+    return flat;
+  }
+  constexpr std::size_t widest = 110;
+  const std::string line = "\n" + std::string(indent + 2, ' ');
+  return joined(line, "," + line, "\n" + std::string(indent, ' '), indent + 2, widest - indent - 2);
+}
+
+} // namespace
+
+} // namespace json
+
+std::string_view plan_schema() {
+  static const std::string text = json::printed(json::schema(), 0, 0) + "\n";
   return text;
 }
 

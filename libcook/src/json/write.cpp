@@ -173,7 +173,7 @@ std::string to_json(const Outcome &outcome, bool fields, int indent) {
   writer.header(json::outcome_format);
   json::describe(writer, outcome);
   if (fields) {
-    json::describe_fields(writer, outcome);
+    json::describe_nodes(writer, outcome);
   }
   return writer.take().dump(indent);
 }

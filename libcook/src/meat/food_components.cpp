@@ -1,6 +1,8 @@
 #include "cook/meat/food_components.hpp"
 
 #include "cook/errors.hpp"
+#include "cook/meat/tissue_fields.hpp"
+#include "fields/check.hpp"
 
 #include <array>
 #include <cmath>
@@ -91,20 +93,7 @@ double component_enthalpy(Component component, double temperature) noexcept {
 }
 
 void Composition::validate(const std::string &prefix) const {
-  struct Named {
-    const char *name;
-    double value;
-  };
-  const std::array<Named, 5> named{
-      {{"water", water}, {"protein", protein}, {"fat", fat}, {"carbohydrate", carbohydrate}, {"ash", ash}}};
-  for (const auto &[name, value] : named) {
-    std::string hint;
-    if (value > 1.0 && value <= 100.0) {
-      hint = "fractions are in kg per kg: if " + format_number(value) + " is a percentage, write " +
-             format_number(value / 100.0);
-    }
-    check::within(prefix + name, value, 0.0, 1.0, "kg/kg", hint);
-  }
+  check::members(prefix, *this);
   check::positive(prefix + "water", water, "kg/kg", "a food without water is outside the model");
   constexpr double tolerance = 0.01;
   if (std::abs(sum() - 1.0) > tolerance) {

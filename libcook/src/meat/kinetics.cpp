@@ -1,7 +1,8 @@
 #include "cook/meat/kinetics.hpp"
 
-#include "cook/errors.hpp"
+#include "cook/meat/kinetics_fields.hpp"
 #include "cook/units.hpp"
+#include "fields/check.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -53,12 +54,6 @@ double Browning::rate(double temperature, double water_activity) const noexcept 
   return rate_dry * heat * (1.0 - (1.0 - wet_factor) * wetness);
 }
 
-void Browning::validate(const std::string &prefix) const {
-  check::positive(prefix + "rate_dry", rate_dry, "s-1");
-  check::celsius(prefix + "reference_temperature", reference_temperature, 50.0, 250.0);
-  check::within(prefix + "activation_energy", activation_energy, 0.0, 5.0e5, "J mol-1");
-  check::within(prefix + "dry_activity", dry_activity, 0.0, 0.99, "-", "a value in per cent?");
-  check::within(prefix + "wet_factor", wet_factor, 0.0, 1.0, "-", "a value in per cent?");
-}
+void Browning::validate(const std::string &prefix) const { check::members(prefix, *this); }
 
 } // namespace cook

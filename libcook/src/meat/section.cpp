@@ -4,14 +4,15 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "cook/meat/piece_fields.hpp"
 #include "cook/meat/shape.hpp"
+#include "fields/check.hpp"
 #include "meat/thickness_profile.hpp"
 
 namespace cook {
 
 namespace {
 
-constexpr const char *metres = "lengths are in metres: 400 mm is 0.4, or write '400 mm'";
 /// Steeper than this a cut has a step, which the mesh cannot follow [m per m].
 constexpr double steepest = 1.0;
 /// Where a cook puts the probe into the flat of a whole brisket: the thickest of it before the point covers
@@ -34,8 +35,7 @@ void check_points(const Section &s, const std::string &field) {
   }
   for (std::size_t i = 0; i < s.at.size(); ++i) {
     check::finite(element(at, i), s.at[i]);
-    check::within(element(thickness, i), s.thickness[i], 0.005, 0.5, "m",
-                  "lengths are in metres: 66 mm is 0.066, or write '66 mm'");
+    check::accepted(element(thickness, i), s.thickness[i], told_of(&Section::thickness));
   }
   if (s.at.front() != 0.0) {
     throw InvalidInput(element(at, 0), format_number(s.at.front()) +
@@ -80,21 +80,15 @@ double Section::area() const { return profile_of(*this).area_to(length); }
 double Section::volume() const { return area() * width; }
 
 void Section::validate(const std::string &field) const {
-  check::within(field + ".length", length, 0.02, 2.0, "m", metres);
-  check::within(field + ".width", width, 0.01, 2.0, "m", metres);
+  check::members(field + ".", *this);
   check_points(*this, field);
   if (point) {
     point->validate(field + ".point");
   }
   if (seam) {
     seam->validate(field + ".seam");
-    check::within(field + ".seam_thickness", seam_thickness, 0.0005, 0.05, "m",
-                  "lengths are in metres: 8 mm is 0.008, or write '8 mm'");
+    check::member(field + ".", *this, &Section::seam_thickness);
   }
-  check::within(field + ".seam_from", seam_from, 0.0, 0.95, "", "a share of the length: half-way is 0.5");
-  check::within(field + ".seam_height_end", seam_height_end, 0.0, 0.95, "",
-                "a share of the thickness: half-way up is 0.5");
-  check::within(field + ".side_share", side_share, 0.0, 1.0, "", "a share: 1 is all of the sides");
 }
 
 Section::Place Section::place(const std::string &name) const {

@@ -5,18 +5,17 @@
 #include <utility>
 
 #include "cook/errors.hpp"
+#include "cook/meat/piece_fields.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
 void Shape::validate(const std::string &field) const {
-  const char *what = kind == ShapeKind::slab ? ".thickness" : ".diameter";
-  check::within(field + what, thickness, 0.005, 0.5, "m",
-                "lengths are in metres: 66 mm is 0.066, or write '66 mm'");
+  check::member(field + ".", *this, &Shape::thickness, kind == ShapeKind::slab ? "thickness" : "diameter");
   if (kind == ShapeKind::slab) {
     check::within(field + ".area", extent, 1e-4, 10.0, "m²", "area of one face");
     if (width) {
-      check::within(field + ".width", *width, 0.01, 10.0, "m",
-                    "lengths are in metres: 280 mm is 0.28, or write '280 mm'");
+      check::member(field + ".", *this, &Shape::width);
       check::within(field + ".area", extent / *width, 0.01, 10.0, "m",
                     "area over width is the length of the piece");
     }
@@ -47,9 +46,7 @@ double FatCap::heat_resistance() const { return thickness / component_conductivi
 void Meat::validate(const std::string &field) const {
   tissue.validate(field);
   shape.validate(field + ".shape");
-  check::celsius(field + ".start", start, coldest_start, hottest_start);
-  check::within(field + ".fat_cap.thickness", fat_cap.thickness, 0.0, 0.05, "m");
-  check::within(field + ".fat_cap.vapour_resistivity", fat_cap.vapour_resistivity, 0.0, 1e8, "s/m²");
+  check::members(field + ".", *this);
   if (section) {
     section->validate(field + ".section");
     constexpr double close = 0.01;

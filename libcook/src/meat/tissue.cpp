@@ -3,8 +3,10 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "cook/meat/tissue_fields.hpp"
 #include "cook/units.hpp"
 #include "engine/faces/water_activity.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -43,36 +45,12 @@ void Tissue::validate(const std::string &field) const {
   if (composition.protein + composition.carbohydrate + composition.ash < 0.02) {
     throw InvalidInput(field + ".composition", "less than 2 % fat-free solids; the model needs lean tissue");
   }
-  check::within(field + ".holding.final_share", holding.final_share, 0.05, 1.0, "");
-  check::within(field + ".holding.midpoint", holding.midpoint, 30.0, 100.0, "°C");
-  check::within(field + ".holding.width", holding.width, 0.5, 30.0, "K");
-  check::within(field + ".mobility.expressed", mobility.expressed, 1e-12, 1e-5, "m²/s");
-  check::within(field + ".mobility.held", mobility.held, 1e-13, 1e-7, "m²/s");
-  check::within(field + ".mobility.held_activation", mobility.held_activation, 0.0, 2e5, "J/mol");
-  check::within(field + ".mobility.dry_below", mobility.dry_below, 0.02, 2.0, "kg/kg");
-  check::within(field + ".mobility.dry_floor", mobility.dry_floor, 1e-4, 1.0, "");
-  check::within(field + ".mobility.switch_width", mobility.switch_width, 1e-3, 1.0, "kg/kg");
-  check::within(field + ".sorption.monolayer", sorption.monolayer, 0.01, 0.5, "kg/kg");
-  check::within(field + ".sorption.c", sorption.c, 1.01, 1e3, "");
-  check::within(field + ".sorption.k", sorption.k, 0.5, 0.999, "");
-  check::within(field + ".sinks.fat_latent", sinks.fat_latent, 0.0, 4e5, "J/kg");
-  check::within(field + ".sinks.denaturation", sinks.denaturation, 0.0, 2e5, "J/kg");
+  check::members(field + ".", *this);
   check::within(field + ".sinks.fat_melt_end", sinks.fat_melt_end, sinks.fat_melt_start + narrowest, 100.0,
                 "°C", "melting spreads over at least 5 K from fat_melt_start on");
   check::within(field + ".sinks.denaturation_end", sinks.denaturation_end,
                 sinks.denaturation_start + narrowest, 120.0, "°C",
                 "denaturation spreads over at least 5 K from denaturation_start on");
-  check::within(field + ".exudation.path", exudation.path, 1e-5, 1e-2, "m");
-  check::within(field + ".exudation.bare_film", exudation.bare_film, 0.0, 10.0, "kg/m²");
-  check::within(field + ".exudation.run_off_time", exudation.run_off_time, 1.0, 1e5, "s");
-  check::within(field + ".tenderness.rate_90", tenderness.rate_90, 0.0, 1.0, "1/s");
-  check::within(field + ".tenderness.activation", tenderness.activation, 0.0, 1e6, "J/mol");
-  if (fixed) {
-    check::within(field + ".fixed.conductivity", fixed->conductivity, 1e-3, 1e3, "W/m K");
-    check::within(field + ".fixed.heat_capacity", fixed->heat_capacity, 1e2, 1e8, "J/m³K");
-  }
-  check::within(field + ".emissivity", emissivity, 0.0, 1.0, "");
-  check::within(field + ".cooked_conductivity", cooked_conductivity, 0.3, 1.5, "");
 }
 
 double Tissue::raw_density() const { return mixture_density(composition, raw_state); }

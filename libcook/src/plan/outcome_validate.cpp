@@ -5,7 +5,7 @@
 
 #include "cook/errors.hpp"
 #include "cook/plan/outcome.hpp"
-#include "plan/words.hpp"
+#include "cook/plan/words.hpp"
 
 namespace cook {
 
@@ -48,8 +48,8 @@ void check_face(const Outcome &out, std::size_t face) {
   check_length("surface_water" + at, out.surface_water[face].size(), samples, surface);
   check_length("film" + at, out.film[face].size(), samples, surface);
   for (std::size_t path = 0; path < face_paths; ++path) {
-    check_length("paths" + at + "." + std::string(json::words(FacePath{})[path]),
-                 out.paths[face][path].size(), samples, surface);
+    check_length("paths" + at + "." + std::string(words(FacePath{})[path]), out.paths[face][path].size(),
+                 samples, surface);
   }
 }
 

@@ -4,7 +4,9 @@
 #include <cmath>
 
 #include "cook/errors.hpp"
+#include "cook/plan/plan_fields.hpp"
 #include "cook/units.hpp"
+#include "fields/check.hpp"
 
 namespace cook {
 
@@ -80,9 +82,7 @@ void Plan::validate() const {
   if (stages.empty()) {
     throw InvalidInput("stages", "empty; a plan needs at least one stage");
   }
-  if (clock_start) {
-    check::within("start", *clock_start, 0.0, 86400.0, "s after midnight");
-  }
+  check::members("", *this);
   for (std::size_t i = 0; i < probes.size(); ++i) {
     probes[i].validate("probes[" + std::to_string(i) + "]");
   }
@@ -91,7 +91,7 @@ void Plan::validate() const {
     const std::string field = "stages[" + std::to_string(i) + "]";
     stage.surroundings.validate(field + ".surroundings");
     stage.wrap.validate(field + ".wrap");
-    check::within(field + ".at_most", stage.at_most, 1.0, 30 * 86400.0, "s");
+    check::members(field + ".", stage);
     if (stage.until.empty()) {
       throw InvalidInput(field + ".until", "missing; say what ends stage " + in_quotes(stage.name) +
                                                ", for instance a core temperature");
@@ -113,17 +113,10 @@ void Plan::validate() const {
       stage.probe->validate(field + ".probe");
     }
     if (stage.spritz) {
-      const Spritz &s = *stage.spritz;
-      check::within(field + ".spritz.every", s.every, 60.0, 86400.0, "s");
-      check::within(field + ".spritz.first", s.first, 0.0, 30 * 86400.0, "s");
-      check::within(field + ".spritz.amount", s.amount, 0.0, 2.0, "kg/m²", "0.05 is a light spray");
-      check::celsius(field + ".spritz.temperature", s.temperature, 0.0, 95.0);
-      check::within(field + ".spritz.lid_open", s.lid_open, 0.0, 0.9 * s.every, "s");
+      check::within(field + ".spritz.lid_open", stage.spritz->lid_open, 0.0, 0.9 * stage.spritz->every, "s");
     }
     for (std::size_t k = 0; k < stage.lid.size(); ++k) {
-      const std::string lid = field + ".lid[" + std::to_string(k) + "]";
-      check::within(lid + ".at", stage.lid[k].at, 0.0, 30 * 86400.0, "s");
-      check::within(lid + ".duration", stage.lid[k].duration, 1.0, 86400.0, "s");
+      check::members(field + ".lid[" + std::to_string(k) + "].", stage.lid[k]);
     }
   }
 }

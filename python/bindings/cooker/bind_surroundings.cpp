@@ -1,4 +1,4 @@
-#include "cook/cooker/surroundings.hpp"
+#include "cook/cooker/cooker_fields.hpp"
 
 #include "calls/door.hpp"
 #include "module.hpp"
@@ -6,77 +6,11 @@
 
 namespace cook::python {
 
-namespace {
-
-/// A signal-valued field, which takes a number, text, a schedule, a log: whatever libcook._coerce.signal
-/// reads.
-Field<Surroundings> signal(const char *name, Signal Surroundings::*member, const char *kind,
-                           const char *doc) {
-  return {.name = name,
-          .get = [member](Surroundings &s, py::handle) { return py::cast(s.*member); },
-          .set = [member, kind, field = std::string("surroundings.") + name](
-                     Surroundings &s, py::handle v) { s.*member = read_signal(v, kind, field); },
-          .doc = doc};
-}
-
-/// The same, or None.
-Field<Surroundings> maybe_signal(const char *name, std::optional<Signal> Surroundings::*member,
-                                 const char *kind, const char *doc) {
-  return {.name = name,
-          .get = [member](Surroundings &s, py::handle) { return py::cast(s.*member); },
-          .set =
-              [member, kind, field = std::string("surroundings.") + name](Surroundings &s, py::handle v) {
-                s.*member = v.is_none() ? std::optional<Signal>{}
-                                        : std::optional<Signal>{read_signal(v, kind, field)};
-              },
-          .doc = doc};
-}
-
-} // namespace
-
-void bind_film(py::module_ &m) {
-  Record<Film>(m, "Film", "film", "How heat passes from the air to one face.")
-      .choice("kind", &Film::kind, {"given", "natural", "forced"},
-              "\"given\": `value` is the film coefficient; \"natural\": still air; \"forced\": `value` is "
-              "the air speed.")
-      .number("value", &Film::value,
-              "Film coefficient [W/(m²·K)] or air speed [m/s]; unused for \"natural\".")
-      .quantity("length", &Film::length, "length",
-                "Characteristic length [m]: area / perimeter in still air, length along the stream in "
-                "forced; 0: that of "
-                "the piece.")
-      .number("factor", &Film::factor, "On what the correlation gives [-].")
-      .finish();
-}
+void bind_film(py::module_ &m) { Record<Film>(m).finish(); }
 
 void bind_surroundings(py::module_ &m) {
-  Record<Box>(m, "Box", "box", "A lumped insulated box: air, liner and walls share one temperature.")
-      .number("heat_capacity", &Box::heat_capacity,
-              "Of liner, towels and inner wall that warm up with it [J/K].")
-      .number("loss", &Box::loss, "To the room [W/K].")
-      .quantity("start", &Box::start, "temperature", "Temperature when the meat goes in [°C].")
-      .finish();
-
-  Record<Surroundings> r(
-      m, "Surroundings", "surroundings",
-      "Where the meat is during a stage. Times of signals count from the start of the cook.");
-  r.text("kind", &Surroundings::kind, "What it is called.")
-      .add(signal("air", &Surroundings::air, "temperature", "Air temperature; with a box: the room's [°C]."))
-      .add(maybe_signal("air_below", &Surroundings::air_below, "temperature",
-                        "Air under the bottom face where it differs [°C], or None."))
-      .quantity("radiant_bottom", &Surroundings::radiant_bottom, "temperature_difference",
-                "What the bottom face sees, above air temperature (coals) [K].")
-      .quantity("radiant_top", &Surroundings::radiant_top, "temperature_difference",
-                "What the top face sees, above air temperature [K].")
-      .quantity("view", &Surroundings::view, "dimensionless", "Factor on the radiation exchange [-].")
-      .nested("bottom", &Surroundings::bottom, "Film of the bottom face.", "film")
-      .nested("top", &Surroundings::top, "Film of the top face.", "film")
-      .add(signal("vapour_pressure", &Surroundings::vapour_pressure, "pressure", "Of water in the air [Pa]."))
-      .quantity("pressure", &Surroundings::pressure, "pressure", "Total pressure [Pa].")
-      .quantity("ambient", &Surroundings::ambient, "temperature", "Outside, for lid openings [°C].")
-      .nested("box", &Surroundings::box, "Insulated box around the meat, or None.")
-      .nested("pit_air", &Surroundings::pit_air,
-              "Vapour balance of the cooker's own air, or None: the vapour pressure is given.");
+  Record<Box>(m).finish();
+  Record<Surroundings> r(m, {{"bottom", "film", "Film | Quantity"}, {"top", "film", "Film | Quantity"}});
   r.finish();
   r.cls.def(
       "validate",

@@ -1,4 +1,4 @@
-#include "cook/fit/calibrate.hpp"
+#include "cook/fit/fit_fields.hpp"
 
 #include <pybind11/numpy.h>
 
@@ -118,15 +118,7 @@ void bind_inputs(py::module_ &m) {
             }
             return log;
           }));
-  Record<ModelError>(m, "ModelError", "model_error",
-                     "How far the model is trusted: errors of its pace and of its level.")
-      .number("pace", &ModelError::pace, "Standard deviation of the pace [share]; 0.1 is 6 min in the hour.")
-      .quantity("pace_time", &ModelError::pace_time, "duration", "Over which the pace wanders [s].")
-      .quantity("level", &ModelError::level, "temperature_difference", "Standard deviation of the level [K].")
-      .quantity("level_time", &ModelError::level_time, "duration", "Over which the level wanders [s].")
-      .number("tails", &ModelError::tails,
-              "How heavy the tails are: degrees of freedom of Student's t [-]; 1e6: normal.")
-      .finish([](const ModelError &made) { made.validate(); });
+  Record<ModelError>(m).finish([](const ModelError &made) { made.validate(); });
 }
 
 void bind_results(py::module_ &m) {

@@ -1,4 +1,4 @@
-#include "cook/meat/food_components.hpp"
+#include "cook/meat/tissue_fields.hpp"
 
 #include "module.hpp"
 #include "records/record.hpp"
@@ -6,14 +6,7 @@
 namespace cook::python {
 
 void bind_food_components(py::module_ &m) {
-  Record<Composition> r(m, "Composition", "composition",
-                        "Mass fractions of a raw food [kg per kg]; they should sum to 1.");
-  r.quantity("water", &Composition::water, "dimensionless", "Mass fraction of water [-].")
-      .quantity("protein", &Composition::protein, "dimensionless", "Mass fraction of protein [-].")
-      .quantity("fat", &Composition::fat, "dimensionless", "Mass fraction of fat [-].")
-      .quantity("carbohydrate", &Composition::carbohydrate, "dimensionless",
-                "Mass fraction of carbohydrate [-].")
-      .quantity("ash", &Composition::ash, "dimensionless", "Mass fraction of ash [-].");
+  Record<Composition> r(m);
   r.finish();
 
   const auto property = [&r](const char *name, double (*function)(const Composition &, double),

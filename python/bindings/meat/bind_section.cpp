@@ -1,7 +1,5 @@
-#include "cook/meat/section.hpp"
-
 #include "cook/errors.hpp"
-#include "cook/meat/shape.hpp"
+#include "cook/meat/piece_fields.hpp"
 
 #include "calls/door.hpp"
 #include "module.hpp"
@@ -9,39 +7,10 @@
 
 namespace cook::python {
 
-namespace {
-
-/// A list of lengths, each with a unit or in m.
-void lengths(Record<Section> &r, const char *name, std::vector<double> Section::*member, const char *doc) {
-  const std::string field = std::string("section.") + name;
-  r.add({.name = name,
-         .get = [member](Section &s, py::handle) -> py::object { return py::tuple(py::cast(s.*member)); },
-         .set =
-             [member, field](Section &s, py::handle v) {
-               s.*member = coerce("lengths", v, field).cast<std::vector<double>>();
-             },
-         .doc = doc});
-}
-
-} // namespace
-
 void bind_section(py::module_ &m) {
-  Record<Section> r(m, "Section", "section",
-                    "Lengthwise cross-section of a cut, from the thin flat end to the thick point end.");
-  r.quantity("length", &Section::length, "length", "From the flat end to the point end [m].")
-      .quantity("width", &Section::width, "length", "Across, the direction the section does not see [m].");
-  lengths(r, "at", &Section::at, "Distances from the flat end [m]: 0 first, length last (tuple).");
-  lengths(r, "thickness", &Section::thickness, "Thickness of the lean part there [m] (tuple).");
-  r.copied("point", &Section::point, "Tissue above the seam, or None: the meat's own.")
-      .copied("seam", &Section::seam, "Tissue of the seam, or None: no seam.")
-      .quantity("seam_from", &Section::seam_from, "dimensionless",
-                "Where the seam leaves the top face, as a share of the length [-].")
-      .quantity("seam_height_end", &Section::seam_height_end, "dimensionless",
-                "Its height at the point end, as a share of the thickness [-].")
-      .quantity("seam_thickness", &Section::seam_thickness, "length", "[m].")
-      .quantity("side_share", &Section::side_share, "dimensionless",
-                "Share of the two long sides that counts [-], 0 to 1.")
-      .finish([](const Section &made) { made.validate("section"); }, "section_form");
+  Record<Section> r(
+      m, {{"at", "lengths", "Sequence[Quantity]"}, {"thickness", "lengths", "Sequence[Quantity]"}});
+  r.finish([](const Section &made) { made.validate("section"); }, "section_form");
   r.cls
       .def("thickness_at",
            door([](const Section &s,

@@ -1,5 +1,5 @@
 #include "cook/meat/cut.hpp"
-#include "cook/meat/shape.hpp"
+#include "cook/meat/piece_fields.hpp"
 
 #include <pybind11/stl.h>
 
@@ -11,45 +11,19 @@ namespace cook::python {
 void bind_shape(py::module_ &m) {
   m.attr("coldest_start") = coldest_start;
   m.attr("hottest_start") = hottest_start;
-  Record<Shape> shape(
-      m, "Shape", "shape",
-      "Size of the raw piece: a slab with two faces and four sides, or a cylinder. Shrinkage is left out.");
-  shape.choice("kind", &Shape::kind, {"slab", "cylinder"}, "\"slab\" or \"cylinder\".")
-      .quantity("thickness", &Shape::thickness, "length",
-                "Slab thickness or cylinder diameter, without the fat cap [m].")
-      .number("extent", &Shape::extent, "Area of one face of a slab [m²], or length of a cylinder [m].")
-      .maybe(
-          "width", &Shape::width, "length",
-          "One side of a slab's face [m]; the other one is extent / width. None: its sides are not known and "
-          "not counted.")
-      .finish();
+  Record<Shape> shape(m);
+  shape.finish();
   shape.cls.def_property_readonly("volume", &Shape::volume, "Volume [m³].")
       .def_property_readonly("surface_area", &Shape::surface_area,
                              "Exposed area: both faces, and sides or ends where known [m²].");
 
-  Record<FatCap> cap(m, "FatCap", "fat_cap",
-                     "A layer of fat on one face: it slows vapour and adds a conduction layer.");
-  cap.choice("side", &FatCap::side, {"none", "down", "up"},
-             "Which face carries it: \"none\", \"down\" or \"up\".")
-      .quantity("thickness", &FatCap::thickness, "length", "Thickness [m].")
-      .number("vapour_resistivity", &FatCap::vapour_resistivity, "Resistance to vapour per thickness [s/m²].")
-      .finish();
+  Record<FatCap> cap(m);
+  cap.finish();
   cap.cls.def_property_readonly("heat_resistance", &FatCap::heat_resistance, "Resistance to heat [m²·K/W].")
       .def_property_readonly("vapour_resistance", &FatCap::vapour_resistance, "Resistance to vapour [s/m].");
 
-  Record<Meat> meat(m, "Meat", "meat",
-                    "The piece on the table: material, shape, fat cap and starting temperature.");
-  meat.nested("tissue", &Meat::tissue, "Material.")
-      .nested("shape", &Meat::shape, "Shape and size.")
-      .nested("fat_cap", &Meat::fat_cap, "Fat cap.", "fat_cap")
-      .quantity("start", &Meat::start, "temperature", "Temperature throughout at the start [°C].")
-      .choice("build", &Meat::build, {"even", "flat and point"},
-              "How a lengthwise section looks when none is given: \"even\" or \"flat and point\".")
-      .copied(
-          "section", &Meat::section,
-          "Lengthwise cross-section, for runs on one (a `Section`), or None: that of its `build`. The same "
-          "piece as the shape; see `with_section`.")
-      .finish([](const Meat &made) { made.validate(); });
+  Record<Meat> meat(m, {{"fat_cap", "fat_cap", "FatCap | str"}});
+  meat.finish([](const Meat &made) { made.validate(); });
   meat.cls.def_property_readonly("mass", &Meat::mass, "Raw mass, fat cap included [kg].")
       .def(
           "validate", [](const Meat &self) { self.validate(); },

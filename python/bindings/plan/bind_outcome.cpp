@@ -1,8 +1,9 @@
-#include "cook/plan/outcome.hpp"
+#include "cook/plan/outcome_fields.hpp"
 
 #include <array>
 
 #include "cook/errors.hpp"
+#include "cook/plan/words.hpp"
 
 #include "module.hpp"
 #include "plan/outcome_state.hpp"
@@ -12,10 +13,6 @@
 namespace cook::python {
 
 namespace {
-
-constexpr std::array path_names{"convection", "radiation",        "latent", "vapour_sensible",
-                                "evaporated", "run_off_sensible", "run_off"};
-static_assert(path_names.size() == face_paths);
 
 /// The faces there are: a cylinder has the second one only.
 std::vector<std::size_t> faces(const Outcome &out) {
@@ -50,28 +47,36 @@ py::array by_face(const Outcome &out, const std::array<std::vector<double>, 2> &
 
 using Class = py::class_<Outcome, std::shared_ptr<Outcome>>;
 
-void series(Class &cls, const char *name, std::vector<double> Outcome::*member, const char *doc) {
+/// How an array of the list is handed out: numbers over time or over the nodes, faces in columns.
+void series(Class &cls, const cook::Field<Outcome, std::vector<double>> &one) {
+  const bool of_nodes = one.words.find("node") != std::string_view::npos;
   cls.def_property_readonly(
-      name, [member](const py::object &self) { return view(self, self.cast<const Outcome &>().*member); },
-      doc);
+      one.name.data(),
+      [member = one.member](const py::object &self) {
+        return view(self, self.cast<const Outcome &>().*member);
+      },
+      sentence(words_and_unit(one) + (of_nodes ? " (nodes,)" : " (times,)")).c_str());
 }
 
-void field(Class &cls, const char *name, std::vector<double> Outcome::*member, const char *doc) {
+void series(Class &cls, const cook::Field<Outcome, std::array<std::vector<double>, 2>> &one) {
   cls.def_property_readonly(
-      name,
-      [member](const py::object &self) {
+      one.name.data(), [member = one.member](const Outcome &out) { return by_face(out, out.*member); },
+      sentence(words_and_unit(one) + " (times, faces)").c_str());
+}
+
+/// Lists that are handed out by hand.
+template <class T> void series(Class & /*cls*/, const cook::Field<Outcome, T> & /*one*/) {}
+
+void node_field(Class &cls, const cook::Field<Outcome, std::vector<double>> &one) {
+  cls.def_property_readonly(
+      one.name.data(),
+      [member = one.member](const py::object &self) {
         const auto &out = self.cast<const Outcome &>();
         const auto &data = out.*member;
         const auto rows = static_cast<py::ssize_t>(data.empty() ? 0 : out.times());
         return view(self, data, {rows, static_cast<py::ssize_t>(out.nodes())});
       },
-      doc);
-}
-
-void face_series(Class &cls, const char *name, std::array<std::vector<double>, 2> Outcome::*member,
-                 const char *doc) {
-  cls.def_property_readonly(
-      name, [member](const Outcome &out) { return by_face(out, out.*member); }, doc);
+      sentence(words_and_unit(one) + " (times, nodes); no rows when the fields were not kept").c_str());
 }
 
 } // namespace
@@ -82,23 +87,8 @@ void bind_outcome(py::module_ &m) {
   cls.def(py::init([](const std::shared_ptr<Outcome> &other) { return other; }), py::arg("other"));
   cls.def(py::pickle(&outcome_state, &outcome_from_state));
 
-  series(cls, "time", &Outcome::time, "Times [s], strictly increasing (times,).");
-  series(cls, "core", &Outcome::core,
-         "Temperature in the middle of the thickness or on the axis [°C] (times,).");
-  series(cls, "coldest", &Outcome::coldest, "Lowest temperature anywhere in the meat [°C] (times,).");
-  series(cls, "air", &Outcome::air, "Air around the meat [°C] (times,).");
-  series(cls, "vapour_pressure", &Outcome::vapour_pressure,
-         "Of water in the air around the meat [Pa] (times,).");
-  series(cls, "pan_water", &Outcome::pan_water, "Left in the water pan [kg]; 0 without one (times,).");
-  series(cls, "tenderness", &Outcome::tenderness,
-         "Share of the collagen converted at the core [-] (times,).");
-  series(cls, "mean_water", &Outcome::mean_water, "Mean water content [kg/kg dry] (times,).");
-  series(cls, "mean_temperature", &Outcome::mean_temperature, "Mean temperature by volume [°C] (times,).");
-  series(cls, "position", &Outcome::position,
-         "Of the nodes: height above the bottom face, or radius [m] (nodes,).");
-  series(cls, "node_volume", &Outcome::node_volume, "Share of the volume of each node [-] (nodes,).");
-  series(cls, "along", &Outcome::along,
-         "Of the nodes of a cross-section: distance from the flat end [m] (nodes,); empty in 1-D.");
+  for_each_field<Outcome>([&](const auto &one) { series(cls, one); });
+  std::apply([&](const auto &...one) { (node_field(cls, one), ...); }, fields_of_nodes);
   cls.def_property_readonly(
          "lines", [](const Outcome &out) { return std::max(out.lines, out.columns > 0 ? 0 : 1); },
          "Lines of nodes side by side: 2 on a whole piece, the nodes of its middle first, then those of its "
@@ -122,14 +112,6 @@ void bind_outcome(py::module_ &m) {
         }
         return probes;
       });
-  field(cls, "temperature", &Outcome::temperature,
-        "Temperature of every node [°C] (times, nodes); no rows when the fields were not kept.");
-  field(cls, "water", &Outcome::water,
-        "Water content of every node [kg/kg dry] (times, nodes); no rows when the fields were not kept.");
-  face_series(cls, "surface", &Outcome::surface, "Temperature of the meat at its faces [°C] (times, faces).");
-  face_series(cls, "surface_water", &Outcome::surface_water,
-              "Water content at the faces [kg/kg dry] (times, faces).");
-  face_series(cls, "film", &Outcome::film, "Liquid on the faces [kg/m²] (times, faces).");
 
   cls.def_property_readonly(
          "faces", [](const Outcome &out) { return py::tuple(py::cast(face_names(out))); },
@@ -154,7 +136,7 @@ void bind_outcome(py::module_ &m) {
             for (std::size_t k = 0; k < which.size(); ++k) {
               py::dict one;
               for (std::size_t p = 0; p < face_paths; ++p) {
-                one[path_names.at(p)] = view(self, out.paths[which[k]][p]);
+                one[words(FacePath{})[p].data()] = view(self, out.paths[which[k]][p]);
               }
               all[names[k].c_str()] = one;
             }

@@ -3,6 +3,8 @@
 #include <array>
 #include <string>
 
+#include "cook/plan/outcome_fields.hpp"
+
 #include "calls/coerce.hpp"
 #include "records/record.hpp"
 #include "records/views.hpp"
@@ -15,27 +17,24 @@ using Series = std::vector<double>;
 
 /// Every array of an outcome with a name; `each` is called with (name, array).
 template <class Out, class Each> void for_each_array(Out &out, Each each) {
-  each("time", out.time);
-  each("core", out.core);
-  each("coldest", out.coldest);
-  each("air", out.air);
-  each("vapour_pressure", out.vapour_pressure);
-  each("pan_water", out.pan_water);
-  each("tenderness", out.tenderness);
-  each("mean_water", out.mean_water);
-  each("mean_temperature", out.mean_temperature);
-  each("position", out.position);
-  each("along", out.along);
-  each("node_volume", out.node_volume);
-  each("temperature", out.temperature);
-  each("water", out.water);
+  const auto faces = [&](const std::string &name, auto &arrays) {
+    for (std::size_t s = 0; s < 2; ++s) {
+      each(name + std::to_string(s), arrays[s]);
+    }
+  };
+  const auto one = [&]<class T>(const cook::Field<Outcome, T> &field) {
+    const std::string name(field.name);
+    if constexpr (std::is_same_v<T, Series>) {
+      each(name, out.*(field.member));
+    } else if constexpr (std::is_same_v<T, std::array<Series, 2>>) {
+      faces(name, out.*(field.member));
+    }
+  };
+  for_each_field<Outcome>(one);
+  std::apply([&](const auto &...field) { (one(field), ...); }, fields_of_nodes);
   for (std::size_t s = 0; s < 2; ++s) {
-    const std::string face = std::to_string(s);
-    each("surface" + face, out.surface[s]);
-    each("surface_water" + face, out.surface_water[s]);
-    each("film" + face, out.film[s]);
     for (std::size_t p = 0; p < face_paths; ++p) {
-      each("paths" + face + std::to_string(p), out.paths[s][p]);
+      each("paths" + std::to_string(s) + std::to_string(p), out.paths[s][p]);
     }
   }
 }

@@ -21,7 +21,7 @@ namespace cook::python {
 namespace py = pybind11;
 
 /// Whether objects of this class may be links. True for what a `Record` holds in an optional, and for the
-/// structs in it; Record checks that none was forgotten.
+/// structs in it; a struct in an optional that is not named here is handed out as a copy.
 template <class T> inline constexpr bool may_be_linked = false;
 template <> inline constexpr bool may_be_linked<Box> = true;
 template <> inline constexpr bool may_be_linked<PitAir> = true;

@@ -1,108 +1,60 @@
 /// @file
-/// A C++ struct as a Python class: declared once, field by field; the constructor with keywords, attributes,
-/// text form, comparison, copying and pickling follow from that list.
+/// A C++ struct as a Python class: the constructor with keywords, attributes, text form, comparison, copying
+/// and pickling follow from the list of its fields (cook/fields/field.hpp).
 #pragma once
 
+#include <algorithm>
 #include <functional>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <type_traits>
 #include <utility>
 #include <vector>
 
-#include "records/record_field.hpp"
+#include "records/attribute.hpp"
 
 namespace cook::python {
 
 /// Raised when a change to the fields makes pickles of older releases unreadable.
 inline constexpr int pickle_version = 1;
 
+/// A class with the fields of C's list, in that order.
 template <class C> class Record {
 public:
-  /// @param field how messages call an object of this class, such as "stage"
-  Record(py::module_ &m, const char *name, std::string field, std::string doc)
-      : cls(m, name), fields_(std::make_shared<std::vector<Field<C>>>()), field_(std::move(field)),
-        doc_(std::move(doc)) {}
+  explicit Record(py::module_ &m, const std::vector<ReadBy> &readers = {})
+      : cls(m, std::string(about<C>.python).c_str()), fields_(std::make_shared<std::vector<Attribute<C>>>()),
+        field_(about<C>.name), types_(m.attr("FIELDS")) {
+    const AttributeMaker<C> maker(field_);
+    for_each_field<C>([&](const auto &one) {
+      ReadBy reader{};
+      for (const ReadBy &each : readers) {
+        reader = each.field == one.name ? each : reader;
+      }
+      fields_->push_back(maker.attribute(one, reader));
+    });
+  }
 
   py::class_<C, std::conditional_t<may_be_linked<C>, Held<C>, std::unique_ptr<C>>> cls;
 
-  Record &add(Field<C> field) {
-    fields_->push_back(std::move(field));
+  /// A field, to be handed out or set otherwise than its type says.
+  Attribute<C> &of(std::string_view name) {
+    return *std::find_if(fields_->begin(), fields_->end(), [&](const auto &f) { return f.name == name; });
+  }
+  /// Puts a field before another one: the order of the constructor's arguments.
+  Record &before(std::string_view name, std::string_view other) {
+    const Attribute<C> moved = of(name);
+    fields_->erase(fields_->begin() + (&of(name) - fields_->data()));
+    fields_->insert(fields_->begin() + (&of(other) - fields_->data()), moved);
     return *this;
   }
-
-  /// A number with a unit; `kind` is a key of libcook.units.KINDS.
-  Record &quantity(const char *name, double C::*member, const char *kind, const char *doc) {
-    return simple(name, member, doc,
-                  [kind](py::handle v, const std::string &f) { return read_quantity(v, kind, f); });
-  }
-  /// A plain number.
-  Record &number(const char *name, double C::*member, const char *doc) {
-    return simple(name, member, doc, read_number);
-  }
-  Record &count(const char *name, int C::*member, const char *doc) {
-    return simple(name, member, doc, read_count);
-  }
-  Record &flag(const char *name, bool C::*member, const char *doc) {
-    return simple(name, member, doc, read_flag);
-  }
-  Record &text(const char *name, std::string C::*member, const char *doc) {
-    return simple(name, member, doc, read_text);
-  }
-  /// A quantity or None.
-  Record &maybe(const char *name, std::optional<double> C::*member, const char *kind, const char *doc) {
-    return simple(name, member, doc, [kind](py::handle v, const std::string &f) {
-      return v.is_none() ? std::optional<double>{} : std::optional<double>{read_quantity(v, kind, f)};
-    });
-  }
-  /// An enumeration, whose values are written as words, in the order of the enumerators.
-  template <class E>
-  Record &choice(const char *name, E C::*member, std::vector<std::string> words, const char *doc) {
-    const std::string field = field_ + "." + name;
-    return add(
-        {name,
-         [member, words](C &c, py::handle) { return py::cast(words[static_cast<std::size_t>(c.*member)]); },
-         [member, words, field](C &c, py::handle v) {
-           const std::string word = read_choice(v, py::tuple(py::cast(words)), field);
-           for (std::size_t i = 0; i < words.size(); ++i) {
-             if (words[i] == word) {
-               c.*member = static_cast<E>(i);
-             }
-           }
-         },
-         doc});
-  }
-  /// A nested struct, handed out as a reference: `plan.meat.start = 5` changes the plan. With `reader`, a
-  /// function of libcook._coerce, other ways of writing it are taken too.
-  template <class T>
-  Record &nested(const char *name, T C::*member, const char *doc, const char *reader = nullptr) {
-    return add({name, getter_of(name, member),
-                [member, take = taker<T>(name, reader)](C &c, py::handle v) { c.*member = take(v); }, doc});
-  }
-  /// A nested struct or None, handed out as a link: see linked.hpp.
-  template <class T>
-  Record &nested(const char *name, std::optional<T> C::*member, const char *doc,
-                 const char *reader = nullptr) {
-    return add({.name = name,
-                .get = getter_of(name, member),
-                .set =
-                    [member, take = taker<T>(name, reader)](C &c, py::handle v) {
-                      c.*member = v.is_none() ? std::optional<T>{} : std::optional<T>{take(v)};
-                    },
-                .doc = doc,
-                .goes_away = true});
-  }
-
-  /// A struct or None, handed out as a copy: change it by giving a new one.
-  template <class T>
-  Record &copied(const char *name, std::optional<T> C::*member, const char *doc,
-                 const char *reader = nullptr) {
-    return add({name, [member](C &c, py::handle) -> py::object { return py::cast(c.*member); },
-                [member, take = taker<T>(name, reader)](C &c, py::handle v) {
-                  c.*member = v.is_none() ? std::optional<T>{} : std::optional<T>{take(v)};
-                },
-                doc});
+  /// Objects of this class do not change once made.
+  Record &fixed() {
+    for (Attribute<C> &field : *fields_) {
+      field.fixed = true;
+    }
+    return *this;
   }
 
   /// Makes the class. `check` runs on what the constructor and replace() have made; `form`, a function of
@@ -130,8 +82,10 @@ public:
       }
       return c;
     }));
-    std::string doc = doc_ + "\n\nParameters\n----------\n";
+    std::string doc = sentence(std::string(about<C>.words)) + "\n\nParameters\n----------\n";
+    py::dict types;
     for (auto &field : *fields) {
+      types[field.name.c_str()] = FieldTold{field.gives, field.takes, field.fixed, field.told};
       field.doc += row_of_default(field_ + "." + field.name);
       doc += field.doc.find('\n') == std::string::npos ? field.name + "\n    " + field.doc + "\n" : field.doc;
       const auto get = [get = field.get](const py::object &self) { return get(self.cast<C &>(), self); };
@@ -188,33 +142,14 @@ public:
       names.append(field.name);
     }
     cls.attr("_fields") = py::tuple(names);
+    types_[cls.attr("__name__")] = types;
     cls.def("__repr__", [form](const py::object &self) { return coerce(form, self); });
   }
 
 private:
-  template <class T, class Read> Record &simple(const char *name, T C::*member, const char *doc, Read read) {
-    return add(
-        {name, [member](C &c, py::handle) { return py::cast(c.*member); },
-         [member, read, field = field_ + "." + name](C &c, py::handle v) { c.*member = read(v, field); },
-         doc});
-  }
-
-  template <class T> std::function<T(py::handle)> taker(const char *name, const char *reader) {
-    return [reader, field = field_ + "." + name](py::handle v) -> T {
-      if (py::isinstance<T>(v)) {
-        return v.cast<T>();
-      }
-      const py::object value = reader ? coerce(reader, v, field) : py::reinterpret_borrow<py::object>(v);
-      if (!py::isinstance<T>(value)) {
-        refuse_type(value, py::type::of<T>().attr("__name__").template cast<std::string>(), field);
-      }
-      return value.cast<T>();
-    };
-  }
-
-  std::shared_ptr<std::vector<Field<C>>> fields_;
+  std::shared_ptr<std::vector<Attribute<C>>> fields_;
   std::string field_;
-  std::string doc_;
+  py::dict types_;
 };
 
 } // namespace cook::python

@@ -1,12 +1,9 @@
-"""What a parameter of a plan is called and measured in, read from the plan's JSON Schema."""
+"""What a parameter of a plan is called and measured in, from what is told of the fields."""
 
 from __future__ import annotations
 
-import functools
-import json
 import re
 from collections.abc import Sequence
-from typing import Any
 
 from libcook import _core
 
@@ -23,21 +20,13 @@ END_UNITS = {
     "bark": ("1", "index of the bark that ends it"),
     "tender": ("1", "share of collagen converted at the core that ends it"),
 }
-# the schema's way of writing units: that of data sets, which other software reads
-_UNITS = {
-    "°C": "degC", "-": "1", "W/m²K": "W/(m2 K)", "m²K/W": "m2 K/W", "W/mK": "W/(m K)", "J/m³K": "J/(m3 K)",
-    "kg/kg dry": "kg/kg", "J per kg fat": "J/kg", "J per kg protein": "J/kg",
-}  # fmt: skip
+# units as data sets write them, which other software reads
+_UNITS = {"°C": "degC", "-": "1"}
+_PLAIN = str.maketrans({"²": "2", "³": "3", "·": " "})
 _SHORTCUTS: dict[tuple[str, ...], tuple[str, str]] = {
     ("meat", "thickness"): ("m", "thickness of the piece, its mass kept"),
     ("meat", "mass"): ("kg", "raw mass of a piece of the same proportions"),
 }
-
-
-@functools.cache
-def _schema() -> dict[str, Any]:
-    content: dict[str, Any] = json.loads(_core.plan_schema())
-    return content
 
 
 def described(steps: Sequence[str | int], path: str, ends: set[str]) -> tuple[str, str]:
@@ -60,33 +49,21 @@ def described(steps: Sequence[str | int], path: str, ends: set[str]) -> tuple[st
             units, words = END_UNITS[next(iter(ends))]
             return units, f"{path}: {words}"
         return "", f"{path}: what ends it"
-    text = _description(steps)
-    words, _, unit = text.partition(" [") if not text.startswith("[") else ("", "", text[1:])
-    unit = re.split(r"[\]]", unit)[0]
-    plain = _UNITS.get(unit, unit.replace("²", "2").replace("³", "3"))
-    return plain, f"{path}: {words}" if words else path
+    told = _told(steps)
+    if told is None:
+        return "", path
+    return _UNITS.get(told.unit) or told.unit.translate(_PLAIN), f"{path}: {told.words}"
 
 
-def _description(steps: Sequence[str | int]) -> str:
-    node: dict[str, Any] = _schema()
+def _told(steps: Sequence[str | int]) -> _core.FieldTold | None:
+    """Return what is told of the field that the steps lead to."""
+    told, fields = None, _core.FIELDS["Plan"]
     for step in steps:
         if isinstance(step, int):
             continue
-        name = "clock_start" if step == "start" and node is _schema() else step
-        found = next((one["properties"][name] for one in _objects(node) if name in one["properties"]), None)
-        if found is None:
-            return ""
-        node = found
-    return str(node.get("description", ""))
-
-
-def _objects(node: dict[str, Any]) -> list[dict[str, Any]]:
-    """List the object schemas that a node allows, those in full first."""
-    if "$ref" in node:
-        return _objects(_schema()["$defs"][node["$ref"].rsplit("/", 1)[1]])
-    if "properties" in node:
-        return [node]
-    if "items" in node:
-        return _objects(node["items"])
-    parts = [one for part in node.get("anyOf", []) for one in _objects(part)]
-    return sorted(parts, key=lambda one: "cut" in one["properties"])
+        told = fields.get(step)
+        if told is None:
+            return None
+        inside = re.findall(r"\w+", told.gives)
+        fields = next((_core.FIELDS[name] for name in inside if name in _core.FIELDS), {})
+    return told

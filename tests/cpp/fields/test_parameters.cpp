@@ -1,8 +1,8 @@
 // The parameter table: complete, inside its ranges, sourced, and equal to what a simulation uses.
 #include "cook/errors.hpp"
-#include "cook/fields/parameters.hpp"
-#include "cook/meat/kinetics.hpp"
-#include "cook/plan/plan.hpp"
+#include "cook/fit/fit_fields.hpp"
+#include "cook/meat/kinetics_fields.hpp"
+#include "cook/plan/outcome_fields.hpp"
 
 #include <doctest/doctest.h>
 
@@ -85,6 +85,36 @@ TEST_CASE("every member of the structs is in the table") {
   CHECK(entries("browning.") == members<Browning>());
   CHECK(members<WaterMobility>() == 6); // the counting itself
   CHECK(members<Covering>() == 4);
+}
+
+TEST_CASE("every member of the structs is in their list") {
+  const auto listed = []<class S>(const S & /*of*/) {
+    return std::tuple_size_v<decltype(fields_of<S>)> == members<S>();
+  };
+  CHECK(listed(Composition{}));
+  CHECK(listed(WaterHolding{}));
+  CHECK(listed(WaterMobility{}));
+  CHECK(listed(Sorption{}));
+  CHECK(listed(HeatSinks{}));
+  CHECK(listed(Exudation{}));
+  CHECK(listed(Tenderness{}));
+  CHECK(listed(FixedThermal{}));
+  CHECK(listed(FatCap{}));
+  CHECK(listed(Film{}));
+  CHECK(listed(Box{}));
+  CHECK(listed(Spritz{}));
+  CHECK(listed(LidOpening{}));
+  CHECK(listed(End{}));
+  CHECK(listed(Browning{}));
+  CHECK(listed(ModelError{}));
+  CHECK(listed(Ledger{}));
+}
+
+TEST_CASE("a number is told with its unit before what follows a semicolon") {
+  CHECK(words_and_unit(told_of(&Box::start)) == "temperature when the meat goes in [°C]");
+  CHECK(words_and_unit(told_of(&Covering::emissivity)) == "of the outside [-]; without it the meat's own");
+  CHECK(words_and_unit(told_of(&Wrap::name)) == "what it is called");
+  CHECK(told_of(&Plan::clock_start).called == "start");
 }
 
 TEST_CASE("every cooker and wrap is in the table, with all that it sets") {

@@ -71,7 +71,7 @@ template <class S> Contents contents_of(const S &value) {
   Walk walk([](const double &) {});
   walk.visit(value);
   if constexpr (std::is_same_v<S, cook::Outcome>) {
-    cook::json::describe_fields(walk, value);
+    cook::json::describe_nodes(walk, value);
   }
   return walk.contents;
 }

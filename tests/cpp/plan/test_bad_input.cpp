@@ -139,9 +139,9 @@ TEST_CASE("the tissue: composition and the numbers of the model") {
   plan_refused("meat.tenderness.rate_90", {"1/s"}, [](Plan &p) { p.meat.tissue.tenderness.rate_90 = -1e-4; });
   plan_refused("meat.tenderness.activation", {"J/mol"},
                [](Plan &p) { p.meat.tissue.tenderness.activation = 1e7; });
-  plan_refused("meat.fixed.conductivity", {"0 W/m K"},
+  plan_refused("meat.fixed.conductivity", {"0 W/(m·K)"},
                [](Plan &p) { p.meat.tissue.fixed = FixedThermal{.conductivity = 0.0}; });
-  plan_refused("meat.fixed.heat_capacity", {"J/m³K"},
+  plan_refused("meat.fixed.heat_capacity", {"J/(m³·K)"},
                [](Plan &p) { p.meat.tissue.fixed = FixedThermal{.heat_capacity = 3.6}; });
   plan_refused("meat.emissivity", {"90", "0 to 1"}, [](Plan &p) { p.meat.tissue.emissivity = 90.0; });
 }
@@ -282,7 +282,9 @@ TEST_CASE("the surroundings: air, vapour, films, box") {
   embers.view = 0.2; // of what it sees
   CHECK_NOTHROW(embers.validate("pit"));
   spoilt("view", {"2", "0 to 1"}, [](Surroundings &s) { s.view = 2.0; });
-  spoilt("bottom.value", {"-5 W/m²K"}, [](Surroundings &s) { s.bottom = {Convection::given, -5.0, 0.06}; });
+  spoilt("bottom.value", {"-5 W/(m²·K)"}, [](Surroundings &s) {
+    s.bottom = {Convection::given, -5.0, 0.06};
+  });
   spoilt("top.value", {"100 m/s"}, [](Surroundings &s) { s.top = {Convection::forced, 100.0, 0.3}; });
   spoilt("top.length", {"0.001 m"}, [](Surroundings &s) { s.top.length = 0.001; });
   spoilt("pressure", {"1013 Pa"}, [](Surroundings &s) { s.pressure = 1013.0; });
@@ -301,7 +303,7 @@ TEST_CASE("a film coefficient that no air has, where meat evaporates") {
   plan.stages[0].surroundings = oven(120.0);
   plan.stages[0].until = {{EndKind::elapsed, 600.0}};
   plan.stages[0].surroundings.top = {Convection::given, 5e3, 0.06};
-  refused("stages[0].surroundings.top.value", {"5000 W/m²K", "up to 1000", "fan oven"},
+  refused("stages[0].surroundings.top.value", {"5000 W/(m²·K)", "up to 1000", "fan oven"},
           [&] { (void)simulate(plan); });
   const std::vector<Result> batch = simulate_many(std::vector<Plan>{plan, plan}, Options{}, 1);
   for (const Result &result : batch) {

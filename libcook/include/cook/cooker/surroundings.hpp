@@ -15,6 +15,9 @@
 
 namespace cook {
 
+/// Hottest air outside that a cooker stands in [°C].
+inline constexpr double hottest_outside = 60.0;
+
 /// A lumped insulated box around the meat: air, liner and walls share one temperature. A stage that follows
 /// in an equal box goes on in the same one, as warm as it has become.
 struct Box {

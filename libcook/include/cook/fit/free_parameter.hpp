@@ -6,6 +6,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cook/plan/plan.hpp"
@@ -35,6 +36,14 @@ struct FreeKind {
   double high = 0.0;   ///< largest value that is tried
   std::string meaning; ///< in words
   std::string source;  ///< of the spread
+
+  /// Why a plan has no such number; empty where it has.
+  std::string_view (*lacks)(const Plan &plan) = nullptr;
+  /// The number as a plan has it; null: an offset against what the plan says, whose value is 0.
+  double (*read)(const Plan &plan) = nullptr;
+  /// Writes it into a plan whose number was `before`; null: it has no place in a plan.
+  void (*write)(Plan &plan, double value, double before) = nullptr;
+  bool writes_same = false; ///< write() is called also where the value is what was read
 };
 
 /// All numbers that may be fitted.

@@ -1,5 +1,6 @@
 /// @file
 /// Table rows of calibration and forecasts: how far the model is trusted, and what a pit may do.
+#include "cook/fit/fit_fields.hpp"
 #include "cook/fit/forecast.hpp"
 #include "cook/fit/schedule.hpp"
 #include "fields/parameter_rows.hpp"
@@ -13,25 +14,18 @@ using enum Provenance;
 } // namespace
 
 void add_fit(std::vector<Parameter> &table) {
-  const ModelError error;
-  const ModelError slab = slab_model_error();
+  add_defaults(table, "model_error.", ModelError{}, "");
   const PitOutlook pit;
-  const std::string solver = "chosen so that intervals cover cooks of the same model as stated: a coarser "
-                             "grid, and a pit log thinned to "
-                             "ten minutes";
-  const std::string cooks = "what forecasts of measured cooks ask for, in the pinball loss of their bands: "
-                            "see validation/HONESTY.md";
+  constexpr std::string_view solver = "chosen so that intervals cover cooks of the same model as stated: a "
+                                      "coarser grid, and a pit log thinned "
+                                      "to ten minutes";
+  const ModelError slab = slab_model_error();
+  add(table, "slab_model_error.", told_of(&ModelError::pace), slab.pace, {0.0, 0.05, tuned, solver}, "");
+  add(table, "slab_model_error.", told_of(&ModelError::level), slab.level, {0.05, 0.5, tuned, solver}, "");
   const std::string cookers = "judgement: what charcoal and simple controllers do";
   table.insert(
       table.end(),
       {
-          {"model_error.pace", error.pace, "-", 0.05, 0.4, cooks, tuned},
-          {"model_error.pace_time", error.pace_time, "s", 1800.0, 1e5, cooks, tuned},
-          {"model_error.level", error.level, "K", 1.0, 8.0, cooks, tuned},
-          {"model_error.level_time", error.level_time, "s", 600.0, 2e4, cooks, tuned},
-          {"model_error.tails", error.tails, "-", 2.0, 30.0, cooks, tuned},
-          {"slab_model_error.pace", slab.pace, "-", 0.0, 0.05, solver, tuned},
-          {"slab_model_error.level", slab.level, "K", 0.05, 0.5, solver, tuned},
           {"pit_outlook.level_deviation", pit.level_deviation, "K", 1.0, 10.0, cookers, assumed},
           {"pit_outlook.drift", fit::outlook_drift, "K", 0.5, 6.0, cookers, assumed},
           {"pit_outlook.ripple", pit.ripple, "K", 0.5, 10.0, cookers, assumed},

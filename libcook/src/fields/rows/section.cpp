@@ -2,7 +2,7 @@
 /// Table rows of the cross-section: the seam, and the default brisket's shape and tissues.
 #include <array>
 
-#include "cook/meat/section.hpp"
+#include "cook/meat/piece_fields.hpp"
 #include "fields/parameter_rows.hpp"
 
 namespace cook::rows {
@@ -10,20 +10,6 @@ namespace cook::rows {
 namespace {
 
 using enum Provenance;
-
-/// Low and high of a tissue's composition, in the order water, protein, fat, ash.
-using Ranges = std::array<std::array<double, 2>, 4>;
-
-void add_composition(std::vector<Parameter> &table, const std::string &at, const Composition &c,
-                     const std::string &source, const Ranges &r) {
-  table.insert(table.end(), {
-                                {at + "water", c.water, "kg/kg", r[0][0], r[0][1], source, published},
-                                {at + "protein", c.protein, "kg/kg", r[1][0], r[1][1], source, published},
-                                {at + "fat", c.fat, "kg/kg", r[2][0], r[2][1], source, published},
-                                {at + "carbohydrate", c.carbohydrate, "kg/kg", 0.0, 0.01, source, published},
-                                {at + "ash", c.ash, "kg/kg", r[3][0], r[3][1], source, published},
-                            });
-}
 
 void add_default_shape(std::vector<Parameter> &table) {
   table.push_back({"brisket_section.slenderness", brisket_slenderness, "-", 1.2, 2.2,
@@ -50,32 +36,18 @@ void add_default_shape(std::vector<Parameter> &table) {
 } // namespace
 
 void add_section(std::vector<Parameter> &table) {
-  const Section section;
-  table.insert(
-      table.end(),
-      {
-          {"section.seam_from", section.seam_from, "-", 0.3, 0.7,
-           "share of the length: the point covers about the thicker half of the flat", common_practice},
-          {"section.seam_height_end", section.seam_height_end, "-", 0.1, 0.5,
-           "share of the thickness: the flat tapers out beneath the point", common_practice},
-          {"section.seam_thickness", section.seam_thickness, "m", 0.003, 0.02,
-           "between 1/4 and 1/2 inch, left in when the piece is cooked whole", common_practice},
-          {"section.side_share", section.side_share, "-", 0.0, 1.0,
-           "what reaches the middle of the width, from the product solution of a bar against a slab at Biot "
-           "numbers of 0.6 to 1.1 (Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 5)",
-           derived},
-      });
+  add_defaults(table, "section.", Section{});
   add_default_shape(table);
   add_composition(
       table, "brisket_section.point.composition.", brisket_point_tissue().composition,
       "USDA Standard Reference 13807, beef brisket, point half, lean and fat, 1/8\" trim, all grades, "
       "raw; holds part of the seam and of the cover",
-      {{{0.54, 0.70}, {0.155, 0.21}, {0.08, 0.29}, {0.007, 0.0105}}});
+      published, {{{0.54, 0.70}, {0.155, 0.21}, {0.08, 0.29}, {0.007, 0.0105}}});
   add_composition(
       table, "brisket_section.seam.composition.", brisket_seam_tissue().composition,
       "USDA Standard Reference 13019, beef retail cuts, separable fat, raw; stands for fat between "
       "muscles",
-      {{{0.12, 0.35}, {0.05, 0.12}, {0.55, 0.82}, {0.0015, 0.005}}});
+      published, {{{0.12, 0.35}, {0.05, 0.12}, {0.55, 0.82}, {0.0015, 0.005}}});
 }
 
 } // namespace cook::rows

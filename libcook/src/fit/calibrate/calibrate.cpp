@@ -5,6 +5,8 @@
 #include <mutex>
 
 #include "cook/errors.hpp"
+#include "cook/fit/fit_fields.hpp"
+#include "fields/check.hpp"
 #include "fit/calibrate/problem.hpp"
 #include "fit/calibrate/solve.hpp"
 #include "fit/calibrate/words.hpp"
@@ -52,13 +54,7 @@ FitSeries series_of(const fit::Ready &log, const fit::AtLog &at) {
 
 } // namespace
 
-void ModelError::validate(const std::string &field) const {
-  check::within(field + ".pace", pace, 0.0, 1.0, "", "a share: 0.1 is 6 minutes in the hour");
-  check::within(field + ".pace_time", pace_time, 60.0, 1e7, "s");
-  check::within(field + ".level", level, 0.0, 20.0, "K");
-  check::within(field + ".level_time", level_time, 60.0, 1e7, "s");
-  check::within(field + ".tails", tails, 1.0, normal_tails, "");
-}
+void ModelError::validate(const std::string &field) const { check::members(field + ".", *this); }
 
 ModelError slab_model_error() {
   ModelError error;

@@ -2,7 +2,7 @@
 /// A fit to and from JSON.
 #include "cook/json/json.hpp"
 #include "cook/errors.hpp"
-#include "cook/fit/calibrate.hpp"
+#include "cook/fit/fit_fields.hpp"
 #include "json/path.hpp"
 #include "json/read.hpp"
 #include "json/text.hpp"
@@ -19,13 +19,7 @@ const std::vector<std::string> scale_words{"logarithmic", "linear"};
 
 // One list of members for writing, reading and knowing the keys; `v` is called with name and member.
 
-void describe(auto &v, auto &s, const ModelError * /*which*/) {
-  v("pace", s.pace);
-  v("pace_time", s.pace_time);
-  v("level", s.level);
-  v("level_time", s.level_time);
-  v("tails", s.tails);
-}
+void describe(auto &v, auto &s, const ModelError * /*which*/) { json::describe(v, s); }
 
 void describe(auto &v, auto &e, const Estimate * /*which*/) {
   v("name", e.name);
@@ -77,8 +71,8 @@ public:
   explicit Writer(std::string path = {}) : path_(std::move(path)) {}
   Json object = Json::object();
 
-  template <class T> void operator()(const char *name, const T &value) {
-    object[name] = written(name, value);
+  template <class T> void operator()(std::string_view name, const T &value) {
+    object[std::string(name)] = written(std::string(name), value);
   }
 
 private:
@@ -116,7 +110,7 @@ private:
 /// Collects the names of the members.
 struct Keys {
   std::vector<std::string> names;
-  template <class T> void operator()(const char *name, const T & /*value*/) { names.emplace_back(name); }
+  template <class T> void operator()(std::string_view name, const T & /*value*/) { names.emplace_back(name); }
 };
 
 template <class S> void read_struct(const Json &node, const Path &path, S &target);
@@ -143,10 +137,10 @@ template <class T> void read_value(const Json &node, const Path &path, T &target
 struct MemberOf {
   const Json &object;
   const Path &path;
-  template <class T> void operator()(const char *name, T &target) {
-    const auto found = object.find(name);
+  template <class T> void operator()(std::string_view name, T &target) {
+    const auto found = object.find(std::string(name));
     if (found == object.end()) {
-      if (std::string_view(name) == "fahrenheit") { // fits written before reports had a scale lack it
+      if (name == "fahrenheit") { // fits written before reports had a scale lack it
         return;
       }
       throw InvalidInput(Path(path, name).text(), "missing; a fit is read as it was written, in full");

@@ -1,4 +1,5 @@
-// The words of the documents: their headers, and the enumerators.
+/// @file
+/// The enumerators as words, in JSON, Python and messages; in the order of the enumerators.
 #pragma once
 
 #include <array>
@@ -8,13 +9,7 @@
 #include "cook/plan/outcome.hpp"
 #include "cook/plan/plan.hpp"
 
-namespace cook::json {
-
-inline constexpr int format_version = 1;
-inline constexpr std::string_view plan_format = "libcook plan";
-inline constexpr std::string_view outcome_format = "libcook outcome";
-
-// In the order of the enumerators.
+namespace cook {
 
 constexpr auto words(ShapeKind /*of*/) { return std::array<std::string_view, 2>{"slab", "cylinder"}; }
 constexpr auto words(Build /*of*/) { return std::array<std::string_view, 2>{"even", "flat and point"}; }
@@ -36,4 +31,4 @@ static_assert(words(FatSide{}).size() == static_cast<std::size_t>(FatSide::up) +
 static_assert(words(Convection{}).size() == static_cast<std::size_t>(Convection::forced) + 1);
 static_assert(words(EndKind{}).size() == static_cast<std::size_t>(EndKind::tender) + 1);
 
-} // namespace cook::json
+} // namespace cook
