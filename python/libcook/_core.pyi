@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 from typing_extensions import Never
 
-from libcook.arguments.quantity import Quantity
+from libcook._quantity import Quantity
 
 _FloatArray = npt.NDArray[np.float64]
 
@@ -1548,6 +1548,7 @@ class FieldTold(metaclass=pybind11_type):
 
 FIELDS: dict[str, dict[str, FieldTold]]
 KINDS: dict[str, tuple[str, bool]]
+END_KINDS: dict[str, tuple[str, str, str]]
 
 class WetSurface(metaclass=pybind11_type):
     def __init__(self, *args: Never, **kwargs: Never) -> None: ...

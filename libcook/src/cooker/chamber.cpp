@@ -1,38 +1,19 @@
 #include "cook/cooker/chamber.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "cook/cooker/fire_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/cooker/surroundings.hpp"
 #include "cook/errors.hpp"
+#include "cooker/known_cookers.hpp"
 #include "engine/faces/radiation.hpp"
 #include "fields/check.hpp"
 
 namespace cook {
 
 namespace {
-
-struct KnownChamber {
-  const char *kind;
-  const char *fuel;
-  double volume, wall_area, wall_resistance; // m3, m2, m2 K/W
-  double air_ratio;                          // -
-  double vent_area, vent_height;             // m2, m
-};
-
-// Provenance of every number: fields/rows/pit_air.cpp. Vents only count where nothing burns.
-constexpr std::array known_chambers{
-    KnownChamber{"ceramic", "charcoal", 0.09, 1.1, 0.03, 4.0, 1e-3, 0.5},
-    KnownChamber{"drum", "charcoal", 0.20, 2.1, 0.0, 5.0, 1e-3, 0.5},
-    KnownChamber{"kettle", "charcoal", 0.10, 1.0, 0.0, 7.0, 1e-3, 0.5},
-    KnownChamber{"cabinet", "electric", 0.15, 1.8, 0.6, 1.0, 1e-3, 0.6},
-    KnownChamber{"offset", "wood", 0.25, 3.5, 0.0, 9.0, 1e-3, 0.5},
-    KnownChamber{"pellet", "pellets", 0.15, 1.6, 0.0, 12.0, 1e-3, 0.5},
-    KnownChamber{"oven", "electric", 0.065, 1.0, 0.6, 1.0, 3e-3, 0.4},
-};
 
 constexpr double windiest = 20.0;     // m/s, a gale; a bigger number is km/h
 constexpr double hottest_air = 300.0; // °C
@@ -48,31 +29,25 @@ void Chamber::validate(const std::string &field) const {
 
 const std::vector<std::string> &chamber_kinds() {
   static const std::vector<std::string> names = [] {
-    std::vector<std::string> list = pit_kinds();
-    list.emplace_back("oven");
+    std::vector<std::string> list;
+    for (const KnownCooker &known : known_cookers()) {
+      list.emplace_back(known.name);
+    }
     return list;
   }();
   return names;
 }
 
 Chamber chamber(const std::string &kind) {
-  const auto *row = std::find_if(known_chambers.begin(), known_chambers.end(),
-                                 [&](const KnownChamber &r) { return kind == r.kind; });
-  if (row == known_chambers.end()) {
-    std::string names;
-    for (const std::string &each : chamber_kinds()) {
-      names += (names.empty() ? "" : ", ") + each;
-    }
-    throw InvalidInput("kind", in_quotes(kind) + " is not a known cooker; known: " + names);
-  }
+  const KnownCooker &known = known_cooker(kind, true);
   Chamber c;
-  c.fuel = row->fuel;
-  c.volume = row->volume;
-  c.wall_area = row->wall_area;
-  c.wall_resistance = row->wall_resistance;
-  c.air_ratio = row->air_ratio;
-  c.vent_area = row->vent_area;
-  c.vent_height = row->vent_height;
+  c.fuel = known.fuel;
+  c.volume = known.volume;
+  c.wall_area = known.wall_area;
+  c.wall_resistance = known.wall_resistance;
+  c.air_ratio = known.air_ratio;
+  c.vent_area = known.vent_area;
+  c.vent_height = known.vent_height;
   return c;
 }
 

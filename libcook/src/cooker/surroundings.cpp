@@ -1,34 +1,19 @@
 #include "cook/cooker/surroundings.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <iterator>
 
 #include "cook/cooker/cooker_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
+#include "cooker/known_cookers.hpp"
 #include "engine/faces/radiation.hpp"
 #include "fields/check.hpp"
 
 namespace cook {
 
 namespace {
-
-/// What a kind of cooker is like. Common practice, no source: which cooker breathes more and which radiates
-/// from below.
-struct KnownKind {
-  const char *name;
-  double vapour_pressure; ///< [Pa]
-  double air_speed;       ///< [m s⁻¹]; 0: still air
-  double coals;           ///< what the bottom sees, above air temperature [K]
-};
-
-constexpr std::array kinds{
-    KnownKind{"ceramic", 12000.0, 0.0, 0.0}, KnownKind{"drum", 8000.0, 0.0, 0.0},
-    KnownKind{"kettle", 8000.0, 0.0, 10.0},  KnownKind{"cabinet", 10000.0, 0.0, 0.0},
-    KnownKind{"offset", 6000.0, 0.5, 0.0},   KnownKind{"pellet", 5000.0, 0.5, 0.0},
-};
 
 /// Of a fan oven, at the meat [m s⁻¹]: makes effective coefficients of 20 to 35 W/m²K with radiation on
 /// pieces of 0.4 to 0.07 m, inside those published for such ovens (Baik et al., J. Food Sci. 64 (1999) 688:
@@ -40,8 +25,7 @@ constexpr double hottest_pit = 230.0;                // °C, about 445 °F
 constexpr double hottest_oven = 260.0;               // °C, about 500 °F
 
 bool is_pit(const std::string &kind) {
-  return kind == "pit" ||
-         std::any_of(kinds.begin(), kinds.end(), [&](const KnownKind &k) { return kind == k.name; });
+  return kind == "pit" || std::find(pit_kinds().begin(), pit_kinds().end(), kind) != pit_kinds().end();
 }
 
 void check_film(const std::string &field, const Film &film) {
@@ -200,9 +184,10 @@ void Surroundings::validate(const std::string &field) const {
 const std::vector<std::string> &pit_kinds() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> list;
-    list.reserve(kinds.size());
-    for (const KnownKind &kind : kinds) {
-      list.emplace_back(kind.name);
+    for (const KnownCooker &known : known_cookers()) {
+      if (known.pit) {
+        list.emplace_back(known.name);
+      }
     }
     return list;
   }();
@@ -210,21 +195,13 @@ const std::vector<std::string> &pit_kinds() {
 }
 
 Surroundings pit(const std::string &kind, Signal air) {
-  const auto *found = std::find_if(kinds.begin(), kinds.end(),
-                                   [&](const KnownKind &candidate) { return kind == candidate.name; });
-  if (found == kinds.end()) {
-    std::string known;
-    for (const std::string &name : pit_kinds()) {
-      known += (known.empty() ? "" : ", ") + name;
-    }
-    throw InvalidInput("kind", in_quotes(kind) + " is not a known cooker; known: " + known);
-  }
+  const KnownCooker &known = known_cooker(kind, false);
   Surroundings s;
   s.kind = kind;
   s.air = std::move(air);
-  s.vapour_pressure = vented(found->vapour_pressure, "pit.air", s.air);
-  s.bottom = s.top = found->air_speed > 0.0 ? moving_air(found->air_speed) : still_air();
-  s.radiant_bottom = found->coals;
+  s.vapour_pressure = vented(known.vapour_pressure, "pit.air", s.air);
+  s.bottom = s.top = known.air_speed > 0.0 ? moving_air(known.air_speed) : still_air();
+  s.radiant_bottom = known.coals;
   s.validate("pit");
   return s;
 }
@@ -234,7 +211,7 @@ Surroundings oven(Signal air, bool fan) {
   s.kind = fan ? "fan oven" : "oven";
   s.air = std::move(air);
   // Vented kitchen oven, w about 0.025: within the published 0.027-0.043 kg/kg of Baik 1999.
-  s.vapour_pressure = vented(4000.0, "oven.air", s.air);
+  s.vapour_pressure = vented(known_cooker("oven", true).vapour_pressure, "oven.air", s.air);
   s.bottom = s.top = fan ? moving_air(fan_speed) : still_air();
   s.validate("oven");
   return s;

@@ -64,7 +64,7 @@ template <class S> void define(Json &defs) { defs[std::string(about<S>.name)] = 
 
 // ---- short forms ----
 
-Json number(const char *words) { return described(words, type_of(0.0)); }
+Json number(const std::string &words) { return described(words, type_of(0.0)); }
 
 Json cut_schema() {
   std::vector<std::string> names;
@@ -139,22 +139,20 @@ Json wrap_schema() {
 
 Json end_schema() {
   Json one_of = Json::array();
-  for (const std::string_view word : words(EndKind{})) {
-    one_of.push_back({{"required", {word}}});
+  Json members{
+      {"every", number("looked at only every so often, from the start of the stage [s]; 0: all the time")}};
+  for (const KnownEnd &end : known_ends) {
+    one_of.push_back({{"required", {end.word}}});
+    members[std::string(end.word)] =
+        end.value == kind::clock
+            ? described(std::string(end.words), ref("time_of_day"))
+            : number(words_and_unit({.name = end.word, .kind = end.value, .words = end.words}));
   }
-  return {
-      {"description", "what ends a stage: one of these"},
-      {"type", "object"},
-      {"additionalProperties", false},
-      {"oneOf", std::move(one_of)},
-      {"properties",
-       {{"every", number("looked at only every so often, from the start of the stage [s]; 0: all the time")},
-        {"core", number("the core warms to this [°C]")},
-        {"cooled", number("the core cools to this [°C]")},
-        {"elapsed", number("the stage has lasted this long [s]")},
-        {"clock", described("it is this time of day; needs the plan's clock_start", ref("time_of_day"))},
-        {"bark", number("index of the bark of the bare face [-]; it is set at 1")},
-        {"tender", number("collagen converted at the core reaches this share [-]")}}}};
+  return {{"description", "what ends a stage: one of these"},
+          {"type", "object"},
+          {"additionalProperties", false},
+          {"oneOf", std::move(one_of)},
+          {"properties", std::move(members)}};
 }
 
 Json definitions() {

@@ -1,3 +1,4 @@
+#include "cook/engine/simulate.hpp"
 #include "cook/plan/options_fields.hpp"
 
 #include "calls/long_call.hpp"

@@ -7,30 +7,20 @@ namespace cook::python {
 
 namespace {
 
-/// Kind of quantity that ends a stage.
-const Kind &kind_of(EndKind end) {
-  switch (end) {
-  case EndKind::core:
-  case EndKind::cooled:
-    return kind::temperature;
-  case EndKind::elapsed:
-    return kind::duration;
-  case EndKind::clock:
-    return kind::clock;
-  default:
-    return kind::share;
-  }
-}
-
 void bind_end(py::module_ &m) {
   Record<End> r(m);
   // Fields are set in the order they are listed in, so the kind is known here.
   r.of("value").set = [](End &e, py::handle v) {
-    const std::string word(words(e.kind).at(static_cast<std::size_t>(e.kind)));
-    e.value = read_quantity(v, kind_of(e.kind).name.data(), word);
+    e.value = read_quantity(v, known(e.kind).value.name.data(), std::string(known(e.kind).word));
   };
   r.of("value").takes = "Quantity";
   r.fixed().finish({}, "end_form");
+  py::dict kinds; // kind of quantity, its unit, and what an axis calls it
+  for (const KnownEnd &end : known_ends) {
+    kinds[end.word.data()] =
+        py::make_tuple(std::string(end.value.name), std::string(end.value.unit), std::string(end.axis));
+  }
+  m.attr("END_KINDS") = kinds;
   r.cls.def("__or__", [](const End &a, const py::object &b) { return coerce("first_of", a, b); })
       .def("__ror__", [](const End &a, const py::object &b) { return coerce("first_of", b, a); });
 }

@@ -7,19 +7,6 @@ from collections.abc import Sequence
 
 from libcook import _core
 
-# end condition: kind of quantity, units for an axis, what it is called there
-END_KINDS = {
-    "core": "temperature", "cooled": "temperature", "elapsed": "duration", "clock": "clock",
-    "bark": "dimensionless", "tender": "dimensionless",
-}  # fmt: skip
-END_UNITS = {
-    "core": ("degC", "core temperature that ends it"),
-    "cooled": ("degC", "core temperature, cooling, that ends it"),
-    "elapsed": ("s", "how long it lasts"),
-    "clock": ("s", "time of day that ends it, after midnight"),
-    "bark": ("1", "index of the bark that ends it"),
-    "tender": ("1", "share of collagen converted at the core that ends it"),
-}
 # units as data sets write them, which other software reads
 _UNITS = {"°C": "degC", "-": "1"}
 _PLAIN = str.maketrans({"²": "2", "³": "3", "·": " "})
@@ -46,7 +33,8 @@ def described(steps: Sequence[str | int], path: str, ends: set[str]) -> tuple[st
         return known
     if "until" in steps:
         if len(ends) == 1:
-            units, words = END_UNITS[next(iter(ends))]
+            _, unit, words = _core.END_KINDS[next(iter(ends))]
+            units = _UNITS.get(unit.split()[0], unit.split()[0])
             return units, f"{path}: {words}"
         return "", f"{path}: what ends it"
     told = _told(steps)

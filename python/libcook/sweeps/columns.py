@@ -11,10 +11,11 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook._coerce import quantity
+from libcook import _core
 from libcook._core import End, Film, Plan, Signal
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
-from libcook.sweeps.column_units import END_KINDS, described
+from libcook.sweeps.column_units import described
 from libcook.sweeps.paths import AnyTarget, Put, Target
 from libcook.units import format_temperature
 from libcook.words.forms import end_words
@@ -81,7 +82,7 @@ def coerced(plan: Plan, slot: Slot, value: Any, field: str) -> Any:
         When it cannot be stored there.
     """
     if slot.end is not None and (isinstance(value, (str, int, float, np.number)) or hasattr(value, "units")):
-        value = slot.end.replace(value=quantity(value, END_KINDS[slot.end.kind], field))
+        value = slot.end.replace(value=quantity(value, _core.END_KINDS[slot.end.kind][0], field))
     trial = copy.copy(plan)
     try:
         slot.bound(trial)(value)

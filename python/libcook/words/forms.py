@@ -75,7 +75,8 @@ def end_words(end: Any, degrees: Callable[[float], str] = format_degrees) -> str
         "bark": lambda v: "bark set" if v == 1.0 else f"bark index at {v:g}",
         "tender": lambda v: f"tender {100.0 * v:g} %",
     }
-    return words[end.kind](end.value)
+    written = words.get(end.kind)
+    return written(end.value) if written else f"{end.kind} {end.value:g}"
 
 
 def end_form(end: Any) -> str:

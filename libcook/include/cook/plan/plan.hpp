@@ -11,28 +11,10 @@
 #include "cook/cooker/surroundings.hpp"
 #include "cook/cooker/wrap.hpp"
 #include "cook/meat/shape.hpp"
+#include "cook/plan/ends.hpp"
 #include "cook/plan/probe.hpp"
 
 namespace cook {
-
-/// What can end a stage.
-enum class EndKind {
-  core,    ///< the core warms to `value` [°C]
-  cooled,  ///< the core cools to `value` [°C]
-  elapsed, ///< the stage has lasted `value` [s]
-  clock,   ///< the time of day is `value` [s after midnight]; needs Plan::clock_start
-  bark,    ///< bark of the bare face over the core: its index (Browning, kinetics.hpp) reaches `value` [-]
-  tender   ///< collagen converted at the core reaches `value` [share, 0 to 1]
-};
-
-/// One end condition.
-struct End {
-  EndKind kind = EndKind::core;
-  double value = 0.0;
-  /// Looked at only every so often, from the start of the stage on ("probe it every half hour") [s]; 0:
-  /// always.
-  double every = 0.0;
-};
 
 /// Liquid sprayed on the top face at intervals.
 struct Spritz {

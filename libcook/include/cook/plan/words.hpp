@@ -18,7 +18,11 @@ constexpr auto words(Convection /*of*/) {
   return std::array<std::string_view, 3>{"given", "natural", "forced"};
 }
 constexpr auto words(EndKind /*of*/) {
-  return std::array<std::string_view, 6>{"core", "cooled", "elapsed", "clock", "bark", "tender"};
+  std::array<std::string_view, known_ends.size()> list{};
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    list.at(i) = known_ends.at(i).word;
+  }
+  return list;
 }
 constexpr auto words(FacePath /*of*/) {
   return std::array<std::string_view, face_paths>{
@@ -29,6 +33,5 @@ static_assert(words(ShapeKind{}).size() == static_cast<std::size_t>(ShapeKind::c
 static_assert(words(Build{}).size() == static_cast<std::size_t>(Build::flat_and_point) + 1);
 static_assert(words(FatSide{}).size() == static_cast<std::size_t>(FatSide::up) + 1);
 static_assert(words(Convection{}).size() == static_cast<std::size_t>(Convection::forced) + 1);
-static_assert(words(EndKind{}).size() == static_cast<std::size_t>(EndKind::tender) + 1);
 
 } // namespace cook

@@ -54,7 +54,7 @@ std::string describe(const End &end) {
 std::vector<End> state_conditions(const Stage &stage) {
   std::vector<End> list;
   for (const End &end : stage.until) {
-    if (end.kind != EndKind::elapsed && end.kind != EndKind::clock && end.every == 0.0) {
+    if (known(end.kind).sign != KnownEnd::Sign::clock && end.every == 0.0) {
       list.push_back(end);
     }
   }

@@ -20,9 +20,7 @@ std::size_t done_stage(const Plan &plan) {
   bool heated = false;
   for (std::size_t i = 0; i < plan.stages.size(); ++i) {
     const auto &ends = plan.stages[i].until;
-    const bool warms = std::any_of(ends.begin(), ends.end(), [](const End &e) {
-      return e.kind == EndKind::core || e.kind == EndKind::tender;
-    });
+    const bool warms = std::any_of(ends.begin(), ends.end(), [](const End &e) { return known(e.kind).done; });
     if (warms) {
       found = i;
       waits = true;

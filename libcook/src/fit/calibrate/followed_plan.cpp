@@ -15,22 +15,19 @@ namespace {
 /// When the log shows that an end condition of a stage that began at `from` was met; infinite: not yet, or it
 /// does not show it.
 double shown_end(const End &end, const Plan &plan, const CookLog &log, double from) {
-  switch (end.kind) {
-  case EndKind::elapsed:
-    return from + end.value;
-  case EndKind::clock:
-    return from + time_until_clock(*plan.clock_start + from, end.value);
-  case EndKind::core:
-  case EndKind::cooled:
+  switch (known(end.kind).sign) {
+  case KnownEnd::Sign::clock:
+    return from +
+           (end.kind == EndKind::elapsed ? end.value : time_until_clock(*plan.clock_start + from, end.value));
+  case KnownEnd::Sign::core:
     for (std::size_t i = 0; i < log.time.size(); ++i) {
-      const bool there = end.kind == EndKind::core ? log.core[i] >= end.value : log.core[i] <= end.value;
+      const bool there = known(end.kind).warming ? log.core[i] >= end.value : log.core[i] <= end.value;
       if (log.time[i] >= from && there) {
         return log.time[i];
       }
     }
-    return never;
-  case EndKind::bark:
-  case EndKind::tender:
+    break;
+  case KnownEnd::Sign::hidden:
     break;
   }
   return never;
@@ -38,7 +35,7 @@ double shown_end(const End &end, const Plan &plan, const CookLog &log, double fr
 
 bool is_hidden(const Stage &stage) {
   return std::any_of(stage.until.begin(), stage.until.end(),
-                     [](const End &e) { return e.kind == EndKind::bark || e.kind == EndKind::tender; });
+                     [](const End &e) { return known(e.kind).sign == KnownEnd::Sign::hidden; });
 }
 
 /// End of stage `index` by simulation, the stages before it as followed so far.

@@ -35,7 +35,7 @@ Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<S
   const double offset = ensemble.problem.sensor_offset(0, member.u);
   for (Stage stage : remaining) {
     for (End &end : stage.until) {
-      end.value -= end.kind == EndKind::core || end.kind == EndKind::cooled ? offset : 0.0;
+      end.value -= known(end.kind).sign == KnownEnd::Sign::core ? offset : 0.0;
     }
     if (waits(stage)) {
       stage.at_most = std::min(stage.at_most, patience);
@@ -230,9 +230,8 @@ std::vector<double> make_grid(const std::vector<Finished> &members, std::size_t 
 } // namespace
 
 bool waits(const Stage &stage) {
-  return std::any_of(stage.until.begin(), stage.until.end(), [](const End &e) {
-    return e.kind == EndKind::core || e.kind == EndKind::tender || e.kind == EndKind::bark;
-  });
+  return std::any_of(stage.until.begin(), stage.until.end(),
+                     [](const End &e) { return known(e.kind).warming; });
 }
 
 double hottest_air(const Signal &planned) {
