@@ -57,22 +57,26 @@ void SectionSystem::couple_films() {
 /// Own terms of a boundary node, and its film's couplings.
 void SectionSystem::assemble_face(Boundary &b, std::size_t at) {
   const Cell<double> &cell = cells[b.node];
-  const FaceTerms<Partial> q = terms(at).each([&](const FaceTerm<double> &term) {
+  const auto chain = [&](const FaceTerm<double> &term) {
     return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m};
-  });
+  };
+  const auto terms = path_terms(at);
+  ByPath<Partial> along;
   for (std::size_t p = 0; p < face_paths; ++p) {
-    const Partial &all = q.along[p];
-    b.paths[p] = {all.eta * b.share, all.x * b.share, all.m * b.share};
+    along[p] = chain(terms[p]);
+    b.paths[p] = {along[p].eta * b.share, along[p].x * b.share, along[p].m * b.share};
   }
-  const auto heat = [&](auto member) { return heat_into_cell(q, member); };
-  const auto lost = [&](auto member) { return water_out_of_cell(q, member); };
+  const Partial given = chain(flux[at].from_liquid);
+  const Partial seep = chain(flux[at].seep);
+  const auto heat = [&](auto member) { return heat_into_cell(along, member); };
+  const auto lost = [&](auto member) { return water_out_of_cell(along, given, seep, member); };
   const double ph = b.area * per_heat_[b.node];
   const double pw = b.area * per_water_[b.node];
   BlockLines &lines = b.end ? along_ : across_;
   const std::size_t place = b.end ? b.node : turned(b.node);
   lines.diagonal.add(place, {ph * heat(&Partial::eta), ph * heat(&Partial::x), -pw * lost(&Partial::eta),
                              -pw * lost(&Partial::x)});
-  const auto film = [&](auto member) { return liquid_gained(q, member); };
+  const auto film = [&](auto member) { return liquid_gained(along, given, seep, member); };
   b.film = {film(&Partial::eta), film(&Partial::x), 0.0};
   b.film_own = film(&Partial::m);
   b.own = {ph * heat(&Partial::m), -pw * lost(&Partial::m)};
@@ -83,18 +87,19 @@ void SectionSystem::assemble_face(Boundary &b, std::size_t at) {
 void SectionSystem::couple_lumped(Boundary &b, std::size_t at,
                                   const std::array<FaceAir<double>, coupled_states> &air) {
   const auto gives = face_gives(drive);
-  const auto q = terms(at);
+  const FaceFlux<double> &q = flux[at];
+  const auto along = path_terms(at);
   for (std::size_t c = 0; c < coupled_states; ++c) {
     const auto slope = [&](const FaceTerm<double> &term) {
       return term.a * air[c].air + term.v * air[c].vapour;
     };
-    b.by_lumped[c] = {heat_into_cell(q, slope) * b.area * per_heat_[b.node],
-                      -water_out_of_cell(q, slope) * b.area * per_water_[b.node]};
-    b.film_by_lumped[c] = liquid_gained(q, slope);
+    b.by_lumped[c] = {heat_into_cell(along, slope) * b.area * per_heat_[b.node],
+                      -water_out_of_cell(along, q.from_liquid, q.seep, slope) * b.area * per_water_[b.node]};
+    b.film_by_lumped[c] = liquid_gained(along, q.from_liquid, q.seep, slope);
     for (std::size_t p = 0; p < face_paths; ++p) {
-      b.paths_by_lumped[p][c] = slope(q.along[p]) * b.share;
+      b.paths_by_lumped[p][c] = slope(along[p]) * b.share;
     }
-    const auto gained = air_gained(gives, q.along, slope);
+    const auto gained = air_gained(gives, along, slope);
     for (std::size_t r = 0; r < coupled_states; ++r) {
       b.lumped_own[r][c] = gained[r] * b.area;
       lumped_jacobian_[r][c] += b.lumped_own[r][c];

@@ -164,7 +164,7 @@ private:
   void couple_lumped(Boundary &b, std::size_t at, const std::array<FaceAir<double>, coupled_states> &air);
   /// @param by what of each term counts: its value, or its rate
   template <class By> void add_face_rates(By by, Vector &out) const;
-  [[nodiscard]] FaceTerms<FaceTerm<double>> terms(std::size_t b) const;
+  [[nodiscard]] ByPath<FaceTerm<double>> path_terms(std::size_t b) const;
   void solve_once(Vector &x);
   void multiply_edges(const Vector &x, Vector &out);
   /// Unknowns of the cells apart, in the layout of the lines along.
