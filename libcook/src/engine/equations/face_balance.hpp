@@ -35,9 +35,9 @@ FaceTissue<Real> tissue_at_face(const Cell<Real> &cell, const Row<Real> &row, Re
           .phi_t = cell.phi_t,
           .juice = {cell.juice, cell.juice_phi},
           .expressed = {solids * cell.expressed, solids * cell.expressed_t},
-          .soaking = solids * cell.held,
-          .soaking_t = solids * cell.held_t,
-          .soaking_x = solids * cell.held_x,
+          .soaking = solids * cell.held_mobility,
+          .soaking_t = solids * cell.held_mobility_t,
+          .soaking_x = solids * cell.held_mobility_x,
           .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
 }
 

@@ -4,7 +4,7 @@
 
 namespace cook::engine {
 
-/// Adds the rates that a face causes: its node, its film, the coupled lumped state and its side's totals.
+/// Adds the rates that a face causes: its node, its liquid, the coupled lumped state and its side's totals.
 /// @param of what of each term is meant: the flux itself, or its derivative by something
 template <class Real, class Table, std::size_t Lines>
 template <class Of>
@@ -21,7 +21,7 @@ void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vec
   const Real area_per_volume = area[f] / volume[s];
   out[2 * s] = out[2 * s] + heat * area_per_volume / table_->reference_capacity;
   out[2 * s + 1] = out[2 * s + 1] - water_out_of_cell(along, given, seep) * area_per_volume / table_->solids;
-  out[film_index(f)] = liquid_gained(along, given, seep);
+  out[liquid_index(f)] = liquid_gained(along, given, seep);
   for (std::size_t p = 0; p < face_paths; ++p) {
     Real &total = out[total_index(face_side(f), p)];
     if constexpr (Lines == 1) {
@@ -201,14 +201,14 @@ void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
   Block<Real> &d = matrix_.diagonal[s];
   d = {d.a + ph * heat(&Partial::eta), d.b + ph * heat(&Partial::x), d.c - pw * from_tissue(&Partial::eta),
        d.d - pw * from_tissue(&Partial::x)};
-  c.film_heat = -(ph * cells[s].hw);
+  c.liquid_heat = -(ph * cells[s].hw);
   c.cell_eta = ph * heat(&Partial::m);
   c.cell_x = -(pw * from_tissue(&Partial::m));
   c.lumped_eta = ph * heat(&Partial::b);
   c.lumped_x = -(pw * from_tissue(&Partial::b));
-  const auto film = [&](auto member) { return liquid_gained(along, given, seep, member); };
-  c.film = {film(&Partial::eta), film(&Partial::x), Real(0.0), film(&Partial::b)};
-  c.film_own = film(&Partial::m);
+  const auto liquid = [&](auto member) { return liquid_gained(along, given, seep, member); };
+  c.liquid = {liquid(&Partial::eta), liquid(&Partial::x), Real(0.0), liquid(&Partial::b)};
+  c.liquid_own = liquid(&Partial::m);
   if (is_coupled()) {
     const auto gives = face_gives(drive);
     const auto rate = [&](auto member) {
