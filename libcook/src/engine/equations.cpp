@@ -59,8 +59,8 @@ public:
     take(seconds, y);
     system_.rhs(seconds, y_, f_);
     for (std::size_t line = 0; line < Lines; ++line) {
-      rates[line] = f_[system_.film_index(line)];
-      rates[Lines + cells() + line] = f_[system_.film_index(Lines + line)];
+      rates[line] = f_[system_.liquid_index(line)];
+      rates[Lines + cells() + line] = f_[system_.liquid_index(Lines + line)];
     }
     std::copy_n(f_.begin(), cells(), rates.begin() + Lines);
   }
@@ -91,8 +91,8 @@ private:
     }
     std::copy_n(given.begin() + Lines, cells(), y_.begin());
     for (std::size_t line = 0; line < Lines; ++line) {
-      y_[system_.film_index(line)] = given[line];
-      y_[system_.film_index(Lines + line)] = given[Lines + cells() + line];
+      y_[system_.liquid_index(line)] = given[line];
+      y_[system_.liquid_index(Lines + line)] = given[Lines + cells() + line];
     }
   }
 

@@ -16,18 +16,18 @@ namespace cook {
 namespace {
 
 /// An edge couples a node with its four neighbours, hence entries in the columns of these five: eta and X,
-/// and the film of those on the boundary. A film changes with its own node alone.
+/// and the liquid of those on the boundary. Liquid changes with its own node alone.
 class Stencil {
 public:
-  Stencil(const engine::SectionGrid &grid, std::vector<std::size_t> film_of)
-      : nx_(grid.nx), nz_(grid.nz), film_of_(std::move(film_of)) {}
+  Stencil(const engine::SectionGrid &grid, std::vector<std::size_t> liquid_of)
+      : nx_(grid.nx), nz_(grid.nz), liquid_of_(std::move(liquid_of)) {}
 
   /// Unknowns of a node, in increasing order.
   void own(std::size_t node, std::vector<int> &columns) const {
     columns.push_back(static_cast<int>(2 * node));
     columns.push_back(static_cast<int>(2 * node + 1));
-    if (film_of_[node] != none) {
-      columns.push_back(static_cast<int>(film_of_[node]));
+    if (liquid_of_[node] != none) {
+      columns.push_back(static_cast<int>(liquid_of_[node]));
     }
   }
   void around(std::size_t node, std::vector<int> &columns) const {
@@ -52,7 +52,7 @@ public:
 
 private:
   std::size_t nx_, nz_;
-  std::vector<std::size_t> film_of_; ///< index of a node's film in the state, or none
+  std::vector<std::size_t> liquid_of_; ///< index of a node's liquid in the state, or none
 };
 
 /// Colours of nodes such that no two of one colour share a neighbour: any two are three or more steps apart,
@@ -86,11 +86,11 @@ struct SectionEquations::State {
   [[nodiscard]] std::size_t size() const { return 2 * system.nodes() + system.faces(); }
 
   void lay_pattern() {
-    std::vector<std::size_t> film_of(system.nodes(), Stencil::none);
+    std::vector<std::size_t> liquid_of(system.nodes(), Stencil::none);
     for (std::size_t b = 0; b < system.faces(); ++b) {
-      film_of[system.face_node(b)] = system.film_index(b);
+      liquid_of[system.face_node(b)] = system.liquid_index(b);
     }
-    const Stencil stencil(setup.grid, film_of);
+    const Stencil stencil(setup.grid, liquid_of);
     pattern.row_start.push_back(0);
     std::vector<int> columns;
     const auto row = [&] {
@@ -114,8 +114,8 @@ struct SectionEquations::State {
       const std::size_t first = 3 * colour(p, setup.grid.nz);
       group_of[2 * p] = first;
       group_of[2 * p + 1] = first + 1;
-      if (film_of[p] != Stencil::none) {
-        group_of[film_of[p]] = first + 2;
+      if (liquid_of[p] != Stencil::none) {
+        group_of[liquid_of[p]] = first + 2;
       }
     }
     for (std::size_t j = 0; j < size(); ++j) {
@@ -158,7 +158,7 @@ struct SectionEquations::State {
     }
     for (std::size_t b = 0; b < system.faces(); ++b) {
       const std::size_t p = system.face_node(b);
-      system.cells[p].base_liquid = y[system.film_index(b)] * system.area_of(b) / system.volume[p];
+      system.cells[p].base_liquid = y[system.liquid_index(b)] * system.area_of(b) / system.volume[p];
     }
   }
 
@@ -263,7 +263,7 @@ double SectionEquations::water(std::span<const double> y) const {
     sum += s.system.volume[p] * s.system.table(p).solids * y[2 * p + 1];
   }
   for (std::size_t b = 0; b < s.system.faces(); ++b) {
-    sum += s.system.area_of(b) * y[s.system.film_index(b)];
+    sum += s.system.area_of(b) * y[s.system.liquid_index(b)];
   }
   return sum * s.setup.grid.width;
 }

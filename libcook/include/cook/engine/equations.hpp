@@ -23,7 +23,7 @@ namespace cook {
 /// has its partner of the rim right behind it: both films below, then level by level e and X of the middle
 /// and of the rim, then both films above. Surroundings with states of their own (a box, air with a balance)
 /// are left out, as they couple both faces, and so is the memory of denaturation: good for stages in which
-/// the meat warms. The same on a cross-section: section_equations.hpp.
+/// the meat warms. The same on a cross-section: section_equations.hpp; for Boost.Odeint: odeint.hpp.
 class Equations {
 public:
   /// @throws InvalidInput as simulate() does, and for a first stage in a box or in air with a balance.

@@ -8,7 +8,7 @@
 ///
 ///     c_ref eta = h_dry(T) + (s X + liquid) h_w(T) + h_denat(T)
 ///
-/// with s X the water in the tissue and `liquid` the film on a face, both per raw volume [kg m⁻³].
+/// with s X the water in the tissue and `liquid` what is on a face, both per raw volume [kg m⁻³].
 #pragma once
 
 #include "engine/arithmetic/smooth.hpp"
@@ -37,8 +37,8 @@ template <class Real> struct Cell {
   Real k, k_t, k_x;          ///< conductivity [W m⁻¹ K⁻¹]
   Real phi, phi_t;           ///< X - held water [kg/kg dry]; its derivative by X is one
   Real juice, juice_phi;     ///< expressible part of phi, smoothly zero below 0, and its derivative by phi
-  Real expressed, expressed_t; ///< mobility of expressed juice [m² s⁻¹]
-  Real held, held_t, held_x;   ///< mobility of held water [m² s⁻¹]
+  Real expressed, expressed_t;                          ///< mobility of expressed juice [m² s⁻¹]
+  Real held_mobility, held_mobility_t, held_mobility_x; ///< mobility of held water [m² s⁻¹]
   Real give, give_x; ///< share of it that a cell can give: 0 when it has nothing, 1 as soon as it has some
   Real hw, hw_t;     ///< enthalpy of liquid water [J kg⁻¹]
   Real fresh_held, fresh_denat; ///< water held [kg/kg dry] and denaturation heat taken up [J m⁻³] at this
@@ -141,7 +141,7 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
   const Real raw_k = lean_kv * top * per_bottom;
   const Real cooked = 1.0 - table.lost_conductivity * (table.raw_water - held);
   cell.k = raw_k * cooked;
-  cell.held = row.value[col_held_mob] * shape;
+  cell.held_mobility = row.value[col_held_mobility] * shape;
   cell.give = there * some;
   const Slope<Real> juice =
       table.squeezing ? smooth_plus(cell.phi, Real(table.switch_width), Real(table.per_switch_width))
@@ -181,8 +181,8 @@ void evaluate_cell(const Table &table, Real eta, Real x, Real liquid, const Memo
     const Real bottom_x = lean_v_x * spread + lean_v * spread_x + lean_kv_x * fat_v3;
     cell.k_x = (lean_kv_x * top + lean_kv * spread_x - raw_k * bottom_x) * per_bottom * cooked;
 
-    cell.held_t = row.slope[col_held_mob] * shape;
-    cell.held_x = row.value[col_held_mob] * (wet_share * 4.0 * y3 * damp * damp * per_dry);
+    cell.held_mobility_t = row.slope[col_held_mobility] * shape;
+    cell.held_mobility_x = row.value[col_held_mobility] * (wet_share * 4.0 * y3 * damp * damp * per_dry);
     cell.give_x = select(positive, Real(last_water * some * some), Real(0.0));
   }
 }

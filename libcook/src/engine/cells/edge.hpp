@@ -18,12 +18,12 @@ namespace cook::engine {
 
 /// What an edge needs to know of the cell on either side of it; named as in Cell, but the mobilities are
 /// those per volume [kg m⁻¹ s⁻¹], times the dry solids: two tissues may meet.
-template <class Real> struct EdgeSideOf { Real t, k, phi, juice, expressed, held, give, hw; };
+template <class Real> struct EdgeSideOf { Real t, k, phi, juice, expressed, held_mobility, give, hw; };
 using EdgeSide = EdgeSideOf<double>;
 
 /// And for the derivatives.
 template <class Real> struct EdgeSideSlopesOf {
-  Real k_t, k_x, phi_t, juice_phi, expressed_t, held_t, held_x, give_x, hw_t;
+  Real k_t, k_x, phi_t, juice_phi, expressed_t, held_mobility_t, held_mobility_x, give_x, hw_t;
 };
 using EdgeSideSlopes = EdgeSideSlopesOf<double>;
 
@@ -41,7 +41,7 @@ using EdgeSlopes = EdgeSlopesOf<double>;
 /// A cell as an edge sees it.
 /// @param solids fat-free dry solids of its tissue [kg m⁻³]
 template <class Real> EdgeSideOf<Real> edge_side(const Cell<Real> &cell, Real solids) {
-  return {cell.t,    cell.k, cell.phi, cell.juice, solids * cell.expressed, solids * cell.held,
+  return {cell.t,    cell.k, cell.phi, cell.juice, solids * cell.expressed, solids * cell.held_mobility,
           cell.give, cell.hw};
 }
 template <class Real> EdgeSideSlopesOf<Real> edge_side_slopes(const Cell<Real> &cell, Real solids) {
@@ -50,8 +50,8 @@ template <class Real> EdgeSideSlopesOf<Real> edge_side_slopes(const Cell<Real> &
           cell.phi_t,
           cell.juice_phi,
           solids * cell.expressed_t,
-          solids * cell.held_t,
-          solids * cell.held_x,
+          solids * cell.held_mobility_t,
+          solids * cell.held_mobility_x,
           cell.give_x,
           cell.hw_t};
 }
@@ -74,7 +74,7 @@ template <class Real>
   const Real from_b = 1.0 - from_a;
   const Real squeezed = b.juice - a.juice;
   const Real fast = from_a * a.expressed + from_b * b.expressed;
-  const Real slow = 0.5 * (a.held + b.held) * (from_a * a.give + from_b * b.give);
+  const Real slow = 0.5 * (a.held_mobility + b.held_mobility) * (from_a * a.give + from_b * b.give);
   const Real water = -(g * (fast * squeezed + slow * (b.phi - a.phi - squeezed)));
   return {-(0.5 * (a.k + b.k) * (b.t - a.t) * g) + water * (from_a * a.hw + from_b * b.hw), water};
 }
@@ -86,7 +86,7 @@ edge_slopes(const EdgeSideOf<Real> &a, const EdgeSideSlopesOf<Real> &da, const E
   const Real from_a = comes_from_a(a.phi, b.phi);
   const Real from_b = 1.0 - from_a;
   const Real fast = from_a * a.expressed + from_b * b.expressed;
-  const Real mean = 0.5 * (a.held + b.held);
+  const Real mean = 0.5 * (a.held_mobility + b.held_mobility);
   const Real give = from_a * a.give + from_b * b.give;
   const Real slow = mean * give;
   const Real hw = from_a * a.hw + from_b * b.hw;
@@ -101,10 +101,10 @@ edge_slopes(const EdgeSideOf<Real> &a, const EdgeSideSlopesOf<Real> &da, const E
   const Real give_a = from_a * mean * da.give_x;
   const Real give_b = from_b * mean * db.give_x;
   EdgeSlopesOf<Real> d;
-  d.water_ta = -(g * (fast_a * squeezed + half * da.held_t - by_phi_a * da.phi_t));
-  d.water_xa = -(g * (half * da.held_x + give_a * rest - by_phi_a));
-  d.water_tb = -(g * (fast_b * squeezed + half * db.held_t + by_phi_b * db.phi_t));
-  d.water_xb = -(g * (half * db.held_x + give_b * rest + by_phi_b));
+  d.water_ta = -(g * (fast_a * squeezed + half * da.held_mobility_t - by_phi_a * da.phi_t));
+  d.water_xa = -(g * (half * da.held_mobility_x + give_a * rest - by_phi_a));
+  d.water_tb = -(g * (fast_b * squeezed + half * db.held_mobility_t + by_phi_b * db.phi_t));
+  d.water_xb = -(g * (half * db.held_mobility_x + give_b * rest + by_phi_b));
   const Real km = 0.5 * (a.k + b.k);
   const Real rise = b.t - a.t;
   d.heat_ta = -(g * (0.5 * da.k_t * rise - km)) + d.water_ta * hw + water * from_a * da.hw_t;

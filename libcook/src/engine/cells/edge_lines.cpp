@@ -10,24 +10,26 @@ namespace {
 struct Pointers {
   explicit Pointers(const CellArrays &c)
       : t(c[CellArrays::t]), k(c[CellArrays::k]), phi(c[CellArrays::phi]), juice(c[CellArrays::juice]),
-        expressed(c[CellArrays::expressed]), held(c[CellArrays::held]), give(c[CellArrays::give]),
-        hw(c[CellArrays::hw]) {}
+        expressed(c[CellArrays::expressed]), held_mobility(c[CellArrays::held_mobility]),
+        give(c[CellArrays::give]), hw(c[CellArrays::hw]) {}
   [[nodiscard, gnu::always_inline]] EdgeSide at(std::size_t p) const {
-    return {t[p], k[p], phi[p], juice[p], expressed[p], held[p], give[p], hw[p]};
+    return {t[p], k[p], phi[p], juice[p], expressed[p], held_mobility[p], give[p], hw[p]};
   }
-  const double *t, *k, *phi, *juice, *expressed, *held, *give, *hw;
+  const double *t, *k, *phi, *juice, *expressed, *held_mobility, *give, *hw;
 };
 
 struct SlopePointers {
   explicit SlopePointers(const CellArrays &c)
       : k_t(c[CellArrays::k_t]), k_x(c[CellArrays::k_x]), phi_t(c[CellArrays::phi_t]),
         juice_phi(c[CellArrays::juice_phi]), expressed_t(c[CellArrays::expressed_t]),
-        held_t(c[CellArrays::held_t]), held_x(c[CellArrays::held_x]), give_x(c[CellArrays::give_x]),
-        hw_t(c[CellArrays::hw_t]) {}
+        held_mobility_t(c[CellArrays::held_mobility_t]), held_mobility_x(c[CellArrays::held_mobility_x]),
+        give_x(c[CellArrays::give_x]), hw_t(c[CellArrays::hw_t]) {}
   [[nodiscard, gnu::always_inline]] EdgeSideSlopes at(std::size_t p) const {
-    return {k_t[p], k_x[p], phi_t[p], juice_phi[p], expressed_t[p], held_t[p], held_x[p], give_x[p], hw_t[p]};
+    return {k_t[p],    k_x[p], phi_t[p], juice_phi[p], expressed_t[p], held_mobility_t[p], held_mobility_x[p],
+            give_x[p], hw_t[p]};
   }
-  const double *k_t, *k_x, *phi_t, *juice_phi, *expressed_t, *held_t, *held_x, *give_x, *hw_t;
+  const double *k_t, *k_x, *phi_t, *juice_phi, *expressed_t, *held_mobility_t, *held_mobility_x, *give_x,
+      *hw_t;
 };
 
 } // namespace

@@ -21,7 +21,7 @@ public:
     phi,
     juice,
     expressed,
-    held,
+    held_mobility,
     give,
     hw,
     k_t,
@@ -29,8 +29,8 @@ public:
     phi_t,
     juice_phi,
     expressed_t,
-    held_t,
-    held_x,
+    held_mobility_t,
+    held_mobility_x,
     give_x,
     hw_t,
     t_eta,
@@ -53,7 +53,7 @@ public:
     v[phi * n] = c.phi;
     v[juice * n] = c.juice;
     v[expressed * n] = solids * c.expressed;
-    v[held * n] = solids * c.held;
+    v[held_mobility * n] = solids * c.held_mobility;
     v[give * n] = c.give;
     v[hw * n] = c.hw;
     if constexpr (slopes == Slopes::yes) {
@@ -62,8 +62,8 @@ public:
       v[phi_t * n] = c.phi_t;
       v[juice_phi * n] = c.juice_phi;
       v[expressed_t * n] = solids * c.expressed_t;
-      v[held_t * n] = solids * c.held_t;
-      v[held_x * n] = solids * c.held_x;
+      v[held_mobility_t * n] = solids * c.held_mobility_t;
+      v[held_mobility_x * n] = solids * c.held_mobility_x;
       v[give_x * n] = c.give_x;
       v[hw_t * n] = c.hw_t;
       v[t_eta * n] = c.t_eta;

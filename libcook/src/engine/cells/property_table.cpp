@@ -21,7 +21,7 @@ std::array<double, columns> exact_row(const Tissue &tissue, double raw, const Ph
   std::array<double, columns> row{};
   row[col_held] = tissue.held_water(celsius);
   row[col_expressed] = tissue.expressed_mobility(celsius);
-  row[col_held_mob] = tissue.held_mobility(celsius);
+  row[col_held_mobility] = tissue.held_mobility(celsius);
   row[col_solid_kv] = protein_v * component_conductivity(Component::protein, celsius) +
                       carbohydrate_v * component_conductivity(Component::carbohydrate, celsius) +
                       ash_v * component_conductivity(Component::ash, celsius);

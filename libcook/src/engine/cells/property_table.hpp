@@ -21,12 +21,12 @@ namespace cook::engine {
 /// The order matters: the inversion of enthalpy needs the first three, the fluxes in the meat all from the
 /// third, a face the last two.
 enum Column : std::size_t {
-  col_dry_h,      ///< enthalpy of fat and solids, melting included [J m⁻³]
-  col_denat_h,    ///< denaturation heat [J m⁻³]
-  col_water_h,    ///< enthalpy of liquid water [J kg⁻¹]
-  col_held,       ///< water held by the proteins [kg/kg dry]
-  col_expressed,  ///< mobility of expressed juice [m² s⁻¹]
-  col_held_mob,   ///< mobility of held water [m² s⁻¹]
+  col_dry_h,         ///< enthalpy of fat and solids, melting included [J m⁻³]
+  col_denat_h,       ///< denaturation heat [J m⁻³]
+  col_water_h,       ///< enthalpy of liquid water [J kg⁻¹]
+  col_held,          ///< water held by the proteins [kg/kg dry]
+  col_expressed,     ///< mobility of expressed juice [m² s⁻¹]
+  col_held_mobility, ///< mobility of held water [m² s⁻¹]
   col_solid_kv,   ///< sum of volume x conductivity of solids (protein, carbohydrate, ash) [W m⁻¹ K⁻¹]
   col_solid_v,    ///< their volume [-]
   col_fat_v,      ///< volume of fat [-]

@@ -16,7 +16,6 @@
 #include <array>
 #include <cstddef>
 #include <functional>
-#include <type_traits>
 
 #include "cook/plan/outcome.hpp"
 #include "engine/air/air_beyond.hpp"
@@ -36,9 +35,9 @@ FaceTissue<Real> tissue_at_face(const Cell<Real> &cell, const Row<Real> &row, Re
           .phi_t = cell.phi_t,
           .juice = {cell.juice, cell.juice_phi},
           .expressed = {solids * cell.expressed, solids * cell.expressed_t},
-          .soaking = solids * cell.held,
-          .soaking_t = solids * cell.held_t,
-          .soaking_x = solids * cell.held_x,
+          .soaking = solids * cell.held_mobility,
+          .soaking_t = solids * cell.held_mobility_t,
+          .soaking_x = solids * cell.held_mobility_x,
           .saturation = {row.value[col_saturation], row.slope[col_saturation]}};
 }
 
@@ -50,59 +49,38 @@ template <class T> struct ByPath {
   const T &operator[](FacePath path) const { return all[static_cast<std::size_t>(path)]; }
 };
 
-/// Something of all that crosses a face.
-template <class T> struct FaceTerms {
-  ByPath<T> along;
-  T from_liquid{}; ///< the part of the vapour that the liquid gives
-  T seep{};        ///< juice from tissue to face
-
-  /// What `of` says of each.
-  template <class Of> auto each(const Of &of) const {
-    FaceTerms<std::decay_t<std::invoke_result_t<Of, const T &>>> out;
-    for (std::size_t p = 0; p < face_paths; ++p) {
-      out.along[p] = of(along[p]);
-    }
-    out.seep = of(seep);
-    out.from_liquid = of(from_liquid);
-    return out;
-  }
-};
-
-/// All that crosses a face, with derivatives.
+/// A face's flux along each FacePath, with derivatives.
 /// @param latent heat of evaporation at the cell's temperature [J kg⁻¹], by temperature
 template <class Real>
-FaceTerms<FaceTerm<Real>> face_terms(const FaceFlux<Real> &q, const Cell<Real> &cell,
-                                     const Slope<Real> &latent) {
+ByPath<FaceTerm<Real>> face_path_terms(const FaceFlux<Real> &q, const Cell<Real> &cell,
+                                       const Slope<Real> &latent) {
   const auto times = [](const FaceTerm<Real> &flow, Slope<Real> per_kg) {
     return FaceTerm<Real>{flow.value * per_kg.value, flow.t * per_kg.value + flow.value * per_kg.slope,
                           flow.x * per_kg.value,     flow.m * per_kg.value,
                           flow.a * per_kg.value,     flow.v * per_kg.value};
   };
   const Slope<Real> water{cell.hw, cell.hw_t};
-  return {{{q.convection, q.radiation, times(q.vapour, latent), times(q.vapour, water), q.vapour,
-            times(q.run_off, water), q.run_off}},
-          q.from_liquid,
-          q.seep};
+  return {{q.convection, q.radiation, times(q.vapour, latent), times(q.vapour, water), q.vapour,
+           times(q.run_off, water), q.run_off}};
 }
 
-// The balances. `of` says which number of each term is meant: a member of it, or a function.
+// The balances, of what goes along each path and of FaceFlux::from_liquid and seep beside it. `of` says which
+// number of each is meant: a member of it, or a function.
 
-template <class T, class Of = std::identity> auto heat_into_cell(const FaceTerms<T> &q, const Of &of = {}) {
-  const ByPath<T> &along = q.along;
+template <class T, class Of = std::identity> auto heat_into_cell(const ByPath<T> &along, const Of &of = {}) {
   return std::invoke(of, along[FacePath::convection]) + std::invoke(of, along[FacePath::radiation]) -
          std::invoke(of, along[FacePath::latent]) - std::invoke(of, along[FacePath::vapour_sensible]) -
          std::invoke(of, along[FacePath::run_off_sensible]);
 }
 
 template <class T, class Of = std::identity>
-auto water_out_of_cell(const FaceTerms<T> &q, const Of &of = {}) {
-  return std::invoke(of, q.along[FacePath::evaporated]) - std::invoke(of, q.from_liquid) +
-         std::invoke(of, q.seep);
+auto water_out_of_cell(const ByPath<T> &along, const T &from_liquid, const T &seep, const Of &of = {}) {
+  return std::invoke(of, along[FacePath::evaporated]) - std::invoke(of, from_liquid) + std::invoke(of, seep);
 }
 
-template <class T, class Of = std::identity> auto liquid_gained(const FaceTerms<T> &q, const Of &of = {}) {
-  return std::invoke(of, q.seep) - std::invoke(of, q.from_liquid) -
-         std::invoke(of, q.along[FacePath::run_off]);
+template <class T, class Of = std::identity>
+auto liquid_gained(const ByPath<T> &along, const T &from_liquid, const T &seep, const Of &of = {}) {
+  return std::invoke(of, seep) - std::invoke(of, from_liquid) - std::invoke(of, along[FacePath::run_off]);
 }
 
 /// Rates of the coupled states of the air: of a box's temperature, of the vapour.

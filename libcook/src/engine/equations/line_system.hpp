@@ -21,17 +21,19 @@
 ///
 /// State vector, n nodes:
 ///
-///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | films, bottom before top | lumped states | running totals ]
+///     [ eta_0, X_0, ..., eta_(n-1), X_(n-1) | liquid on faces, bottom before top | lumped states | running
+///     totals ]
 ///
-/// The Jacobian is block tridiagonal in the levels, plus one film per face (eliminated into its node, no
-/// fill), plus one lumped state that acts on all faces (a border), plus running totals that nothing depends
-/// on. Every flux enters with the same number wherever it leaves one account for another, and so do its
-/// derivatives: the method then keeps the sums of water and energy to rounding.
+/// The Jacobian is block tridiagonal in the levels, plus the liquid on each face (eliminated into its node,
+/// no fill), plus one lumped state that acts on all faces (a border), plus running totals that nothing
+/// depends on. Every flux enters with the same number wherever it leaves one account for another, and so do
+/// its derivatives: the method then keeps the sums of water and energy to rounding.
 ///
-/// A face node's eta holds the enthalpy of its film too. The linear algebra works on what is left without it,
-/// zeta = eta + film_heat x film, on which alone the temperature depends: a film at a given temperature never
-/// feeds itself, so its pivot is at least the shift. At given eta it may, for more of it is then colder and
-/// evaporates less: the pivot would pass through zero at some step size, and take the ledger's digits along.
+/// A face node's eta holds the enthalpy of its liquid too. The linear algebra works on what is left without
+/// it, zeta = eta + liquid_heat x liquid, on which alone the temperature depends: liquid at a given
+/// temperature never feeds itself, so its pivot is at least the shift. At given eta it may, for more of it is
+/// then colder and evaporates less: the pivot would pass through zero at some step size, and take the
+/// ledger's digits along.
 #pragma once
 
 #include <array>
@@ -122,7 +124,7 @@ public:
   }
   [[nodiscard]] std::size_t nodes() const { return n_; }
   [[nodiscard]] std::size_t size() const { return first_total() + totals; }
-  [[nodiscard]] std::size_t film_index(std::size_t f) const { return 2 * n_ + f; }
+  [[nodiscard]] std::size_t liquid_index(std::size_t f) const { return 2 * n_ + f; }
   /// Lumped state of the surroundings (lumped.hpp).
   [[nodiscard]] std::size_t lumped_index(std::size_t state) const { return 2 * n_ + face_count + state; }
   [[nodiscard]] std::size_t box_index() const { return lumped_index(box_temperature); }
@@ -209,18 +211,18 @@ public:
   }
 
 private:
-  /// Derivatives of something by the unknowns of a face node: zeta, X, film, and the coupled lumped state.
+  /// Derivatives of something by the unknowns of a face node: zeta, X, liquid, and the coupled lumped state.
   struct Partial {
     Real eta{0.0}, x{0.0}, m{0.0}, b{0.0};
   };
 
   [[nodiscard]] Real liquid_per_volume(std::size_t i, const Vector &y) const {
     if (i < Lines) {
-      return y[film_index(i)] * area[i] / volume[i];
+      return y[liquid_index(i)] * area[i] / volume[i];
     }
     if (i + Lines >= n_) {
       const std::size_t f = i + face_count - n_;
-      return y[film_index(f)] * area[f] / volume[i];
+      return y[liquid_index(f)] * area[f] / volume[i];
     }
     return Real(0.0);
   }
@@ -252,17 +254,17 @@ private:
   Vector time_rates_;
   std::array<Slope<Real>, face_count> latent_{};
 
-  // Coupling of the cells to films and lumped state, set by assemble_jacobian().
+  // Coupling of the cells to liquids and lumped state, set by assemble_jacobian().
   struct FaceCoupling {
-    Real film_heat{0.0};                 ///< zeta - eta, by film
-    Real film_own{0.0};                  ///< film rate by film
-    Partial film{};                      ///< film rate by zeta, X (and lumped)
-    Real cell_eta{0.0}, cell_x{0.0};     ///< node rates by film
+    Real liquid_heat{0.0};               ///< zeta - eta, by liquid
+    Real liquid_own{0.0};                ///< liquid rate by liquid
+    Partial liquid{};                    ///< liquid rate by zeta, X (and lumped)
+    Real cell_eta{0.0}, cell_x{0.0};     ///< node rates by liquid
     Real lumped_eta{0.0}, lumped_x{0.0}; ///< node rates by the coupled lumped state
-    Partial lumped{};                    ///< its rate by zeta, X, film
+    Partial lumped{};                    ///< its rate by zeta, X, liquid
     ByPath<Partial> paths{};
-    Real inverse{0.0}; ///< 1 / (shift - film_own)
-    Real through{0.0}; ///< node's row by film, with what turns its eta into zeta
+    Real inverse{0.0}; ///< 1 / (shift - liquid_own)
+    Real through{0.0}; ///< node's row by liquid, with what turns its eta into zeta
     Block<Real> own{}; ///< unmodified Jacobian block of the node
   };
   std::array<FaceCoupling, face_count> coupling_;

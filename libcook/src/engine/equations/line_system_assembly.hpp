@@ -4,27 +4,34 @@
 
 namespace cook::engine {
 
-/// Adds the rates that a face causes: its node, its film, the coupled lumped state and its side's totals.
+/// Adds the rates that a face causes: its node, its liquid, the coupled lumped state and its side's totals.
 /// @param of what of each term is meant: the flux itself, or its derivative by something
 template <class Real, class Table, std::size_t Lines>
 template <class Of>
 void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vector &out) const {
   const std::size_t s = face_node(f);
-  const FaceTerms<Real> rates = face_terms(flux[f], cells[s], latent_[f]).each(of);
+  const auto terms = face_path_terms(flux[f], cells[s], latent_[f]);
+  ByPath<Real> along;
+  for (std::size_t p = 0; p < face_paths; ++p) {
+    along[p] = of(terms[p]);
+  }
+  const Real heat = heat_into_cell(along);
+  const Real seep = of(flux[f].seep);
+  const Real given = of(flux[f].from_liquid);
   const Real area_per_volume = area[f] / volume[s];
-  out[2 * s] = out[2 * s] + heat_into_cell(rates) * area_per_volume / table_->reference_capacity;
-  out[2 * s + 1] = out[2 * s + 1] - water_out_of_cell(rates) * area_per_volume / table_->solids;
-  out[film_index(f)] = liquid_gained(rates);
+  out[2 * s] = out[2 * s] + heat * area_per_volume / table_->reference_capacity;
+  out[2 * s + 1] = out[2 * s + 1] - water_out_of_cell(along, given, seep) * area_per_volume / table_->solids;
+  out[liquid_index(f)] = liquid_gained(along, given, seep);
   for (std::size_t p = 0; p < face_paths; ++p) {
     Real &total = out[total_index(face_side(f), p)];
     if constexpr (Lines == 1) {
-      total = rates.along[p];
+      total = along[p];
     } else {
-      total = total + rates.along[p] * share_of_side(f);
+      total = total + along[p] * share_of_side(f);
     }
   }
   if (is_coupled()) {
-    const auto gained = air_gained(face_gives(drive), rates.along);
+    const auto gained = air_gained(face_gives(drive), along);
     for (std::size_t c = 0; c < coupled_states; ++c) {
       out[lumped_index(c)] = out[lumped_index(c)] + gained[c] * area[f];
     }
@@ -179,31 +186,33 @@ template <class Real, class Table, std::size_t Lines>
 void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
   FaceCoupling &c = coupling_[f];
   const std::size_t s = face_node(f);
-  const FaceTerms<Partial> q =
-      face_terms(flux[f], cells[s], latent_[f]).each([&](const FaceTerm<Real> &term) {
-        return chain(term, f);
-      });
-  c.paths = q.along;
-  const auto heat = [&](auto member) { return heat_into_cell(q, member); };
-  const auto from_tissue = [&](auto member) { return water_out_of_cell(q, member); };
+  const auto terms = face_path_terms(flux[f], cells[s], latent_[f]);
+  for (std::size_t p = 0; p < face_paths; ++p) {
+    c.paths[p] = chain(terms[p], f);
+  }
+  const ByPath<Partial> &along = c.paths;
+  const auto heat = [&](auto member) { return heat_into_cell(along, member); };
+  const Partial given = chain(flux[f].from_liquid, f);
+  const Partial seep = chain(flux[f].seep, f);
+  const auto from_tissue = [&](auto member) { return water_out_of_cell(along, given, seep, member); };
   const Real area_per_volume = area[f] / volume[s];
   const Real ph = 1.0 / table_->reference_capacity * area_per_volume;
   const Real pw = 1.0 / Real(table_->solids) * area_per_volume;
   Block<Real> &d = matrix_.diagonal[s];
   d = {d.a + ph * heat(&Partial::eta), d.b + ph * heat(&Partial::x), d.c - pw * from_tissue(&Partial::eta),
        d.d - pw * from_tissue(&Partial::x)};
-  c.film_heat = -(ph * cells[s].hw);
+  c.liquid_heat = -(ph * cells[s].hw);
   c.cell_eta = ph * heat(&Partial::m);
   c.cell_x = -(pw * from_tissue(&Partial::m));
   c.lumped_eta = ph * heat(&Partial::b);
   c.lumped_x = -(pw * from_tissue(&Partial::b));
-  const auto film = [&](auto member) { return liquid_gained(q, member); };
-  c.film = {film(&Partial::eta), film(&Partial::x), Real(0.0), film(&Partial::b)};
-  c.film_own = film(&Partial::m);
+  const auto liquid = [&](auto member) { return liquid_gained(along, given, seep, member); };
+  c.liquid = {liquid(&Partial::eta), liquid(&Partial::x), Real(0.0), liquid(&Partial::b)};
+  c.liquid_own = liquid(&Partial::m);
   if (is_coupled()) {
     const auto gives = face_gives(drive);
     const auto rate = [&](auto member) {
-      const auto gained = air_gained(gives, q.along, member);
+      const auto gained = air_gained(gives, along, member);
       return (gained[box_temperature] + gained[air_vapour]) * area[f];
     };
     c.lumped = {rate(&Partial::eta), rate(&Partial::x), rate(&Partial::m), Real(0.0)};

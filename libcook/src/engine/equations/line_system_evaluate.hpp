@@ -23,7 +23,7 @@ void LineSystem<Real, Table, Lines>::evaluate_faces(Real time, const Vector &y) 
     table_->template lookup<col_saturation, columns>(cell.t, row);
     latent_[f] = {row.value[col_latent], row.slope[col_latent]};
     const auto tissue = tissue_at_face(cell, row, y[2 * face_node(f) + 1], Real(table_->solids));
-    flux[f] = face_flux(face[f], air[face_side(f)], tissue, y[film_index(f)]);
+    flux[f] = face_flux(face[f], air[face_side(f)], tissue, y[liquid_index(f)]);
   }
 }
 

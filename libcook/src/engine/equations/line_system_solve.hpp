@@ -1,5 +1,5 @@
 /// @file
-/// The linear algebra of a step of LineSystem: films are eliminated into their nodes, a lumped
+/// The linear algebra of a step of LineSystem: liquids are eliminated into their nodes, a lumped
 /// state of the surroundings is a border.
 #pragma once
 
@@ -15,11 +15,11 @@ void LineSystem<Real, Table, Lines>::factorise(Real shift) {
       continue;
     }
     FaceCoupling &c = coupling_[f];
-    c.inverse = 1.0 / (shift - c.film_own);
-    c.through = c.cell_eta + shift * c.film_heat;
-    // film = inverse (r + film.eta zeta + film.x x): substituted into the rows of the node.
-    const Real by_eta = c.inverse * c.film.eta;
-    const Real by_x = c.inverse * c.film.x;
+    c.inverse = 1.0 / (shift - c.liquid_own);
+    c.through = c.cell_eta + shift * c.liquid_heat;
+    // liquid = inverse (r + liquid.eta zeta + liquid.x x): substituted into the rows of the node.
+    const Real by_eta = c.inverse * c.liquid.eta;
+    const Real by_x = c.inverse * c.liquid.x;
     matrix_.diagonal[face_node(f)] = {c.own.a + c.through * by_eta, c.own.b + c.through * by_x,
                                       c.own.c + c.cell_x * by_eta, c.own.d + c.cell_x * by_x};
   }
@@ -36,9 +36,9 @@ void LineSystem<Real, Table, Lines>::factorise(Real shift) {
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const Real film = c.inverse * c.film.b;
-    border_[2 * s] = border_[2 * s] + c.lumped_eta + c.through * film;
-    border_[2 * s + 1] = border_[2 * s + 1] + c.lumped_x + c.cell_x * film;
+    const Real liquid = c.inverse * c.liquid.b;
+    border_[2 * s] = border_[2 * s] + c.lumped_eta + c.through * liquid;
+    border_[2 * s + 1] = border_[2 * s + 1] + c.lumped_x + c.cell_x * liquid;
   }
   matrix_.solve(border_);
   LumpedMatrixOf<Real> pivot{};
@@ -54,8 +54,9 @@ void LineSystem<Real, Table, Lines>::factorise(Real shift) {
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const Real film = c.inverse * (c.film.b + c.film.eta * border_[2 * s] + c.film.x * border_[2 * s + 1]);
-    own = own - (c.lumped.eta * border_[2 * s] + c.lumped.x * border_[2 * s + 1] + c.lumped.m * film);
+    const Real liquid =
+        c.inverse * (c.liquid.b + c.liquid.eta * border_[2 * s] + c.liquid.x * border_[2 * s + 1]);
+    own = own - (c.lumped.eta * border_[2 * s] + c.lumped.x * border_[2 * s + 1] + c.lumped.m * liquid);
   }
   lumped_inverse_ = inverse(pivot);
 }
@@ -68,9 +69,9 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const Real film = c.inverse * x[film_index(f)];
-    x[2 * s] = x[2 * s] + c.through * film;
-    x[2 * s + 1] = x[2 * s + 1] + c.cell_x * film;
+    const Real liquid = c.inverse * x[liquid_index(f)];
+    x[2 * s] = x[2 * s] + c.through * liquid;
+    x[2 * s + 1] = x[2 * s + 1] + c.cell_x * liquid;
   }
   matrix_.solve(x);
   Real acting(0.0); // the coupled state
@@ -85,8 +86,9 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
       }
       const FaceCoupling &c = coupling_[f];
       const std::size_t s = face_node(f);
-      const Real film = c.inverse * (x[film_index(f)] + c.film.eta * x[2 * s] + c.film.x * x[2 * s + 1]);
-      coupled = coupled + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * film;
+      const Real liquid =
+          c.inverse * (x[liquid_index(f)] + c.liquid.eta * x[2 * s] + c.liquid.x * x[2 * s + 1]);
+      coupled = coupled + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * liquid;
     }
     for (std::size_t r = 0; r < lumped_states; ++r) {
       lumped[r] = Real(0.0);
@@ -110,17 +112,17 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
     const std::size_t s = face_node(f);
     const Real zeta = x[2 * s];
     const Real water = x[2 * s + 1];
-    const Real film =
-        c.inverse * (x[film_index(f)] + c.film.eta * zeta + c.film.x * water + c.film.b * acting);
-    x[film_index(f)] = film;
-    x[2 * s] = zeta - c.film_heat * film;
+    const Real liquid =
+        c.inverse * (x[liquid_index(f)] + c.liquid.eta * zeta + c.liquid.x * water + c.liquid.b * acting);
+    x[liquid_index(f)] = liquid;
+    x[2 * s] = zeta - c.liquid_heat * liquid;
     for (std::size_t p = 0; p < face_paths; ++p) {
       Real &total = x[total_index(face_side(f), p)];
       const Partial &d = c.paths[p];
       if constexpr (Lines == 1) {
-        total = (total + d.eta * zeta + d.x * water + d.m * film + d.b * acting) * per_shift;
+        total = (total + d.eta * zeta + d.x * water + d.m * liquid + d.b * acting) * per_shift;
       } else { // a side's two faces add up; the first one brings what is there already
-        const Real part = (d.eta * zeta + d.x * water + d.m * film + d.b * acting) * share_of_side(f);
+        const Real part = (d.eta * zeta + d.x * water + d.m * liquid + d.b * acting) * share_of_side(f);
         total = (f % Lines == 0 ? (total + part) * per_shift : total + part * per_shift);
       }
     }
@@ -146,7 +148,7 @@ void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) cons
   }
   for (std::size_t f = 0; f < face_count; ++f) {
     if (!face_is_absent(f)) {
-      zeta[face_node(f)] = zeta[face_node(f)] + coupling_[f].film_heat * x[film_index(f)];
+      zeta[face_node(f)] = zeta[face_node(f)] + coupling_[f].liquid_heat * x[liquid_index(f)];
     }
   }
   for (std::size_t i = 0; i < n_; ++i) {
@@ -177,16 +179,17 @@ void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) cons
     }
     const FaceCoupling &c = coupling_[f];
     const std::size_t s = face_node(f);
-    const Real film = x[film_index(f)];
+    const Real liquid = x[liquid_index(f)];
     const Real water = x[2 * s + 1];
-    out[2 * s] = out[2 * s] + c.cell_eta * film + c.lumped_eta * acting;
-    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * film + c.lumped_x * acting;
-    out[film_index(f)] = c.film.eta * zeta[s] + c.film.x * water + c.film_own * film + c.film.b * acting;
-    coupled = coupled + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * film;
+    out[2 * s] = out[2 * s] + c.cell_eta * liquid + c.lumped_eta * acting;
+    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * liquid + c.lumped_x * acting;
+    out[liquid_index(f)] =
+        c.liquid.eta * zeta[s] + c.liquid.x * water + c.liquid_own * liquid + c.liquid.b * acting;
+    coupled = coupled + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * liquid;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = c.paths[p];
       Real &total = out[total_index(face_side(f), p)];
-      total = total + (d.eta * zeta[s] + d.x * water + d.m * film + d.b * acting) * share_of_side(f);
+      total = total + (d.eta * zeta[s] + d.x * water + d.m * liquid + d.b * acting) * share_of_side(f);
     }
   }
   if (!is_coupled()) {

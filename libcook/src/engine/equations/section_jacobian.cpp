@@ -10,7 +10,7 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
   edge_blocks(arrays_, grid_->along.data(), per_heat_.data(), per_water_.data(), along_);
   edge_blocks(turned_arrays_, turned_across_g_.data(), turned_per_heat_.data(), turned_per_water_.data(),
               across_);
-  couple_films();
+  couple_liquid();
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     assemble_face(boundary_[at], at);
   }
@@ -27,20 +27,20 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
   }
 }
 
-/// At given eta a film changes its node's temperature, hence the fluxes to the neighbours along the face, in
-/// proportion to what eta does. Those within the factor that the film belongs to follow from zeta.
-void SectionSystem::couple_films() {
+/// At given eta liquid changes its node's temperature, hence the fluxes to the neighbours along the face, in
+/// proportion to what eta does. Those within the factor that the liquid belongs to follow from zeta.
+void SectionSystem::couple_liquid() {
   for (Boundary &b : boundary_) {
     const Cell<double> &cell = cells[b.node];
-    b.film_heat = -(b.area * per_heat_[b.node] * cell.hw);
+    b.liquid_heat = -(b.area * per_heat_[b.node] * cell.hw);
     b.own_beside = b.at_before = b.at_after = {};
     b.through = {};
-    b.inverse = 0.0; // no film is eliminated yet
+    b.inverse = 0.0; // no liquid is eliminated yet
     const auto through = [&](std::size_t other, Pair &beyond) {
       const BlockLines &lines = b.end ? across_ : along_;
       const std::size_t place = b.end ? turned(other) : other;
       const BlockLines::Blocks &seen = b.node < other ? lines.lower : lines.upper;
-      beyond = {seen.entry[0][place] * b.film_heat, seen.entry[2][place] * b.film_heat};
+      beyond = {seen.entry[0][place] * b.liquid_heat, seen.entry[2][place] * b.liquid_heat};
       // The same flux, out of the node.
       b.own_beside.heat -= beyond.heat / per_heat_[other] * per_heat_[b.node];
       b.own_beside.water -= beyond.water / per_water_[other] * per_water_[b.node];
@@ -54,27 +54,31 @@ void SectionSystem::couple_films() {
   }
 }
 
-/// Own terms of a boundary node, and its film's couplings.
+/// Own terms of a boundary node, and its liquid's couplings.
 void SectionSystem::assemble_face(Boundary &b, std::size_t at) {
   const Cell<double> &cell = cells[b.node];
-  const FaceTerms<Partial> q = terms(at).each([&](const FaceTerm<double> &term) {
+  const auto chain = [&](const FaceTerm<double> &term) {
     return Partial{term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m};
-  });
+  };
+  const auto terms = path_terms(at);
+  ByPath<Partial> along;
   for (std::size_t p = 0; p < face_paths; ++p) {
-    const Partial &all = q.along[p];
-    b.paths[p] = {all.eta * b.share, all.x * b.share, all.m * b.share};
+    along[p] = chain(terms[p]);
+    b.paths[p] = {along[p].eta * b.share, along[p].x * b.share, along[p].m * b.share};
   }
-  const auto heat = [&](auto member) { return heat_into_cell(q, member); };
-  const auto lost = [&](auto member) { return water_out_of_cell(q, member); };
+  const Partial given = chain(flux[at].from_liquid);
+  const Partial seep = chain(flux[at].seep);
+  const auto heat = [&](auto member) { return heat_into_cell(along, member); };
+  const auto lost = [&](auto member) { return water_out_of_cell(along, given, seep, member); };
   const double ph = b.area * per_heat_[b.node];
   const double pw = b.area * per_water_[b.node];
   BlockLines &lines = b.end ? along_ : across_;
   const std::size_t place = b.end ? b.node : turned(b.node);
   lines.diagonal.add(place, {ph * heat(&Partial::eta), ph * heat(&Partial::x), -pw * lost(&Partial::eta),
                              -pw * lost(&Partial::x)});
-  const auto film = [&](auto member) { return liquid_gained(q, member); };
-  b.film = {film(&Partial::eta), film(&Partial::x), 0.0};
-  b.film_own = film(&Partial::m);
+  const auto liquid = [&](auto member) { return liquid_gained(along, given, seep, member); };
+  b.liquid = {liquid(&Partial::eta), liquid(&Partial::x), 0.0};
+  b.liquid_own = liquid(&Partial::m);
   b.own = {ph * heat(&Partial::m), -pw * lost(&Partial::m)};
   b.kept_own = lines.diagonal.at(place); // factorise() will change it, and must find it again
 }
@@ -83,18 +87,19 @@ void SectionSystem::assemble_face(Boundary &b, std::size_t at) {
 void SectionSystem::couple_lumped(Boundary &b, std::size_t at,
                                   const std::array<FaceAir<double>, coupled_states> &air) {
   const auto gives = face_gives(drive);
-  const auto q = terms(at);
+  const FaceFlux<double> &q = flux[at];
+  const auto along = path_terms(at);
   for (std::size_t c = 0; c < coupled_states; ++c) {
     const auto slope = [&](const FaceTerm<double> &term) {
       return term.a * air[c].air + term.v * air[c].vapour;
     };
-    b.by_lumped[c] = {heat_into_cell(q, slope) * b.area * per_heat_[b.node],
-                      -water_out_of_cell(q, slope) * b.area * per_water_[b.node]};
-    b.film_by_lumped[c] = liquid_gained(q, slope);
+    b.by_lumped[c] = {heat_into_cell(along, slope) * b.area * per_heat_[b.node],
+                      -water_out_of_cell(along, q.from_liquid, q.seep, slope) * b.area * per_water_[b.node]};
+    b.liquid_by_lumped[c] = liquid_gained(along, q.from_liquid, q.seep, slope);
     for (std::size_t p = 0; p < face_paths; ++p) {
-      b.paths_by_lumped[p][c] = slope(q.along[p]) * b.share;
+      b.paths_by_lumped[p][c] = slope(along[p]) * b.share;
     }
-    const auto gained = air_gained(gives, q.along, slope);
+    const auto gained = air_gained(gives, along, slope);
     for (std::size_t r = 0; r < coupled_states; ++r) {
       b.lumped_own[r][c] = gained[r] * b.area;
       lumped_jacobian_[r][c] += b.lumped_own[r][c];
@@ -117,25 +122,25 @@ void SectionSystem::multiply(const Vector &x, Vector &out) {
   const std::size_t coupled = acts_ ? coupled_states : 0;
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
-    const double film = x[film_index(at)];
-    const double zeta = x[2 * b.node] + b.film_heat * film;
+    const double liquid = x[liquid_index(at)];
+    const double zeta = x[2 * b.node] + b.liquid_heat * liquid;
     const double water = x[2 * b.node + 1];
     const auto add = [&](std::size_t node, const Pair &pair, double by) {
       out[2 * node] += pair.heat * by;
       out[2 * node + 1] += pair.water * by;
     };
-    add(b.node, b.own, film);
-    double rate = b.film.eta * zeta + b.film.x * water + b.film_own * film;
+    add(b.node, b.own, liquid);
+    double rate = b.liquid.eta * zeta + b.liquid.x * water + b.liquid_own * liquid;
     for (std::size_t c = 0; c < coupled; ++c) {
       add(b.node, b.by_lumped[c], q[c]);
-      rate += b.film_by_lumped[c] * q[c];
-      out[lumped_index(c)] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
+      rate += b.liquid_by_lumped[c] * q[c];
+      out[lumped_index(c)] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * liquid;
     }
-    out[film_index(at)] = rate;
+    out[liquid_index(at)] = rate;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = b.paths[p];
       double &total = out[total_index(b.side, p)];
-      total += d.eta * zeta + d.x * water + d.m * film;
+      total += d.eta * zeta + d.x * water + d.m * liquid;
       for (std::size_t c = 0; c < coupled; ++c) {
         total += b.paths_by_lumped[p][c] * q[c];
       }
@@ -157,7 +162,7 @@ void SectionSystem::multiply(const Vector &x, Vector &out) {
 void SectionSystem::multiply_edges(const Vector &x, Vector &out) {
   split(x);
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
-    first_[boundary_[at].node] += boundary_[at].film_heat * x[film_index(at)];
+    first_[boundary_[at].node] += boundary_[at].liquid_heat * x[liquid_index(at)];
   }
   turn(first_, second_);
   multiply_lines(along_, first_.data(), second_.data(), product_first_.data(), product_second_.data());
@@ -171,11 +176,11 @@ void SectionSystem::multiply_edges(const Vector &x, Vector &out) {
       out[2 * p + 1] = product_second_[p] + turned_product_second_[t];
     }
   }
-  // Takes back what factorise() has put into the blocks of the boundary nodes for their films.
+  // Takes back what factorise() has put into the blocks of the boundary nodes for their liquids.
   for (const Boundary &b : boundary_) {
-    const double film = b.inverse * (b.film.eta * first_[b.node] + b.film.x * x[2 * b.node + 1]);
-    out[2 * b.node] -= b.through.heat * film;
-    out[2 * b.node + 1] -= b.through.water * film;
+    const double liquid = b.inverse * (b.liquid.eta * first_[b.node] + b.liquid.x * x[2 * b.node + 1]);
+    out[2 * b.node] -= b.through.heat * liquid;
+    out[2 * b.node + 1] -= b.through.water * liquid;
   }
 }
 

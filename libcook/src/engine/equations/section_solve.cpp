@@ -1,5 +1,5 @@
 /// @file
-/// Linear algebra of a step of SectionSystem: lines along, then lines across with films and lumped states.
+/// Linear algebra of a step of SectionSystem: lines along, then lines across with liquids and lumped states.
 #include "engine/equations/section_system.hpp"
 
 namespace cook::engine {
@@ -35,11 +35,11 @@ void SectionSystem::factorise(double shift) {
   shift_ = shift;
   solves_ = 0;
   for (Boundary &b : boundary_) {
-    b.inverse = 1.0 / (shift - b.film_own);
-    b.through = {b.own.heat + shift * b.film_heat, b.own.water};
-    // film = inverse (r + film.eta zeta + film.x x): substituted into the rows of the node.
-    const double by_eta = b.inverse * b.film.eta;
-    const double by_x = b.inverse * b.film.x;
+    b.inverse = 1.0 / (shift - b.liquid_own);
+    b.through = {b.own.heat + shift * b.liquid_heat, b.own.water};
+    // liquid = inverse (r + liquid.eta zeta + liquid.x x): substituted into the rows of the node.
+    const double by_eta = b.inverse * b.liquid.eta;
+    const double by_x = b.inverse * b.liquid.x;
     BlockLines &lines = b.end ? along_ : across_;
     const Block4 &kept = b.kept_own;
     lines.diagonal.set(b.end ? b.node : turned(b.node),
@@ -75,10 +75,10 @@ void SectionSystem::factorise(double shift) {
       if (b.end) {
         continue;
       }
-      const double film = b.inverse * b.film_by_lumped[c];
+      const double liquid = b.inverse * b.liquid_by_lumped[c];
       const std::size_t own = turned(b.node);
-      first[own] += b.by_lumped[c].heat + b.through.heat * film;
-      second[own] += b.by_lumped[c].water + b.through.water * film;
+      first[own] += b.by_lumped[c].heat + b.through.heat * liquid;
+      second[own] += b.by_lumped[c].water + b.through.water * liquid;
     }
     across_.solve(first.data(), second.data());
     for (const Boundary &b : boundary_) {
@@ -87,9 +87,9 @@ void SectionSystem::factorise(double shift) {
       }
       const double zeta = first[turned(b.node)];
       const double water = second[turned(b.node)];
-      const double film = b.inverse * (b.film_by_lumped[c] + b.film.eta * zeta + b.film.x * water);
+      const double liquid = b.inverse * (b.liquid_by_lumped[c] + b.liquid.eta * zeta + b.liquid.x * water);
       for (std::size_t r = 0; r < coupled_states; ++r) {
-        pivot[r][c] -= b.lumped[r].eta * zeta + b.lumped[r].x * water + b.lumped[r].m * film;
+        pivot[r][c] -= b.lumped[r].eta * zeta + b.lumped[r].x * water + b.lumped[r].m * liquid;
       }
     }
   }
@@ -139,22 +139,22 @@ void SectionSystem::solve_once(Vector &x) {
     first_[node] += pair.heat * by;
     second_[node] += pair.water * by;
   };
-  const auto beside = [&](const Boundary &b, double film) {
-    add(b.node, b.own_beside, film);
+  const auto beside = [&](const Boundary &b, double liquid) {
+    add(b.node, b.own_beside, liquid);
     if (b.before != none) {
-      add(b.before, b.at_before, film);
+      add(b.before, b.at_before, liquid);
     }
     if (b.after != none) {
-      add(b.after, b.at_after, film);
+      add(b.after, b.at_after, liquid);
     }
   };
-  // Along: films of the end faces are eliminated; those of bottom and top only have their start value here.
+  // Along: liquids of the end faces are eliminated; those of bottom and top only have their start value here.
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
     if (b.end) {
-      add(b.node, b.through, b.inverse * x[film_index(at)]);
+      add(b.node, b.through, b.inverse * x[liquid_index(at)]);
     } else {
-      beside(b, x[film_index(at)] * per_shift);
+      beside(b, x[liquid_index(at)] * per_shift);
     }
   }
   along_.solve(first_.data(), second_.data());
@@ -166,14 +166,14 @@ void SectionSystem::solve_once(Vector &x) {
     }
     const double zeta = first_[b.node];
     const double water = second_[b.node];
-    const double film = b.inverse * (x[film_index(at)] + b.film.eta * zeta + b.film.x * water);
-    x[film_index(at)] = film;
-    first_[b.node] = zeta - b.film_heat * film;
+    const double liquid = b.inverse * (x[liquid_index(at)] + b.liquid.eta * zeta + b.liquid.x * water);
+    x[liquid_index(at)] = liquid;
+    first_[b.node] = zeta - b.liquid_heat * liquid;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      x[total_index(b.side, p)] += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
+      x[total_index(b.side, p)] += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * liquid;
     }
     for (std::size_t c = 0; c < coupled; ++c) {
-      lumped[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
+      lumped[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * liquid;
     }
   }
   // Across, from shift times what the lines along gave.
@@ -184,9 +184,9 @@ void SectionSystem::solve_once(Vector &x) {
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
     if (b.end) {
-      beside(b, x[film_index(at)]);
+      beside(b, x[liquid_index(at)]);
     } else {
-      add(b.node, b.through, b.inverse * x[film_index(at)]);
+      add(b.node, b.through, b.inverse * x[liquid_index(at)]);
     }
   }
   turn(first_, second_);
@@ -202,9 +202,9 @@ void SectionSystem::solve_once(Vector &x) {
     }
     const double zeta = turned_first_[turned(b.node)];
     const double water = turned_second_[turned(b.node)];
-    const double film = b.inverse * (x[film_index(at)] + b.film.eta * zeta + b.film.x * water);
+    const double liquid = b.inverse * (x[liquid_index(at)] + b.liquid.eta * zeta + b.liquid.x * water);
     for (std::size_t c = 0; c < coupled; ++c) {
-      right[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * film;
+      right[c] += b.lumped[c].eta * zeta + b.lumped[c].x * water + b.lumped[c].m * liquid;
     }
   }
   for (std::size_t r = 0; r < lumped_states; ++r) {
@@ -227,7 +227,7 @@ void SectionSystem::solve_once(Vector &x) {
     x[2 * p] = first_[p];
     x[2 * p + 1] = second_[p];
   }
-  // What nothing depends on: films of bottom and top, totals.
+  // What nothing depends on: liquids of bottom and top, totals.
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
     if (b.end) {
@@ -235,16 +235,16 @@ void SectionSystem::solve_once(Vector &x) {
     }
     const double zeta = x[2 * b.node];
     const double water = x[2 * b.node + 1];
-    double film = x[film_index(at)] + b.film.eta * zeta + b.film.x * water;
+    double liquid = x[liquid_index(at)] + b.liquid.eta * zeta + b.liquid.x * water;
     for (std::size_t c = 0; c < coupled; ++c) {
-      film += b.film_by_lumped[c] * lumped[c];
+      liquid += b.liquid_by_lumped[c] * lumped[c];
     }
-    film *= b.inverse;
-    x[film_index(at)] = film;
-    x[2 * b.node] = zeta - b.film_heat * film;
+    liquid *= b.inverse;
+    x[liquid_index(at)] = liquid;
+    x[2 * b.node] = zeta - b.liquid_heat * liquid;
     for (std::size_t p = 0; p < face_paths; ++p) {
       double &total = x[total_index(b.side, p)];
-      total += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * film;
+      total += b.paths[p].eta * zeta + b.paths[p].x * water + b.paths[p].m * liquid;
       for (std::size_t c = 0; c < coupled; ++c) {
         total += b.paths_by_lumped[p][c] * lumped[c];
       }

@@ -178,27 +178,30 @@ void SectionSystem::evaluate_face(std::size_t at, const FaceAir<double> &air, co
   table(b.node).lookup<col_saturation, columns>(cell.t, row);
   latent_[at] = {row.value[col_latent], row.slope[col_latent]};
   const auto tissue = tissue_at_face(cell, row, y[2 * b.node + 1], solids_[b.node]);
-  flux[at] = face_flux(setting(b), air, tissue, y[film_index(at)]);
+  flux[at] = face_flux(setting(b), air, tissue, y[liquid_index(at)]);
 }
 
-FaceTerms<FaceTerm<double>> SectionSystem::terms(std::size_t at) const {
-  return face_terms(flux[at], cells[boundary_[at].node], latent_[at]);
+ByPath<FaceTerm<double>> SectionSystem::path_terms(std::size_t at) const {
+  return face_path_terms(flux[at], cells[boundary_[at].node], latent_[at]);
 }
 
-/// Adds what the faces cause: nodes, films, lumped states and totals.
+/// Adds what the faces cause: nodes, liquids, lumped states and totals.
 template <class By> void SectionSystem::add_face_rates(By by, Vector &out) const {
   const auto gives = face_gives(drive);
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
-    const FaceTerms<double> rates =
-        terms(at).each([&](const FaceTerm<double> &term) { return by(term, at); });
+    const auto terms = path_terms(at);
+    ByPath<double> along;
     for (std::size_t p = 0; p < face_paths; ++p) {
-      out[total_index(b.side, p)] += rates.along[p] * b.share;
+      along[p] = by(terms[p], at);
+      out[total_index(b.side, p)] += along[p] * b.share;
     }
-    out[2 * b.node] += heat_into_cell(rates) * b.area * per_heat_[b.node];
-    out[2 * b.node + 1] -= water_out_of_cell(rates) * b.area * per_water_[b.node];
-    out[film_index(at)] += liquid_gained(rates);
-    const auto gained = air_gained(gives, rates.along);
+    const double given = by(flux[at].from_liquid, at);
+    const double seep = by(flux[at].seep, at);
+    out[2 * b.node] += heat_into_cell(along) * b.area * per_heat_[b.node];
+    out[2 * b.node + 1] -= water_out_of_cell(along, given, seep) * b.area * per_water_[b.node];
+    out[liquid_index(at)] += liquid_gained(along, given, seep);
+    const auto gained = air_gained(gives, along);
     for (std::size_t c = 0; c < coupled_states; ++c) {
       out[lumped_index(c)] += gained[c] * b.area;
     }

@@ -16,8 +16,8 @@
 /// across, and improved by corrections x += P^-1 (r - (s I - J) x). Every factor is in flux form, so
 /// whatever the number of passes, the sums of water and energy are kept to rounding.
 ///
-/// The faces at bottom and top, with their films and the lumped states, belong to J_across (solved last, and
-/// exactly: they are the stiff ones), the end faces and their films to J_along.
+/// The faces at bottom and top, with their liquids and the lumped states, belong to J_across (solved last,
+/// and exactly: they are the stiff ones), the end faces and their liquids to J_along.
 #pragma once
 
 #include <array>
@@ -68,7 +68,7 @@ public:
   [[nodiscard]] std::size_t side_near(std::size_t node) const { return node % nz_ < nz_ / 2 ? 0 : 1; }
   /// The side whose air a boundary node is in: an end stands in the air that the top sees.
   [[nodiscard]] std::size_t air_side(std::size_t b) const { return is_end(b) ? 1 : face_side(b); }
-  [[nodiscard]] std::size_t film_index(std::size_t b) const { return 2 * n_ + b; }
+  [[nodiscard]] std::size_t liquid_index(std::size_t b) const { return 2 * n_ + b; }
   [[nodiscard]] std::size_t lumped_index(std::size_t q) const { return 2 * n_ + boundary_.size() + q; }
   [[nodiscard]] std::size_t total_index(std::size_t side, FacePath path) const {
     return total_index(side, static_cast<std::size_t>(path));
@@ -111,15 +111,15 @@ public:
 private:
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
 
-  /// Derivatives of something by the unknowns of a boundary node: zeta, X, film. As in LineSystem, zeta is
-  /// eta without the enthalpy of the film.
+  /// Derivatives of something by the unknowns of a boundary node: zeta, X, liquid. As in LineSystem, zeta is
+  /// eta without the enthalpy of the liquid.
   struct Partial {
     double eta = 0.0, x = 0.0, m = 0.0;
   };
   struct Pair {
     double heat = 0.0, water = 0.0; ///< rates of eta and X
   };
-  /// A boundary node: where it is, and how its film couples.
+  /// A boundary node: where it is, and how its liquid couples.
   struct Boundary {
     std::size_t node = 0, side = 0;
     bool end = false;
@@ -128,19 +128,19 @@ private:
     double per_volume = 0.0;                 ///< area / volume of the node
     std::size_t before = none, after = none; ///< neighbours along the face
     // set by assemble_jacobian()
-    double film_heat = 0.0; ///< zeta - eta, by film
-    double film_own = 0.0;
-    Partial film; ///< film rate by zeta, X
-    Pair own;     ///< rates of the node by film
-    Pair through; ///< its rows by film, with what turns its eta into zeta; set by factorise()
-    Pair own_beside, at_before, at_after; ///< by film, through the edges along the face (the other factor)
+    double liquid_heat = 0.0; ///< zeta - eta, by liquid
+    double liquid_own = 0.0;
+    Partial liquid; ///< liquid rate by zeta, X
+    Pair own;       ///< rates of the node by liquid
+    Pair through;   ///< its rows by liquid, with what turns its eta into zeta; set by factorise()
+    Pair own_beside, at_before, at_after; ///< by liquid, through the edges along the face (the other factor)
     ByPath<Partial> paths{};              ///< of the side's totals
     std::array<Pair, coupled_states> by_lumped{}; ///< node rates by box temperature and vapour
-    std::array<double, coupled_states> film_by_lumped{};
+    std::array<double, coupled_states> liquid_by_lumped{};
     std::array<std::array<double, coupled_states>, face_paths> paths_by_lumped{};
-    std::array<Partial, coupled_states> lumped{}; ///< lumped rates by zeta, X, film
+    std::array<Partial, coupled_states> lumped{}; ///< lumped rates by zeta, X, liquid
     std::array<std::array<double, coupled_states>, coupled_states> lumped_own{}; ///< and by lumped states
-    double inverse = 0.0;                                                        ///< 1 / (shift - film_own)
+    double inverse = 0.0;                                                        ///< 1 / (shift - liquid_own)
     Block4 kept_own{}; ///< unmodified Jacobian block of the node
   };
 
@@ -159,12 +159,12 @@ private:
   void assemble_rates(double time, const Vector &y, Vector &f);
   void assemble_time_rates(double time, const Vector &y);
   void assemble_jacobian(double time, const Vector &y);
-  void couple_films();
+  void couple_liquid();
   void assemble_face(Boundary &b, std::size_t at);
   void couple_lumped(Boundary &b, std::size_t at, const std::array<FaceAir<double>, coupled_states> &air);
   /// @param by what of each term counts: its value, or its rate
   template <class By> void add_face_rates(By by, Vector &out) const;
-  [[nodiscard]] FaceTerms<FaceTerm<double>> terms(std::size_t b) const;
+  [[nodiscard]] ByPath<FaceTerm<double>> path_terms(std::size_t b) const;
   void solve_once(Vector &x);
   void multiply_edges(const Vector &x, Vector &out);
   /// Unknowns of the cells apart, in the layout of the lines along.
@@ -185,7 +185,7 @@ private:
   std::vector<double> heat_across_, water_across_, heat_along_, water_along_;
   std::vector<Boundary> boundary_;
   std::vector<std::size_t> at_boundary_; ///< of every node its boundary node, or none
-  std::vector<double> liquid_;           ///< film per volume, of every node
+  std::vector<double> liquid_;           ///< liquid per volume, of every node
   std::vector<Slope<double>> latent_;
   BlockLines along_, across_;
   bool acts_ = false; ///< a lumped state acts on the faces

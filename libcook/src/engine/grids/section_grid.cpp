@@ -46,23 +46,23 @@ std::vector<double> graded_halves(double length, std::size_t n, double first) {
   return place;
 }
 
-double trajectory_slope(const ThicknessProfile &profile, double eta, double x) {
+double trajectory_slope(const ThicknessProfile &profile, double level, double x) {
   const auto [height, slope] = profile(x);
-  const double rise = eta * slope;
+  const double rise = level * slope;
   return -rise * height / (1.0 + rise * rise);
 }
 
-/// x on the trajectory through (x, from) at another eta, by the classical fourth-order Runge-Kutta method.
+/// x on the trajectory through (x, from) at another level, by the classical fourth-order Runge-Kutta method.
 double follow(const ThicknessProfile &profile, double x, double from, double to) {
   constexpr double longest = 1.0 / 48.0;
   const int steps = std::max(1, static_cast<int>(std::ceil(std::fabs(to - from) / longest)));
   const double h = (to - from) / steps;
   for (int i = 0; i < steps; ++i) {
-    const double eta = from + h * i;
-    const double k1 = trajectory_slope(profile, eta, x);
-    const double k2 = trajectory_slope(profile, eta + 0.5 * h, x + 0.5 * h * k1);
-    const double k3 = trajectory_slope(profile, eta + 0.5 * h, x + 0.5 * h * k2);
-    const double k4 = trajectory_slope(profile, eta + h, x + h * k3);
+    const double level = from + h * i;
+    const double k1 = trajectory_slope(profile, level, x);
+    const double k2 = trajectory_slope(profile, level + 0.5 * h, x + 0.5 * h * k1);
+    const double k3 = trajectory_slope(profile, level + 0.5 * h, x + 0.5 * h * k2);
+    const double k4 = trajectory_slope(profile, level + h, x + h * k3);
     x += h / 6.0 * (k1 + 2.0 * k2 + 2.0 * k3 + k4);
   }
   return x;
@@ -92,7 +92,7 @@ double balanced_end(const ThicknessProfile &profile, double end) {
   const double wanted = profile.area_to(end);
   double start = end;
   for (int iteration = 0; iteration < 20; ++iteration) {
-    // dA = H dx d(eta), so the area between is the mean over eta of the area up to x (Simpson's rule).
+    // dA = H dx d(level), so the area between is the mean over level of the area up to x (Simpson's rule).
     const std::vector<double> x = trajectory(profile, start, level);
     double area = 0.0;
     for (std::size_t b = 0; b < x.size(); ++b) {

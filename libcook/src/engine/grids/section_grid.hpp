@@ -1,12 +1,12 @@
 /// @file
 /// Vertex-centred control volumes in a cross-section of varying thickness: an orthogonal curved mesh.
 ///
-/// With H(x) the thickness, the lines of constant eta = z / H(x) run along the piece, from the bottom (0) to
-/// the top (1); the lines across are their orthogonal trajectories,
+/// With H(x) the thickness, the lines of constant level = z / H(x) run along the piece, from the bottom (0)
+/// to the top (1); the lines across are their orthogonal trajectories,
 ///
-///     dx/d(eta) = -eta H' H / (1 + eta^2 H'^2),
+///     dx/d(level) = -level H' H / (1 + level^2 H'^2),
 ///
-/// integrated from points spread along eta = 1/2. As the two families are orthogonal, the flux through the
+/// integrated from points spread along level = 1/2. As the two families are orthogonal, the flux through the
 /// edge between two nodes is second-order accurate from these two alone: no cross terms, and a matrix of the
 /// sign pattern that keeps solutions inside their bounds.
 ///

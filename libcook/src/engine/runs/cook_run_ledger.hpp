@@ -68,7 +68,7 @@ template <class System> void CookRun<System>::close_ledger() {
   ledger.water_end = water_content(y);
   ledger.on_surface = 0.0;
   for (std::size_t b = 0; b < system_.faces(); ++b) {
-    ledger.on_surface += y[system_.film_index(b)] * system_.area_of(b) * layout_.extent;
+    ledger.on_surface += y[system_.liquid_index(b)] * system_.area_of(b) * layout_.extent;
   }
   const double heat_open = ledger.heat_stored - (ledger.convection + ledger.radiation - ledger.latent -
                                                  ledger.water_enthalpy + ledger.spritz_enthalpy);

@@ -226,7 +226,7 @@ template <class System> void CookRun<System>::spritz(const Spritz &spritz) {
     system_.table(node).lookup(spritz.temperature, row);
     const double heat = spritz.amount * row.value[col_water_h];
     const double area = system_.area_of(b);
-    y_[system_.film_index(b)] += spritz.amount;
+    y_[system_.liquid_index(b)] += spritz.amount;
     y_[2 * node] += heat * area / system_.volume[node] / system_.table(node).reference_capacity;
     outcome_->ledger.spritzed += spritz.amount * area * layout_.extent;
     outcome_->ledger.spritz_enthalpy += heat * area * layout_.extent;

@@ -22,11 +22,11 @@ void take_snapshot(const System &system, double time, const std::vector<double> 
     v->resize(n);
   }
   std::fill(snapshot.t_rate.begin(), snapshot.t_rate.end(), 0.0);
-  snapshot.t_film.resize(system.faces());
+  snapshot.t_liquid.resize(system.faces());
   for (std::size_t s = 0; s < system.faces(); ++s) {
     const std::size_t i = system.face_node(s);
-    snapshot.t_film[s] = system.cells[i].t_liquid * system.area_of(s) / system.volume[i];
-    snapshot.t_rate[i] = snapshot.t_film[s] * f[system.film_index(s)];
+    snapshot.t_liquid[s] = system.cells[i].t_liquid * system.area_of(s) / system.volume[i];
+    snapshot.t_rate[i] = snapshot.t_liquid[s] * f[system.liquid_index(s)];
   }
   for (std::size_t i = 0; i < n; ++i) {
     const Cell<double> &cell = system.cells[i];
@@ -167,9 +167,9 @@ void Recorder<System>::interpolate(const System &system, const Snapshot &a, cons
   }
   for (std::size_t s = 0; s < system.faces(); ++s) {
     const std::size_t i = system.face_node(s);
-    const std::size_t film = system.film_index(s);
-    at_.t[i] += (1.0 - share) * a.t_film[s] * (at_.y[film] - a.y[film]) +
-                share * b.t_film[s] * (at_.y[film] - b.y[film]);
+    const std::size_t liquid = system.liquid_index(s);
+    at_.t[i] += (1.0 - share) * a.t_liquid[s] * (at_.y[liquid] - a.y[liquid]) +
+                share * b.t_liquid[s] * (at_.y[liquid] - b.y[liquid]);
   }
   // First order towards the end value: never falls, whatever the step.
   at_.converted.resize(a.converted.size());
@@ -222,7 +222,7 @@ template <class System> void Recorder<System>::append(const System &system, doub
     const std::size_t i = system.face_node(face);
     out.surface[s].push_back(at_.t[i]);
     out.surface_water[s].push_back(at_.y[2 * i + 1]);
-    out.film[s].push_back(at_.y[system.film_index(face)]);
+    out.film[s].push_back(at_.y[system.liquid_index(face)]);
     for (std::size_t p = 0; p < face_paths; ++p) {
       out.paths[s][p].push_back(at_.y[system.total_index(s, static_cast<FacePath>(p))]);
     }

@@ -17,7 +17,7 @@ struct Snapshot {
   std::vector<double> y, f;      ///< state and its rates
   std::vector<double> t, t_rate; ///< node temperatures [°C] and their rates [K s⁻¹]
   std::vector<double> t_eta, t_x,
-      t_film;                    ///< how they depend on the state (t_film: per film, by face)
+      t_liquid;                  ///< how they depend on the state (t_liquid: per liquid, by face)
   std::vector<double> converted; ///< collagen at each spot
   double browned = 0.0;          ///< index of the bark
 };

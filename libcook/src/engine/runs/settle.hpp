@@ -21,11 +21,11 @@ template <class System> double driest(const System &system, const std::vector<do
 /// Cells that are wetter at both ends of a step are not overdrawn between them [kg/kg dry].
 inline constexpr double nearly_dry = 0.01;
 
-/// Leaves no mass below zero. A film, a dried-out cell, what has run off or a pan that runs empty may end a
+/// Leaves no mass below zero. Liquid, a dried-out cell, what has run off or a pan that runs empty may end a
 /// step a little below, within its tolerance, and the next steps bring it back. There is no less than no
 /// water: what is missing has been taken from a place too early, so there it is counted as still being there.
-/// A drip is taken from the film, films and cells from the vapour, a pan from what has left with the air.
-/// Sums stay what they are, and so does the heat.
+/// A drip is taken from the liquid on a face, that and cells from the vapour, a pan from what has left with
+/// the air. Sums stay what they are, and so does the heat.
 /// @param y of the system, a copy: the equations go on from the state as it is
 /// @param any_dry whether a cell may be below zero
 template <class System> void settle(const System &system, std::vector<double> &y, bool any_dry = true) {
@@ -39,15 +39,15 @@ template <class System> void settle(const System &system, std::vector<double> &y
     }
   }
   for (std::size_t b = 0; b < system.faces(); ++b) {
-    double &film = y[system.film_index(b)];
-    film += dripped[system.face_side(b)];
-    if (film < 0.0 && system.face[0].evaporates > 0.0) {
-      owed[system.face_side(b)] += film * system.area_of(b);
-      film = 0.0;
-    } else if (film < 0.0) { // no vapour at all: the tissue has soaked up too much
+    double &liquid = y[system.liquid_index(b)];
+    liquid += dripped[system.face_side(b)];
+    if (liquid < 0.0 && system.face[0].evaporates > 0.0) {
+      owed[system.face_side(b)] += liquid * system.area_of(b);
+      liquid = 0.0;
+    } else if (liquid < 0.0) { // no vapour at all: the tissue has soaked up too much
       const std::size_t i = system.face_node(b);
-      y[2 * i + 1] += film * system.area_of(b) / (system.volume[i] * system.table(i).solids);
-      film = 0.0;
+      y[2 * i + 1] += liquid * system.area_of(b) / (system.volume[i] * system.table(i).solids);
+      liquid = 0.0;
     }
   }
   for (std::size_t i = 0; any_dry && i < system.nodes(); ++i) {

@@ -27,24 +27,24 @@ public:
 
   /// Mean square of error / tolerance over cells, films and lumped states: 1 is just accepted.
   template <class System> Real square(const System &system, const Vector &error) {
-    gather_films(system, error);
+    gather_liquid(system, error);
     Real sum(0.0);
     for (std::size_t i = 0; i < system.nodes(); ++i) {
       sum = sum + of_cell(system, error, i);
     }
-    Real films(0.0);
+    Real liquids(0.0);
     for (std::size_t b = 0; b < system.faces(); ++b) {
-      const Real film = error[system.film_index(b)] * (1.0 / tolerance_.film);
-      films = films + film * film;
+      const Real liquid = error[system.liquid_index(b)] * (1.0 / tolerance_.film);
+      liquids = liquids + liquid * liquid;
     }
     return sum * (1.0 / static_cast<double>(system.nodes())) +
-           films * (0.5 / static_cast<double>(system.faces())) +
+           liquids * (0.5 / static_cast<double>(system.faces())) +
            system.lumped_error(error, tolerance_.temperature);
   }
 
   /// The cell where it is largest.
   template <class System> std::size_t worst(const System &system, const Vector &error) {
-    gather_films(system, error);
+    gather_liquid(system, error);
     std::size_t at = 0;
     Real largest(-1.0);
     for (std::size_t i = 0; i < system.nodes(); ++i) {
@@ -58,26 +58,26 @@ public:
   }
 
 private:
-  /// As a temperature: at a face, eta also counts the film's enthalpy and is no measure of it.
-  template <class System> void gather_films(const System &system, const Vector &error) {
-    film_heat_.assign(system.nodes(), Real(0.0));
+  /// As a temperature: at a face, eta also counts the liquid's enthalpy and is no measure of it.
+  template <class System> void gather_liquid(const System &system, const Vector &error) {
+    liquid_heat_.assign(system.nodes(), Real(0.0));
     for (std::size_t b = 0; b < system.faces(); ++b) {
       const std::size_t i = system.face_node(b);
-      film_heat_[i] =
-          error[system.film_index(b)] * system.cells[i].t_liquid * system.area_of(b) / system.volume[i];
+      liquid_heat_[i] =
+          error[system.liquid_index(b)] * system.cells[i].t_liquid * system.area_of(b) / system.volume[i];
     }
   }
   template <class System>
   [[nodiscard]] Real of_cell(const System &system, const Vector &error, std::size_t i) const {
     const Cell<Real> &cell = system.cells[i];
-    const Real heat = (error[2 * i] * cell.t_eta + error[2 * i + 1] * cell.t_x + film_heat_[i]) *
+    const Real heat = (error[2 * i] * cell.t_eta + error[2 * i + 1] * cell.t_x + liquid_heat_[i]) *
                       (1.0 / tolerance_.temperature);
     const Real water = error[2 * i + 1] * (1.0 / tolerance_.water);
     return heat * heat + water * water;
   }
 
   Tolerance tolerance_;
-  Vector film_heat_; ///< error of the films as one of temperature, node by node
+  Vector liquid_heat_; ///< error of the liquids as one of temperature, node by node
 };
 
 /// Whether a step from y ended in a state that a cook can reach: others come from steps too long. What a step
@@ -86,7 +86,7 @@ template <class Real, class System>
 MaskOf<Real> plausible(const System &system, const std::vector<Real> &y, const std::vector<Real> &next) {
   constexpr double driest = -0.001; // kg/kg dry
   constexpr double wettest = 100.0;
-  // A film may be overdrawn by what no face would notice, not by a whole tolerance.
+  // Liquid may be overdrawn by what no face would notice, not by a whole tolerance.
   constexpr double overdrawn = -0.02 * film_reference;
   // How far the worst one is on the good side: neither its own value nor what has changed may be too low.
   const auto spare = [&](std::size_t at, double low) { return max(next[at] - low, next[at] - y[at]); };
@@ -99,8 +99,8 @@ MaskOf<Real> plausible(const System &system, const std::vector<Real> &y, const s
     any_of = any_of + (next[2 * i] + next[2 * i + 1]);
   }
   for (std::size_t b = 0; b < system.faces(); ++b) {
-    least = min(least, spare(system.film_index(b), overdrawn));
-    any_of = any_of + next[system.film_index(b)];
+    least = min(least, spare(system.liquid_index(b), overdrawn));
+    any_of = any_of + next[system.liquid_index(b)];
   }
   if constexpr (std::is_same_v<Real, double>) { // packs hold no pan
     if (system.drive.balance && system.drive.balance->pan) {

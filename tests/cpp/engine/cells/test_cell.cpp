@@ -62,8 +62,10 @@ TEST_CASE("slopes of a cell by temperature and by water are those of its values"
       CHECK(c.k_t == doctest::Approx(slope(warmer.k, colder.k)).epsilon(1e-5));
       CHECK(c.k_x == doctest::Approx(slope(wetter.k, drier.k)).epsilon(1e-5));
       CHECK(c.phi_t == doctest::Approx(slope(warmer.phi, colder.phi)).epsilon(1e-5));
-      CHECK(c.held_t == doctest::Approx(slope(warmer.held, colder.held)).epsilon(1e-5));
-      CHECK(std::fabs(c.held_x - slope(wetter.held, drier.held)) < 1e-4 * c.held / x);
+      CHECK(c.held_mobility_t ==
+            doctest::Approx(slope(warmer.held_mobility, colder.held_mobility)).epsilon(1e-5));
+      CHECK(std::fabs(c.held_mobility_x - slope(wetter.held_mobility, drier.held_mobility)) <
+            1e-4 * c.held_mobility / x);
       CHECK(std::fabs(c.give_x - slope(wetter.give, drier.give)) < 1e-4 * c.give / x);
     }
   }

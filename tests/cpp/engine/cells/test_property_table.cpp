@@ -24,7 +24,7 @@ std::array<double, columns> from_functions(const Tissue &tissue, double t) {
   std::array<double, columns> row{};
   row[col_held] = tissue.held_water(t);
   row[col_expressed] = tissue.expressed_mobility(t);
-  row[col_held_mob] = tissue.held_mobility(t);
+  row[col_held_mobility] = tissue.held_mobility(t);
   row[col_solid_kv] = protein * component_conductivity(Component::protein, t) +
                       ash * component_conductivity(Component::ash, t);
   row[col_solid_v] = protein + ash;

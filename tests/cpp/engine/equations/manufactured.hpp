@@ -54,7 +54,7 @@ public:
       const double film = fields_.film(t).value;
       y[2 * s] += film * point(grid_->position[s], t).cell.hw * inner.face_area[f] / inner.volume[s] /
                   table_->reference_capacity;
-      y[inner.film_index(f)] = film;
+      y[inner.liquid_index(f)] = film;
     }
     return y;
   }
@@ -119,7 +119,7 @@ private:
   [[nodiscard]] Flux flux(const Point &p) const {
     const double drop = p.water.x + p.cell.phi_t * p.temperature.x;
     const double mobility =
-        p.cell.expressed * p.cell.juice_phi + p.cell.held * p.cell.give * (1.0 - p.cell.juice_phi);
+        p.cell.expressed * p.cell.juice_phi + p.cell.held_mobility * p.cell.give * (1.0 - p.cell.juice_phi);
     const double water = -table_->solids * mobility * drop;
     return {-p.cell.k * p.temperature.x + water * p.cell.hw, water};
   }
@@ -186,11 +186,11 @@ private:
     const auto &q = probe_.flux[f];
     const double heat = q.convection.value + q.radiation.value -
                         q.vapour.value * (p.row.value[engine::col_latent] + c.hw) - q.run_off.value * c.hw;
-    const double film_heat = film.t * c.hw + film.value * c.hw_t * p.temperature.t;
+    const double liquid_heat = film.t * c.hw + film.value * c.hw_t * p.temperature.t;
     const double per_volume = inner.face_area[f] / inner.volume[s];
-    source[2 * s] += (film_heat - heat) * per_volume / table_->reference_capacity;
+    source[2 * s] += (liquid_heat - heat) * per_volume / table_->reference_capacity;
     source[2 * s + 1] += (q.vapour.value - q.from_liquid.value + q.seep.value) * per_volume / solids;
-    source[inner.film_index(f)] = film.t - (q.seep.value - q.from_liquid.value - q.run_off.value);
+    source[inner.liquid_index(f)] = film.t - (q.seep.value - q.from_liquid.value - q.run_off.value);
   }
 
   void fill_semi_discrete(double t, Vector &source) {

@@ -63,9 +63,9 @@ struct CentredTable : engine::PropertyTable {
 private:
   static void flatten(engine::Row<double> &row) {
     row.value[engine::col_expressed] = 4e-8;
-    row.value[engine::col_held_mob] = 4e-9;
+    row.value[engine::col_held_mobility] = 4e-9;
     row.value[engine::col_water_h] = 0.0;
-    for (const auto c : {engine::col_expressed, engine::col_held_mob, engine::col_water_h}) {
+    for (const auto c : {engine::col_expressed, engine::col_held_mobility, engine::col_water_h}) {
       row.slope[c] = 0.0;
     }
   }

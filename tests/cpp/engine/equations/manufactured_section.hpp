@@ -113,13 +113,14 @@ private:
     table_->lookup<engine::col_held, engine::col_held + 1>(c.t - near, below);
     const double phi_tt = -(above.slope[engine::col_held] - below.slope[engine::col_held]) / (2.0 * near);
     const double phi_laplacian = p.water.laplacian + c.phi_t * p.temperature.laplacian + phi_tt * dot(t, t);
-    const double slow = c.held * c.give;
+    const double slow = c.held_mobility * c.give;
     const bool switching = table_->squeezing && c.juice_phi > 0.0 && c.juice_phi < 1.0;
     const double by_phi = switching ? (c.expressed - slow) / table_->switch_width : 0.0;
     const double squeezed = c.juice_phi;
     const double mobility = c.expressed * squeezed + slow * (1.0 - squeezed);
-    const double by_t = c.expressed_t * squeezed + c.held_t * c.give * (1.0 - squeezed) + by_phi * c.phi_t;
-    const double by_x = (c.held_x * c.give + c.held * c.give_x) * (1.0 - squeezed) + by_phi;
+    const double by_t =
+        c.expressed_t * squeezed + c.held_mobility_t * c.give * (1.0 - squeezed) + by_phi * c.phi_t;
+    const double by_x = (c.held_mobility_x * c.give + c.held_mobility * c.give_x) * (1.0 - squeezed) + by_phi;
     const Vec gradient{by_t * t.x + by_x * x.x, by_t * t.z + by_x * x.z};
     const double solids = table_->solids;
     p.flow = {-solids * mobility * phi.x, -solids * mobility * phi.z};
@@ -162,7 +163,7 @@ private:
       const std::size_t p = inner.face_node(b);
       exact_[2 * p] +=
           film * point_[p].cell.hw * inner.area_of(b) / inner.volume[p] / table_->reference_capacity;
-      exact_[inner.film_index(b)] = film;
+      exact_[inner.liquid_index(b)] = film;
     }
   }
 
@@ -187,13 +188,13 @@ private:
       const auto &q = probe_.flux[b];
       const double into = q.convection.value + q.radiation.value -
                           q.vapour.value * (at.row.value[engine::col_latent] + hw) - q.run_off.value * hw;
-      const double film_heat = film_rate * hw + film * at.cell.hw_t * at.temperature.t;
-      const double heat = area * (film_heat - into) - dot(at.heat, outward_[b]);
+      const double liquid_heat = film_rate * hw + film * at.cell.hw_t * at.temperature.t;
+      const double heat = area * (liquid_heat - into) - dot(at.heat, outward_[b]);
       const double water =
           area * (q.vapour.value - q.from_liquid.value + q.seep.value) - dot(at.flow, outward_[b]);
       source[2 * p] += heat / (inner.volume[p] * table_->reference_capacity);
       source[2 * p + 1] += water / (inner.volume[p] * table_->solids);
-      source[inner.film_index(b)] = film_rate - (q.seep.value - q.from_liquid.value - q.run_off.value);
+      source[inner.liquid_index(b)] = film_rate - (q.seep.value - q.from_liquid.value - q.run_off.value);
     }
   }
 

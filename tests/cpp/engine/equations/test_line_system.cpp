@@ -48,7 +48,7 @@ template <std::size_t Lines> struct Bench {
       y[2 * i + 1] = 0.05 + 3.0 * unit(random);
     }
     for (std::size_t f = 0; f < system.faces(); ++f) {
-      y[system.film_index(f)] = 0.03 + 0.04 * static_cast<double>(f);
+      y[system.liquid_index(f)] = 0.03 + 0.04 * static_cast<double>(f);
     }
     y[system.box_index()] = box_temperature;
   }
@@ -154,7 +154,7 @@ TEST_CASE_TEMPLATE("solve() inverts shift I - J for the whole state", Count, One
       if (b.meat.shape.kind == ShapeKind::cylinder) {
         // A cylinder has no bottom face: nothing couples to its film and totals, solve() leaves them alone.
         for (std::size_t line = 0; line < Count::value; ++line) {
-          x[b.system.film_index(line)] = 0.0;
+          x[b.system.liquid_index(line)] = 0.0;
         }
         for (std::size_t p = 0; p < face_paths; ++p) {
           x[b.system.total_index(0, static_cast<FacePath>(p))] = 0.0;
@@ -198,7 +198,7 @@ TEST_CASE_TEMPLATE("no step size makes a film's elimination lose digits: its piv
       }
       b.y[2 * b.system.face_node(s)] = 95.0;
       b.system.linearise(0.0, b.y, f);
-      const std::size_t film = b.system.film_index(s);
+      const std::size_t film = b.system.liquid_index(s);
       std::fill(unit.begin(), unit.end(), 0.0);
       unit[film] = 1.0;
       b.system.multiply(unit, product);
@@ -249,7 +249,7 @@ TEST_CASE_TEMPLATE("what leaves one account enters another: weighted rates sum t
       water_scale += std::fabs(f[2 * i + 1]) * b.system.volume[i] * b.table.solids;
     }
     for (std::size_t s = 0; s < b.system.faces(); ++s) {
-      water += f[b.system.film_index(s)] * b.system.area_of(s);
+      water += f[b.system.liquid_index(s)] * b.system.area_of(s);
     }
     heat -= total(FacePath::convection) + total(FacePath::radiation) - total(FacePath::latent) -
             total(FacePath::vapour_sensible) - total(FacePath::run_off_sensible);

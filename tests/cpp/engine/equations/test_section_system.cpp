@@ -58,7 +58,7 @@ struct Bench {
       y[2 * p + 1] = (0.2 + 1.0 * unit(random)) * system.table(p).raw_water;
     }
     for (std::size_t b = 0; b < system.faces(); ++b) {
-      y[system.film_index(b)] = 0.06 * unit(random);
+      y[system.liquid_index(b)] = 0.06 * unit(random);
     }
     y[system.lumped_index(box_temperature)] = stage.surroundings.box ? 70.0 : 0.0;
     system.evaluate_cells(y);
@@ -162,7 +162,7 @@ TEST_CASE("a factorised solve keeps heat and water to rounding, however many swe
           carried += b.system.volume[p] * table.solids * std::fabs(x[2 * p + 1]);
         }
         for (std::size_t at = 0; at < b.system.faces(); ++at) {
-          water += b.system.area_of(at) * x[b.system.film_index(at)];
+          water += b.system.area_of(at) * x[b.system.liquid_index(at)];
         }
         double taken = 0.0;
         for (std::size_t side = 0; side < 2; ++side) {

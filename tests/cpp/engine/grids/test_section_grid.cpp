@@ -30,16 +30,16 @@ double worst_cosine(const SectionGrid &g) {
   for (std::size_t i = 0; i < g.nx; ++i) {
     for (std::size_t k = 1; k + 1 < g.nz; ++k) {
       const std::size_t p = i * g.nz + k;
-      const auto eta = [&](std::size_t q) { return g.z[q] / g.profile(g.x[q]).height; };
-      const double down = eta(p) - eta(p - 1);
-      const double up = eta(p + 1) - eta(p);
-      const double x_eta =
+      const auto level = [&](std::size_t q) { return g.z[q] / g.profile(g.x[q]).height; };
+      const double down = level(p) - level(p - 1);
+      const double up = level(p + 1) - level(p);
+      const double x_level =
           (down * (g.x[p + 1] - g.x[p]) / up + up * (g.x[p] - g.x[p - 1]) / down) / (down + up);
       const auto [height, slope] = g.profile(g.x[p]);
-      const double z_eta = height + eta(p) * slope * x_eta;
-      const double rise = eta(p) * slope;
-      worst = std::fmax(worst,
-                        std::fabs(x_eta + rise * z_eta) / (std::hypot(x_eta, z_eta) * std::hypot(1.0, rise)));
+      const double z_level = height + level(p) * slope * x_level;
+      const double rise = level(p) * slope;
+      worst = std::fmax(worst, std::fabs(x_level + rise * z_level) /
+                                   (std::hypot(x_level, z_level) * std::hypot(1.0, rise)));
     }
   }
   return worst;

@@ -73,8 +73,8 @@ struct Lane {
       table.lookup(peak, row);
       system.memory[i] = {peak, row.value[col_held], row.value[col_denat_h]};
     }
-    y[system.film_index(0)] = meat.shape.kind == ShapeKind::cylinder ? 0.0 : 0.02 * unit();
-    y[system.film_index(1)] = 0.1 * unit();
+    y[system.liquid_index(0)] = meat.shape.kind == ShapeKind::cylinder ? 0.0 : 0.02 * unit();
+    y[system.liquid_index(1)] = 0.1 * unit();
     y[system.box_index()] = 50.0 + 20.0 * unit();
   }
 

@@ -63,10 +63,10 @@ TEST_CASE("settled: what is overdrawn is taken back from where it went, and sums
     const auto at = [&](std::size_t side, FacePath path) -> double & {
       return y[system.total_index(side, path)];
     };
-    y[3] = -1e-4;                     // a dried cell near the bottom
-    y[system.film_index(1)] = -1e-5;  // the top's film
-    y[system.film_index(0)] = 2e-4;   // the bottom's is there, but
-    at(0, FacePath::run_off) = -3e-4; // more has run back than it holds
+    y[3] = -1e-4;                      // a dried cell near the bottom
+    y[system.liquid_index(1)] = -1e-5; // the liquid on top
+    y[system.liquid_index(0)] = 2e-4;  // the bottom's is there, but
+    at(0, FacePath::run_off) = -3e-4;  // more has run back than it holds
     y[system.lumped_index(pan_water)] = -1e-3;
     at(0, FacePath::evaporated) = at(1, FacePath::evaporated) = 1.0;
     const auto water = [&] {
@@ -76,7 +76,7 @@ TEST_CASE("settled: what is overdrawn is taken back from where it went, and sums
       }
       for (std::size_t s = 0; s < 2; ++s) {
         sum += system.face_area[s] *
-               (y[system.film_index(s)] + at(s, FacePath::run_off) + at(s, FacePath::evaporated));
+               (y[system.liquid_index(s)] + at(s, FacePath::run_off) + at(s, FacePath::evaporated));
       }
       return sum;
     };
@@ -95,8 +95,8 @@ TEST_CASE("settled: what is overdrawn is taken back from where it went, and sums
     CHECK(water() == doctest::Approx(before).epsilon(1e-15));
     CHECK(air() == doctest::Approx(air_before).epsilon(1e-12));
     CHECK(y[3] == 0.0);
-    CHECK(y[system.film_index(0)] == 0.0);
-    CHECK(y[system.film_index(1)] == 0.0);
+    CHECK(y[system.liquid_index(0)] == 0.0);
+    CHECK(y[system.liquid_index(1)] == 0.0);
     CHECK(at(0, FacePath::run_off) == 0.0);
     CHECK(y[system.lumped_index(pan_water)] == 0.0);
     CHECK(y[system.air_total_index(pan_given)] == doctest::Approx(-1e-3));

@@ -117,7 +117,7 @@ TEST_CASE("an explicit Runge-Kutta method of a reference library finds the same 
       CHECK(b.water(ours) == doctest::Approx(b.water(reference)).epsilon(1e-4));
       CHECK(b.evaporated(ours) == doctest::Approx(b.evaporated(reference)).epsilon(1e-3));
       for (std::size_t s = 0; s < 2; ++s) {
-        CHECK(std::fabs(ours[b.system.film_index(s)] - reference[b.system.film_index(s)]) < 1e-4);
+        CHECK(std::fabs(ours[b.system.liquid_index(s)] - reference[b.system.liquid_index(s)]) < 1e-4);
       }
     }
   }
