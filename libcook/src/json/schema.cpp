@@ -52,7 +52,8 @@ R"json({
           "description": "mean, of the lean part; estimated from the mass if left out [m]",
           "type": ["number", "null"]
         },
-        "start": {"description": "temperature throughout at the start [°C]", "type": "number"}
+        "start": {"description": "temperature throughout at the start [°C]", "type": "number"},
+        "fat": {"description": "where its fat cap is; as of the cut if left out", "enum": ["none", "down", "up"]}
       }
     },
     "meat_in_full": {
@@ -295,12 +296,13 @@ R"json(      "type": "object", "additionalProperties": false,
       "anyOf": [{"type": "number"}, {"type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]$"}]
     },
     "surroundings": {
-      "description": "pit, oven, counter or insulated_box, or in full; members beside a short form replace what it sets",
+      "description": "pit, oven, holding_oven, counter or insulated_box, or in full; members beside a short form replace what it sets",
       "type": "object", "additionalProperties": false,
-      "dependentRequired": {"pit": ["air"], "fan": ["oven"]},
+      "dependentRequired": {"pit": ["air"], "fan": ["oven"], "humidity": ["holding_oven"]},
       "dependentSchemas": {
-        "pit": {"properties": {"oven": false, "counter": false, "insulated_box": false}},
-        "oven": {"properties": {"air": false, "counter": false, "insulated_box": false}},
+        "pit": {"properties": {"oven": false, "holding_oven": false, "counter": false, "insulated_box": false}},
+        "oven": {"properties": {"air": false, "holding_oven": false, "counter": false, "insulated_box": false}},
+        "holding_oven": {"properties": {"air": false, "counter": false, "insulated_box": false}},
         "counter": {"properties": {"air": false, "insulated_box": false}},
         "insulated_box": {"properties": {"air": false}}
       },
@@ -310,6 +312,8 @@ R"json(      "type": "object", "additionalProperties": false,
           "enum": ["ceramic", "drum", "kettle", "cabinet", "offset", "pellet"]
         },
         "oven": {"description": "short: a kitchen oven at this air temperature [°C]", "$ref": "#/$defs/signal"},
+        "holding_oven": {"description": "short: an oven that holds finished meat at this temperature [°C]", "type": "number"},
+        "humidity": {"description": "with holding_oven: relative humidity [-]", "type": "number"},
         "fan": {"description": "with oven: a fan moves the air", "type": "boolean"},
         "counter": {"description": "short: a kitchen counter in a room at this temperature [°C]", "type": "number"},
         "insulated_box": {
