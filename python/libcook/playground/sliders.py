@@ -20,12 +20,13 @@ from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.ends import core
 from libcook.errors import SolverFailure, invalid
+from libcook.figures.svg import playground_svg
 from libcook.meat import brisket
 from libcook.outcome import Outcome
 from libcook.plan import Plan, Stage
-from libcook.playground.svg import playground_svg
+from libcook.readings.facts import read_facts
 from libcook.simulate import simulate
-from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius, format_duration, temperature_unit
+from libcook.units import fahrenheit_to_celsius, format_duration, format_percent, shown_in, temperature_unit
 from libcook.words.sentences import sentences
 from libcook.wraps import wrap_names
 
@@ -146,13 +147,13 @@ class Still:
     @property
     def headline(self) -> str:
         """When it is done, in a line."""
-        out = self.outcome
-        if len(out.stage_ends) < len(out.plan.stages):
-            return f"not done after {format_duration(float(out.time[-1]))}"
-        stall = out.stall()
-        stalls = "no stall" if stall is None else f"stalls for {format_duration(stall.duration)}"
-        lost = 100.0 * out.loss.total / out.loss.raw
-        return f"done after {format_duration(float(out.time[-1]))}, {stalls}, {lost:.0f} % of the weight lost"
+        facts = read_facts(self.outcome)
+        if facts.unfinished is not None:
+            return f"not done after {format_duration(facts.end)}"
+        length = facts.stall_length
+        stalls = "no stall" if length is None else f"stalls for {format_duration(length)}"
+        lost = f"{format_percent(facts.lost)} of the weight lost"
+        return f"done after {format_duration(facts.end)}, {stalls}, {lost}"
 
     def picture(self) -> dict[str, Any]:
         """Return what is shown: figure, headline, words and caution as text."""
@@ -195,8 +196,7 @@ def shown_value(knob: Knob, values: dict[str, Any], units: str) -> str:
 
 def displayed(knob: Knob, value: float, units: str) -> float:
     """Convert a slider's value to the unit it is shown in, rounded to its step."""
-    fahrenheit = knob.unit == "°" and units == "F"
-    shown = celsius_to_fahrenheit(value) if fahrenheit else value
+    shown = float(shown_in(value, units)) if knob.unit == "°" else value
     step = knob.steps[1 if units == "F" else 0]
     return float(round(shown / step) * step)
 
