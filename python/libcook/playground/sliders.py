@@ -167,8 +167,11 @@ class Still:
 
     def __repr__(self) -> str:
         """Say in a line when it is done, and where the sliders are."""
-        where = ", ".join(f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
-        return f"{self.headline} ({self.values['wrap']}; {where})"
+        return f"{self.headline} ({self._places()})"
+
+    def _places(self) -> str:
+        places = (f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
+        return f"{self.values['wrap']}; {', '.join(places)}"
 
     def _repr_html_(self) -> str:
         return self.still_html() + (
@@ -179,19 +182,21 @@ class Still:
     def still_html(self) -> str:
         """Return the figure and the words as HTML that needs no kernel and no script."""
         shown = self.picture()
-        where = ", ".join(f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
         words = "".join(f"<p>{escape(text)}</p>" for text in (*shown["words"], shown["caution"]))
         return (
             f'<div style="max-width:60em"><p><strong>{escape(shown["headline"])}</strong><br>'
-            f"{escape(str(self.values['wrap']))}; {escape(where)}</p>{shown['svg']}{words}</div>"
+            f"{escape(self._places())}</p>{shown['svg']}{words}</div>"
         )
 
 
 def shown_value(knob: Knob, values: dict[str, Any], units: str) -> str:
     """Write where a slider is, with its unit."""
-    value = displayed(knob, values[knob.key], units)
-    unit = f"°{units}" if knob.unit == "°" else knob.unit
-    return f"{value:g} {unit}"
+    return f"{displayed(knob, values[knob.key], units):g} {unit_of(knob, units)}"
+
+
+def unit_of(knob: Knob, units: str) -> str:
+    """Return the unit that a slider's value is shown in."""
+    return f"°{units}" if knob.unit == "°" else knob.unit
 
 
 def displayed(knob: Knob, value: float, units: str) -> float:
@@ -212,7 +217,7 @@ def controls(units: str) -> list[dict[str, Any]]:
         {
             "key": knob.key,
             "label": knob.label,
-            "unit": f"°{units}" if knob.unit == "°" else knob.unit,
+            "unit": unit_of(knob, units),
             "low": displayed(knob, knob.low, units),
             "high": displayed(knob, knob.high, units),
             "step": knob.steps[1 if units == "F" else 0],
