@@ -1,5 +1,6 @@
 """The safety panel of real and of given-up cooks, against the readings it is made of."""
 
+import inspect
 from html import unescape
 
 import pytest
@@ -74,3 +75,13 @@ def test_text_and_html_of_every_outcome_show_it(cooled):
     assert (facts.killed_at, facts.come_up, facts.cooling_from, facts.gets_hot) == (None, None, None, False)
     assert "0.0 log" in panel[KILL].computed and "not" in panel[WARMING].computed
     assert "57 °C" in panel[HOLDING].computed and durations(panel[4].limit) == [120, 360]
+
+
+def test_defaults_are_those_of_the_table():
+    def default(function, name):
+        return inspect.signature(function).parameters[name].default
+
+    hot = lc.parameter("safety.hot_holding").value
+    assert default(lc.start_by, "hold_limit") == default(lc.Outcome.hot_hold, "limit") == hot
+    for name in ("air", "humidity"):
+        assert default(lc.holding_oven, name) == lc.parameter(f"holding_oven.{name}").value
