@@ -19,9 +19,9 @@ from libcook.readings.facts import Facts, read_facts
 from libcook.simulate import simulate
 from libcook.units import (
     KILOGRAMS_PER_POUND,
-    celsius_to_fahrenheit,
     format_clock,
     format_temperature,
+    shown_in,
     temperature_unit,
     to_si,
 )
@@ -124,8 +124,10 @@ class Comparison:
             "pull [h]": facts.pulled_at / HOUR,
             "stall start [h]": None if stall is None else float(stall.start) / HOUR,
             "stall end [h]": None if stall is None else float(stall.end) / HOUR,
-            f"stall plateau [°{u}]": None if stall is None else self._shown(float(stall.plateau)),
-            f"carryover [°{u}]": None if facts.rise is None else self._shown(facts.rise) - self._zero(),
+            f"stall plateau [°{u}]": None if stall is None else float(self._shown(float(stall.plateau))),
+            f"carryover [°{u}]": None
+            if facts.rise is None
+            else float(self._shown(facts.rise) - self._shown(0.0)),
             "peak after pull [min]": None if facts.peak_after is None else facts.peak_after / 60.0,
             "weight loss [%]": 100.0 * facts.lost,
             **self._mass("evaporated", facts.evaporated),
@@ -135,7 +137,7 @@ class Comparison:
         }
 
     def _notes(self) -> list[str]:
-        """Say by the clock when each is off the heat and ready, and which stages never were."""
+        """Say by the clock when each is off the heat and ready, and what is noted of it."""
         notes = []
         for label, facts in self.facts.items():
             if facts.clock_start is not None and facts.unfinished is None:
@@ -144,8 +146,7 @@ class Comparison:
                 )
                 rest = f", the plan ends at {ready}" if facts.end > facts.pulled_at else ""
                 notes.append(f"{label}: on at {start}, off the heat at {off}{rest}")
-            notes += [f"{label}: {skipped}" for skipped in facts.skipped]
-            notes += [f"{label}: {note}" for note in self.outcomes[label].notes if "was skipped" not in note]
+            notes += [f"{label}: {note}" for note in self.outcomes[label].notes]
         return notes
 
     def _mass(self, name: str, kilograms: float) -> dict[str, float]:
@@ -153,11 +154,8 @@ class Comparison:
             return {f"{name} [lb]": kilograms / KILOGRAMS_PER_POUND}
         return {f"{name} [kg]": kilograms}
 
-    def _shown(self, celsius: float) -> float:
-        return celsius_to_fahrenheit(celsius) if self.units == "F" else celsius
-
-    def _zero(self) -> float:
-        return self._shown(0.0)
+    def _shown(self, celsius: Any) -> Any:
+        return shown_in(celsius, self.units)
 
     def to_frame(self) -> pd.DataFrame:
         """Return the table as a pandas DataFrame, one row for each cook, NaN where there is nothing."""
@@ -194,7 +192,7 @@ class Comparison:
             rounds, place = divmod(i, len(colours.series))
             colour = colours.series[place]
             x = np.asarray(outcome.time) / HOUR
-            y = np.array([self._shown(float(v)) for v in outcome.core])
+            y = self._shown(outcome.core)
             ax.plot(
                 x, y, color=colour, lw=1.6, ls=LINE_STYLES[rounds % len(LINE_STYLES)], label=label, zorder=3
             )
@@ -208,7 +206,7 @@ class Comparison:
                 mfc=colours.paper, mew=1.5, zorder=4, clip_on=False,
             )  # fmt: skip
             ends.append((float(x[-1]), float(y[-1]), label, colour))
-            pulls.append((facts.pulled_at / HOUR, self._shown(facts.pulled_core), colour))
+            pulls.append((facts.pulled_at / HOUR, float(self._shown(facts.pulled_core)), colour))
         ax.set_xlim(0.0, longest or 0.25)  # cooks of which every stage was skipped last no time
         ax.margins(y=0.08)
         ax.set_xticks(hour_ticks(longest))

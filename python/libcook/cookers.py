@@ -11,7 +11,6 @@ from libcook._core import Box, Film, Surroundings
 from libcook.arguments.door import door
 from libcook.arguments.plain import choice, number
 from libcook.arguments.quantity import Quantity, Word
-from libcook.errors import invalid
 from libcook.signals import Course
 from libcook.units import to_si
 
@@ -142,6 +141,8 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     Air moves gently, as in an oven with its fan on. Regulators ask for the meat to stay at or above 57 °C
     (135 °F; FDA Food Code 3-501.16); follow your local rules.
 
+    Its numbers, with range and source: ``libcook.parameters()``, rows ``holding_oven.*``.
+
     Parameters
     ----------
     air : float, str or pint.Quantity
@@ -153,20 +154,9 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     -------
     Surroundings
     """
-    celsius = to_si(air, "temperature", "holding_oven.air")
-    made = _core.oven(signal(celsius, "temperature", "holding_oven.air"), True)
-    made.kind = "holding oven"
-    share = number(humidity, "holding_oven.humidity")
-    if not 0.0 <= share <= 1.0:
-        raise invalid(
-            "holding_oven.humidity",
-            humidity,
-            f"{humidity} is out of range",
-            "0 to 1 is accepted; 40 % is 0.4",
-        )
-    pressure = share * float(_core.saturation_pressure(celsius))
-    made.vapour_pressure = signal(pressure, "pressure", "holding_oven.humidity")
-    return made
+    return _core.holding_oven(
+        to_si(air, "temperature", "holding_oven.air"), number(humidity, "holding_oven.humidity")
+    )
 
 
 @door

@@ -98,13 +98,8 @@ def brisket(
     6.35
     """
     made = cut("brisket", to_si(mass, "mass", "mass"), thickness, start)
-    side = choice(fat, ("down", "up", "none"), "fat")
-    if side != made.fat_cap.side:
-        whole = made.mass
-        made.fat_cap.side = side
-        if side == "none":  # the mass that the cap no longer has goes into the lean
-            made = _core.resized(made, whole, made.shape.thickness)
-    return made
+    sides = ("none", "down", "up")
+    return _core.with_fat(made, sides.index(choice(fat, sides, "fat")))
 
 
 @door

@@ -145,7 +145,7 @@ class Outcome(_core.Outcome):
         and below 6 K/h, with the core between 50 and 80 °C. It is over when the rate has climbed again by
         1.5 K/h or by its slowest value, whichever is more, or when the core leaves 50 to 85 °C; less than
         half an hour is none. So nothing depends on what comes later, and one that still goes on says so. The
-        definition is ours: none has been published.
+        definition is ours: none has been published. Its numbers: ``libcook.parameters()``, rows ``stall.*``.
 
         Returns
         -------
@@ -242,7 +242,8 @@ class Outcome(_core.Outcome):
     def safety(self) -> Safety:
         """Read lethality, time in the danger zone, and cooling; never a permission.
 
-        Follow your local food-safety rules; `Safety.caution` says what is not covered.
+        Follow your local food-safety rules; `Safety.caution` says what is not covered. The limits, with
+        source: ``libcook.parameters()``, rows ``safety.*``.
         """
         return _core.safety(self)
 

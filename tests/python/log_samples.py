@@ -41,6 +41,16 @@ def lines(log: Log) -> str:
     return "\n".join(map(str, log.summary))
 
 
+def told(log: Log) -> list[tuple[str, str, int, tuple[int, ...]]]:
+    """What was found, as facts: action, kind, how many, in which lines of the file."""
+    return [(one.action, one.kind, one.count, one.lines) for one in log.summary]
+
+
+def of_kind(log: Log, kind: str) -> Finding:
+    (one,) = (one for one in log.summary if one.kind == kind)
+    return one
+
+
 def finding(log: Log, part: str) -> Finding:
     hits = [one for one in log.summary if part in str(one)]
     assert len(hits) == 1, f"'{part}' is in {len(hits)} lines of:\n{lines(log)}"

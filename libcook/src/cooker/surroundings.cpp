@@ -66,12 +66,12 @@ void check_glow(const std::string &field, const Surroundings &s) {
                                        ": not even the sky at night is as cold");
     }
     if (seen(hottest, offset) > hottest_glow) {
-      throw InvalidInput(radiates,
-                         "beyond air of " + format_degrees(hottest) + " the meat would see " +
-                             format_degrees(hottest + offset) + "; accepted: up to " +
-                             format_degrees(hottest_glow) +
-                             ", for beyond it meat chars, which is left out; embers that fill only a part of "
-                             "what it sees are told by 'view'");
+      throw InvalidInput(
+          radiates, "beyond air of " + format_degrees(hottest) + " the meat would see " +
+                        format_degrees(hottest + offset) + "; accepted: up to " +
+                        format_degrees(hottest_glow) +
+                        ": beyond it meat chars, which this model does not know; for embers in a part of "
+                        "what it sees, give 'view'");
     }
   }
 }
@@ -214,6 +214,16 @@ Surroundings oven(Signal air, bool fan) {
   s.vapour_pressure = vented(known_cooker("oven", true).vapour_pressure, "oven.air", s.air);
   s.bottom = s.top = fan ? moving_air(fan_speed) : still_air();
   s.validate("oven");
+  return s;
+}
+
+Surroundings holding_oven(double air, double humidity) {
+  check::celsius("holding_oven.air", air, coldest_air, hottest_oven);
+  check::within("holding_oven.humidity", humidity, 0.0, 1.0, "", "40 % is 0.4");
+  Surroundings s = oven(Signal(air), true);
+  s.kind = "holding oven";
+  s.vapour_pressure = Signal(humidity * saturation_pressure(air));
+  s.validate("holding_oven");
   return s;
 }
 

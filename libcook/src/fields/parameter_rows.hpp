@@ -69,6 +69,7 @@ void add_surroundings(std::vector<Parameter> &table); ///< cookers, counter, box
 void add_wraps(std::vector<Parameter> &table);        ///< coverings
 void add_engine(std::vector<Parameter> &table);   ///< constants inside the engine: film, boiling, memory, lid
 void add_kinetics(std::vector<Parameter> &table); ///< rates read off the temperature history
+void add_readings(std::vector<Parameter> &table); ///< limits of safety rules, what counts as a stall
 void add_fuels(std::vector<Parameter> &table);    ///< what fuels are made of
 void add_pit_air(std::vector<Parameter> &table);  ///< chambers, their air, the water pan
 void add_free(std::vector<Parameter> &table);     ///< what is believed of a number before a fit

@@ -44,6 +44,7 @@ const std::vector<Parameter> &parameters() {
     rows::add_wraps(made);
     rows::add_engine(made);
     rows::add_kinetics(made);
+    rows::add_readings(made);
     rows::add_fuels(made);
     rows::add_pit_air(made);
     rows::add_free(made);

@@ -38,7 +38,7 @@ template <class Make> auto with_paths(const Path &path, std::initializer_list<Re
 
 /// The meat by its cut and mass.
 Meat meat_of_cut(const Json &node, const Path &path) {
-  refuse_unknown_keys(node, path, {"cut", "mass", "thickness", "start"});
+  refuse_unknown_keys(node, path, {"cut", "mass", "thickness", "start", "fat"});
   const Meat defaults;
   std::string name;
   double mass = 0.0;
@@ -52,6 +52,11 @@ Meat meat_of_cut(const Json &node, const Path &path) {
   reader("mass", mass);
   reader("thickness", thickness);
   reader("start", start);
+  std::optional<FatSide> fat;
+  if (node.contains("fat")) {
+    fat.emplace();
+    reader("fat", *fat);
+  }
   const Cut *found = with_paths(path, {{"name", "cut"}}, [&] { return &find_cut(name); });
   return with_paths(path,
                     {{"mass", "mass"},
@@ -59,12 +64,15 @@ Meat meat_of_cut(const Json &node, const Path &path) {
                      {found->name + ".shape.area", "thickness"},
                      {found->name + ".shape.width", "thickness"},
                      {found->name + ".start", "start"}},
-                    [&] { return cut(*found, mass, thickness, start); });
+                    [&] {
+                      const Meat meat = cut(*found, mass, thickness, start);
+                      return fat ? with_fat(meat, *fat) : meat;
+                    });
 }
 
 /// The names of the short forms of the surroundings.
 const std::vector<std::string> &short_surroundings() {
-  static const std::vector<std::string> names{"pit", "oven", "counter", "insulated_box"};
+  static const std::vector<std::string> names{"pit", "oven", "holding_oven", "counter", "insulated_box"};
   return names;
 }
 
@@ -84,6 +92,15 @@ Surroundings oven_surroundings(const Json &node, const Path &path) {
   bool fan = false;
   MemberReader(node, path)("fan", fan);
   return with_paths(path, {{"oven.air", "oven"}, {"oven", ""}}, [&] { return oven(air, fan); });
+}
+
+Surroundings holding_surroundings(const Json &node, const Path &path) {
+  double air = 0.0;
+  read(node["holding_oven"], Path(path, "holding_oven"), air);
+  double humidity = holding_humidity;
+  MemberReader(node, path)("humidity", humidity);
+  return with_paths(path, {{"holding_oven.air", "holding_oven"}, {"holding_oven.humidity", "humidity"}},
+                    [&] { return holding_oven(air, humidity); });
 }
 
 Surroundings counter_surroundings(const Json &node, const Path &path) {
@@ -125,6 +142,9 @@ Surroundings from_short(const std::string &name, const Json &node, const Path &p
   }
   if (name == "oven") {
     return oven_surroundings(node, path);
+  }
+  if (name == "holding_oven") {
+    return holding_surroundings(node, path);
   }
   return name == "counter" ? counter_surroundings(node, path) : box_surroundings(node, path);
 }
@@ -205,7 +225,7 @@ void read(const Json &node, const Path &path, Surroundings &target) {
   need_object(node, path);
   std::vector<std::string> known = keys_of<Surroundings>();
   known.insert(known.end(), short_surroundings().begin(), short_surroundings().end());
-  known.emplace_back("fan");
+  known.insert(known.end(), {"fan", "humidity"});
   refuse_unknown_keys(node, path, known);
 
   const std::string *given = nullptr;
@@ -222,6 +242,10 @@ void read(const Json &node, const Path &path, Surroundings &target) {
   if (node.contains("fan") && (given == nullptr || *given != "oven")) {
     throw InvalidInput(Path(path, "fan").text(),
                        "only with 'oven'; elsewhere give the air speed in 'bottom' and 'top'");
+  }
+  if (node.contains("humidity") && (given == nullptr || *given != "holding_oven")) {
+    throw InvalidInput(Path(path, "humidity").text(),
+                       "only with 'holding_oven'; elsewhere give the 'vapour_pressure' [Pa]");
   }
   target = given != nullptr ? from_short(*given, node, path) : Surroundings{};
   MemberReader reader(node, path);

@@ -78,16 +78,19 @@ Json cut_schema() {
       names.push_back(name);
     }
   }
-  return {{"description", "a piece of a cut"},
-          {"type", "object"},
-          {"additionalProperties", false},
-          {"required", {"cut", "mass"}},
-          {"properties",
-           {{"cut", {{"description", "its name"}, {"enum", names}}},
-            {"mass", number("raw, trimmed, bone included [kg]")},
-            {"thickness", described("mean, of the lean part; estimated from the mass if left out [m]",
-                                    type_of(std::optional<double>{}))},
-            {"start", number("temperature throughout at the start [°C]")}}}};
+  return {
+      {"description", "a piece of a cut"},
+      {"type", "object"},
+      {"additionalProperties", false},
+      {"required", {"cut", "mass"}},
+      {"properties",
+       {{"cut", {{"description", "its name"}, {"enum", names}}},
+        {"mass", number("raw, trimmed, bone included [kg]")},
+        {"thickness", described("mean, of the lean part; estimated from the mass if left out [m]",
+                                type_of(std::optional<double>{}))},
+        {"start", number("temperature throughout at the start [°C]")},
+        {"fat",
+         {{"description", "where its fat cap is; as of the cut if left out"}, {"enum", words(FatSide{})}}}}}};
 }
 
 Json time_of_day_schema() {
@@ -113,17 +116,25 @@ Json surroundings_schema() {
       {"pit", {{"description", "short: a generic cooker; needs air"}, {"enum", pit_kinds()}}},
       {"oven", described("short: a kitchen oven at this air temperature [°C]", ref("signal"))},
       {"fan", described("with oven: a fan moves the air", type_of(true))},
+      {"holding_oven", number("short: an oven that holds finished meat at this temperature [°C]")},
+      {"humidity", number("with holding_oven: relative humidity [-]")},
       {"counter", number("short: a kitchen counter in a room at this temperature [°C]")},
       {"insulated_box", std::move(box)},
   };
-  Json made = object_of<Surroundings>(
-      "pit, oven, counter or insulated_box, or in full; members beside a short form replace what it sets");
+  Json made = object_of<Surroundings>("pit, oven, holding_oven, counter or insulated_box, or in full; "
+                                      "members beside a short form replace what "
+                                      "it sets");
   members.update(made["properties"]);
   made["properties"] = std::move(members);
-  made["dependentRequired"] = {{"pit", {"air"}}, {"fan", {"oven"}}};
+  made["dependentRequired"] = {{"pit", {"air"}}, {"fan", {"oven"}}, {"humidity", {"holding_oven"}}};
   made["dependentSchemas"] = {
-      {"pit", {{"properties", {{"oven", false}, {"counter", false}, {"insulated_box", false}}}}},
-      {"oven", {{"properties", {{"air", false}, {"counter", false}, {"insulated_box", false}}}}},
+      {"pit",
+       {{"properties",
+         {{"oven", false}, {"holding_oven", false}, {"counter", false}, {"insulated_box", false}}}}},
+      {"oven",
+       {{"properties",
+         {{"air", false}, {"holding_oven", false}, {"counter", false}, {"insulated_box", false}}}}},
+      {"holding_oven", {{"properties", {{"air", false}, {"counter", false}, {"insulated_box", false}}}}},
       {"counter", {{"properties", {{"air", false}, {"insulated_box", false}}}}},
       {"insulated_box", {{"properties", {{"air", false}}}}}};
   return made;

@@ -280,6 +280,17 @@ Meat pork_shoulder(double mass, std::optional<double> thickness, double start) {
   return cut("pork shoulder", mass, thickness, start);
 }
 
+Meat with_fat(Meat meat, FatSide side) {
+  const bool as_heavy = (meat.fat_cap.side == FatSide::none) == (side == FatSide::none);
+  const double whole = meat.mass();
+  meat.fat_cap.side = side;
+  if (as_heavy) {
+    return meat;
+  }
+  const double thickness = meat.shape.thickness;
+  return resized(std::move(meat), whole, thickness);
+}
+
 Meat resized(Meat meat, double mass, double thickness) {
   Shape &shape = meat.shape;
   const double before = shape.extent;

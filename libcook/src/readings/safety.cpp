@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "cook/meat/kinetics.hpp"
+#include "cook/readings/limits.hpp"
 #include "cook/readings/readings.hpp"
 #include "cook/units.hpp"
 #include "readings/reading_tools.hpp"
@@ -13,21 +14,21 @@ namespace cook {
 
 namespace {
 
-// FDA Food Code 3-501.14 and 3-501.16 give 41, 70 and 135 °F and print them as 5, 21 and 57 °C.
-constexpr double cold_holding = 5.0;               // °C
-constexpr double cooling_middle = 21.0;            // °C
-constexpr double hot_holding = 57.0;               // °C
-constexpr double first_cooling = 2.0;              // h, from 57 to 21 °C
-constexpr double whole_cooling = 6.0;              // h, from 57 to 5 °C
-constexpr double come_up_from = 10.0;              // °C: 50 °F, USDA FSIS Appendix A (from memory)
-constexpr double come_up_to = lethality_range_low; // 130 °F, the same
-constexpr double come_up_limit = 6.0;              // h, the same
+namespace limits = safety_limits;
 
 constexpr const char *caution = "Follow your local food-safety rules: they come first. These readings are "
                                 "computed, not measured; check the meat "
                                 "with a probe in its coldest part. They are never a permission to serve.";
 
 std::string tenth(double value) { return format_number(std::round(value * 10.0) / 10.0); }
+std::string whole_fahrenheit(double celsius) {
+  return format_number(std::round(fahrenheit_from_celsius(celsius)));
+}
+std::string both(double celsius) { return tenth(celsius) + " °C (" + whole_fahrenheit(celsius) + " °F)"; }
+std::string both(double from, double to) {
+  return tenth(from) + " to " + tenth(to) + " °C (" + whole_fahrenheit(from) + " to " + whole_fahrenheit(to) +
+         " °F)";
+}
 std::string hours(double seconds) { return tenth(hours_from_seconds(seconds)) + " h"; }
 
 /// Integral of lethality_rate while the temperature goes from a to b in a straight line [decimal reductions].
@@ -81,39 +82,41 @@ void read_lethality(const Outcome &outcome, Safety &safety) {
         outcome.time, least, static_cast<std::size_t>(passed - least.begin()), lethality_log_low);
     return;
   }
-  safety.warnings.push_back(
-      "The coldest part reaches " + tenth(safety.log_reduction) +
-      " decimal reductions of Salmonella, not the 6.5 of the USDA FSIS cooking guideline, "
-      "Appendix A.");
+  safety.warnings.push_back("The coldest part reaches " + tenth(safety.log_reduction) +
+                            " decimal reductions of Salmonella, not the " + tenth(lethality_log_low) +
+                            " of the USDA FSIS cooking guideline, Appendix A.");
 }
 
-/// Time from 10 °C (or the start) to 54.4 °C at the coldest point, and the warning when it takes too long.
+/// Time from come_up_from (or the start) to come_up_to at the coldest point, and the warning when it takes
+/// too long.
 void read_come_up(const Outcome &outcome, Safety &safety) {
   const std::vector<double> &cold = outcome.coldest;
   double begin = outcome.time.front();
   double spent = 0.0;
-  bool warm = cold.front() >= come_up_from;
+  bool warm = cold.front() >= limits::come_up_from;
   for (std::size_t i = 1; i < cold.size() && safety.come_up < 0.0; ++i) {
-    if (!warm && cold[i] >= come_up_from) {
+    if (!warm && cold[i] >= limits::come_up_from) {
       warm = true;
-      begin = readings::crossing(outcome.time, cold, i, come_up_from);
+      begin = readings::crossing(outcome.time, cold, i, limits::come_up_from);
     }
     if (warm) {
       spent = outcome.time[i] - begin;
     }
-    if (cold[i] >= come_up_to) {
-      spent = readings::crossing(outcome.time, cold, i, come_up_to) - begin;
-      safety.come_up = cold.front() >= come_up_to ? 0.0 : spent;
-    } else if (cold[i] < come_up_from) {
+    if (cold[i] >= limits::come_up_to) {
+      spent = readings::crossing(outcome.time, cold, i, limits::come_up_to) - begin;
+      safety.come_up = cold.front() >= limits::come_up_to ? 0.0 : spent;
+    } else if (cold[i] < limits::come_up_from) {
       warm = false;
       spent = 0.0;
     }
   }
-  if (spent > come_up_limit * seconds_per_hour) {
-    const std::string where = safety.come_up < 0.0 ? "has not come from 10 to 54.4 °C (50 to 130 °F) after "
-                                                   : "takes from 10 to 54.4 °C (50 to 130 °F) ";
+  if (spent > limits::come_up_limit * seconds_per_hour) {
+    const std::string span = both(limits::come_up_from, limits::come_up_to);
+    const std::string where =
+        safety.come_up < 0.0 ? "has not come from " + span + " after " : "takes from " + span + " ";
     safety.warnings.push_back("The coldest part " + where + hours(spent) +
-                              "; USDA FSIS guidance (Appendix A, from memory) limits it to 6 h.");
+                              "; USDA FSIS guidance (Appendix A, from memory) limits it to " +
+                              tenth(limits::come_up_limit) + " h.");
   }
 }
 
@@ -124,32 +127,32 @@ void check_cooling(const Outcome &outcome, std::size_t from, double level, doubl
   const double spent = reached.value_or(outcome.time.back()) - safety.cooling_start;
   if (spent > limit_hours * seconds_per_hour) {
     safety.warnings.push_back("The core " + std::string(reached ? "takes " : "has not cooled after ") +
-                              hours(spent) + (reached ? " to cool" : "") + " from 57 to " +
-                              format_number(level) + " °C (135 to " +
-                              format_number(std::round(fahrenheit_from_celsius(level))) +
-                              " °F); FDA Food Code 3-501.14 allows " + rule + ".");
+                              hours(spent) + (reached ? " to cool" : "") + " from " +
+                              both(limits::hot_holding, level) + "; FDA Food Code 3-501.14 allows " +
+                              tenth(limit_hours) + rule + ".");
   }
 }
 
 void read_cooling(const Outcome &outcome, Safety &safety) {
   const std::size_t peak = readings::peak_index(outcome);
-  const std::optional<double> falls = readings::falls_through(outcome.time, outcome.core, peak, hot_holding);
+  const std::optional<double> falls =
+      readings::falls_through(outcome.time, outcome.core, peak, limits::hot_holding);
   if (!falls) {
     return;
   }
   safety.cooling_start = *falls;
-  safety.warnings.push_back("From " + hours(*falls) +
-                            " on the core is below 57 °C (135 °F): that is no hot holding (FDA Food Code "
-                            "3-501.16). Serve it by then, or cool it within the times of 3-501.14.");
-  check_cooling(outcome, peak, cooling_middle, first_cooling, "2 h", safety);
-  check_cooling(outcome, peak, cold_holding, whole_cooling, "6 h in all", safety);
+  safety.warnings.push_back("From " + hours(*falls) + " on the core is below " + both(limits::hot_holding) +
+                            ": that is no hot holding (FDA Food Code 3-501.16). Serve it by then, or cool it "
+                            "within the times of 3-501.14.");
+  check_cooling(outcome, peak, limits::cooling_middle, limits::first_cooling, " h", safety);
+  check_cooling(outcome, peak, limits::cold_holding, limits::whole_cooling, " h in all", safety);
 }
 
 void read_danger_zone(const Outcome &outcome, Safety &safety) {
   const auto peak = static_cast<std::size_t>(std::max_element(outcome.core.begin(), outcome.core.end()) -
                                              outcome.core.begin());
   const auto warming = [&](const std::vector<double> &trace) {
-    return readings::time_within(outcome.time, trace, 0, peak, cold_holding, hot_holding);
+    return readings::time_within(outcome.time, trace, 0, peak, limits::cold_holding, limits::hot_holding);
   };
   safety.core_danger_time = warming(outcome.core);
   for (std::size_t face = 0; face < outcome.surface.size(); ++face) {

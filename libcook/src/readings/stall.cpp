@@ -5,25 +5,17 @@
 #include <utility>
 
 #include "cook/errors.hpp"
+#include "cook/readings/limits.hpp"
 #include "cook/readings/readings.hpp"
 
 namespace cook {
 
 namespace {
 
+namespace rule = stall_rule;
+
 constexpr std::size_t least_samples = 5;
-constexpr std::size_t least_fitted = 3;             // a log of one reading an hour needs a longer window
-constexpr double rate_window = 2400.0;              // s
-constexpr double least_window = 0.75 * rate_window; // s: a shorter one knows no rate yet
-constexpr double slow_share = 0.25;                 // of the fastest rate so far: below it is slow
-constexpr double slow = 6.0 / 3600.0;               // K s⁻¹: and below this
-constexpr double least_recovery = 1.5 / 3600.0;     // K s⁻¹: a climb of the rate that noise does not make
-constexpr double relapse = 0.5;                     // of the rate since the last stall: a new one
-constexpr double shortest = 1800.0;                 // s
-constexpr double least_pace = 3.0 / 3600.0;         // K s⁻¹: what has never climbed so fast does not stall
-constexpr double coldest_stall = 50.0;              // °C
-constexpr double hottest_begin = 80.0;              // °C
-constexpr double hottest_stall = 85.0;              // °C
+constexpr std::size_t least_fitted = 3; // a log of one reading an hour needs a longer window
 
 void check_trace(std::span<const double> time, std::span<const double> core) {
   if (time.size() != core.size()) {
@@ -65,11 +57,11 @@ public:
   /// few.
   std::optional<Fit> at(std::size_t i) {
     add(i, 1.0);
-    while (time_[low_] < time_[i] - rate_window && i - low_ >= least_fitted) {
+    while (time_[low_] < time_[i] - rule::rate_window && i - low_ >= least_fitted) {
       add(low_++, -1.0);
     }
     const double n = static_cast<double>(i - low_ + 1);
-    if (i - low_ + 1 < least_fitted || time_[i] - time_[low_] < least_window) {
+    if (i - low_ + 1 < least_fitted || time_[i] - time_[low_] < rule::least_window) {
       return {};
     }
     const double mean_time = sum_time_ / n;
@@ -101,12 +93,12 @@ public:
   void see(const Fit &now) {
     fastest_ = std::max(fastest_, now.rate);
     hottest_ = std::max(hottest_, now.core);
-    const bool in_range = now.core >= coldest_stall && now.core <= hottest_stall;
-    const bool creeps = now.rate < std::fmin(slow, slow_share * fastest_);
+    const bool in_range = now.core >= rule::coldest && now.core <= rule::hottest;
+    const bool creeps = now.rate < std::fmin(rule::slow, rule::slow_share * fastest_);
     if (!going_) {
       since_ = std::max(since_, now.rate);
-      if (now.core >= coldest_stall && hottest_ <= hottest_begin && creeps && fastest_ >= least_pace &&
-          (stalls_.empty() || now.rate <= relapse * since_)) {
+      if (now.core >= rule::coldest && hottest_ <= rule::hottest_begin && creeps &&
+          fastest_ >= rule::least_pace && (stalls_.empty() || now.rate <= rule::relapse * since_)) {
         going_ = Stall{.start = now.time,
                        .end = now.time,
                        .over = false,
@@ -126,7 +118,7 @@ public:
       stall.slowest_at = now.time;
       stall.plateau = now.core;
     }
-    const double recovered = stall.slowest + std::max(least_recovery, stall.slowest);
+    const double recovered = stall.slowest + std::max(rule::least_recovery, stall.slowest);
     if (!in_range || !creeps || now.rate >= recovered) {
       stall.over = true;
       keep();
@@ -142,7 +134,7 @@ public:
 
 private:
   void keep() {
-    if (going_ && going_->duration() >= shortest) {
+    if (going_ && going_->duration() >= rule::shortest) {
       stalls_.push_back(*going_);
     }
     going_.reset();
@@ -172,6 +164,43 @@ std::vector<Stall> find_stalls(std::span<const double> time, std::span<const dou
 std::optional<Stall> find_stall(std::span<const double> time, std::span<const double> core) {
   const std::vector<Stall> stalls = find_stalls(time, core);
   return stalls.empty() ? std::nullopt : std::optional(stalls.front());
+}
+
+std::optional<SlowestRise> slowest_rise(std::span<const double> time, std::span<const double> core) {
+  if (core.empty()) {
+    return {};
+  }
+  const auto peak = static_cast<std::size_t>(std::max_element(core.begin(), core.end()) - core.begin());
+  std::vector<std::size_t> inside;
+  for (std::size_t i = 0; i <= peak; ++i) {
+    if (core[i] >= rule::coldest && core[i] <= rule::hottest_begin) {
+      inside.push_back(i);
+    }
+  }
+  if (inside.size() < least_fitted) {
+    return {};
+  }
+  // Straight lines over a tenth of the way up: a rate from minute to minute would jitter.
+  constexpr std::size_t parts = 10;
+  SlowestRise found{.from = time[inside.front()], .to = time[inside.back()], .rate = HUGE_VAL};
+  const double step = (found.to - found.from) / static_cast<double>(parts);
+  const auto core_at = [&](std::size_t part) {
+    const double t = found.from + step * static_cast<double>(part);
+    const auto after = std::upper_bound(time.begin(), time.end(), t);
+    const auto i = std::clamp<std::ptrdiff_t>(after - time.begin(), 1, std::ssize(time) - 1);
+    const auto next = static_cast<std::size_t>(i);
+    const double share = std::clamp((t - time[next - 1]) / (time[next] - time[next - 1]), 0.0, 1.0);
+    return core[next - 1] + share * (core[next] - core[next - 1]);
+  };
+  for (std::size_t part = 0; part < parts; ++part) {
+    const double before = core_at(part);
+    const double rate = (core_at(part + 1) - before) / step;
+    if (rate < found.rate) {
+      found.rate = rate;
+      found.core = before;
+    }
+  }
+  return found;
 }
 
 std::optional<Stall> find_stall(const Outcome &outcome) {

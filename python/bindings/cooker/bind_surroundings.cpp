@@ -20,6 +20,7 @@ void bind_surroundings(py::module_ &m) {
   m.def("pit_kinds", &pit_kinds, "Kinds of cooker that `pit` knows.");
   m.def("pit", &pit, py::arg("kind"), py::arg("air"), "A generic cooker.");
   m.def("oven", &oven, py::arg("air"), py::arg("fan"), "A kitchen oven.");
+  m.def("holding_oven", &holding_oven, py::arg("air"), py::arg("humidity"), "An oven that holds meat.");
   m.def("counter", &counter, py::arg("room"), "A kitchen counter.");
   m.def("insulated_box", &insulated_box, py::arg("room"), py::arg("box"), "A towel-lined insulated box.");
 }

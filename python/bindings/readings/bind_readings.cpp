@@ -112,6 +112,15 @@ void bind_readings(py::module_ &m) {
         py::arg("time"), py::arg("core"),
         "All stalls of a core trace [s], [°C] (at least 5 samples), in order.");
   m.def(
+      "slowest_rise",
+      [](const Array &time, const Array &core) {
+        const auto found = slowest_rise(span_of(time), span_of(core));
+        return found ? std::optional(std::tuple(found->from, found->to, found->core, found->rate))
+                     : std::nullopt;
+      },
+      py::arg("time"), py::arg("core"),
+      "Where a core without a stall climbs slowest: from, to [s], core [°C], rate [K/s], or None.");
+  m.def(
       "stall", [](const Outcome &outcome) { return find_stall(outcome); }, py::arg("outcome"),
       "The first stall of an outcome, or None.");
   m.def("carryover", &carryover, py::arg("outcome"), "Carryover after the last heated stage, or None.");

@@ -12,7 +12,7 @@ from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.figures import style
-from libcook.units import celsius_to_fahrenheit, format_clock, format_duration, temperature_unit
+from libcook.units import format_clock, format_duration, shown_in, temperature_unit
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -21,10 +21,6 @@ if TYPE_CHECKING:
     from libcook.fit.forecast import Forecast
 
 __all__ = ["plot_fit", "plot_forecast"]
-
-
-def _shown(celsius: Any, unit: str) -> Any:
-    return celsius_to_fahrenheit(celsius) if unit == "F" else celsius
 
 
 @door
@@ -60,14 +56,14 @@ def plot_fit(fit: Fit, log: int = -1, units: Word | None = None, theme: Word = "
     hours = series.time / 3600.0
     style.dress(upper, colours, "", f"core temperature [°{unit}]")
     upper.plot(
-        hours, _shown(series.observed, unit), ls="none", marker="o", ms=3.2, mfc="none", mec=colours.surface,
-        label="log",
+        hours, shown_in(series.observed, unit), ls="none", marker="o", ms=3.2, mfc="none",
+        mec=colours.surface, label="log",
     )  # fmt: skip
-    upper.plot(hours, _shown(series.fitted, unit), color=colours.core, lw=1.8, label="tuned plan")
+    upper.plot(hours, shown_in(series.fitted, unit), color=colours.core, lw=1.8, label="tuned plan")
     odd = series.weight < 0.5
     if odd.any():
         upper.plot(
-            hours[odd], _shown(series.observed[odd], unit), ls="none", marker="x", ms=6, color=colours.ink,
+            hours[odd], shown_in(series.observed[odd], unit), ls="none", marker="x", ms=6, color=colours.ink,
             label="counts less",
         )  # fmt: skip
     upper.legend(frameon=False, labelcolor=colours.ink, fontsize=style.SMALL, loc="lower right")
@@ -123,21 +119,21 @@ def plot_forecast(
     for low, high, alpha in ((0.05, 0.95, 0.22), (0.25, 0.75, 0.4)):
         axes.fill_between(
             hours[coming],
-            _shown(ahead.core_quantile(low)[coming], unit),
-            _shown(ahead.core_quantile(high)[coming], unit),
+            shown_in(ahead.core_quantile(low)[coming], unit),
+            shown_in(ahead.core_quantile(high)[coming], unit),
             color=colours.surface, alpha=alpha, lw=0.0,
             label=f"{100 * (high - low):.0f} % of the possible cooks",
         )  # fmt: skip
     middle = ahead.core_quantile(0.5)
-    axes.plot(hours[coming], _shown(middle[coming], unit), color=colours.surface, lw=1.4, label="median")
+    axes.plot(hours[coming], shown_in(middle[coming], unit), color=colours.surface, lw=1.4, label="median")
     past = shown & (time <= ahead.now)
     if ahead.now > 0.0:
         log = None if ahead._inputs is None else ahead._inputs["log"]
         if log is None or "core" not in log.columns:
-            axes.plot(hours[past], _shown(middle[past], unit), color=colours.core, lw=1.8)
+            axes.plot(hours[past], shown_in(middle[past], unit), color=colours.core, lw=1.8)
         else:
             axes.plot(
-                log.time / 3600.0, _shown(log.core, unit), color=colours.core, lw=1.6, label="log so far"
+                log.time / 3600.0, shown_in(log.core, unit), color=colours.core, lw=1.6, label="log so far"
             )
         axes.axvline(ahead.now / 3600.0, color=colours.faint, lw=0.8)
         axes.annotate(

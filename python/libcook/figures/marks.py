@@ -83,7 +83,7 @@ def shade_stall(ax: Axes, facts: Facts, x: Any, core: Any, theme: Theme, plateau
     xs = np.concatenate([[start], x[inside], [end]])
     ys = np.interp(xs, x, core)
     ax.fill_between(xs, low, ys, color=theme.stall, alpha=0.22, lw=0, zorder=1)
-    length = format_duration(float(stall.end) - float(stall.start))
+    length = format_duration(facts.stall_length or 0.0)
     ax.text(
         0.5 * (start + end), low + 0.52 * (float(ys.min()) - low), f"stall\n{length}\nnear {plateau}",
         ha="center", va="center", fontsize=SMALL, color=theme.ink, linespacing=1.3,

@@ -29,7 +29,7 @@ from libcook.figures.style import (
 )
 from libcook.readings.facts import read_facts
 from libcook.readings.readable import Readable, faces
-from libcook.units import celsius_to_fahrenheit, format_duration, format_temperature, temperature_unit, to_si
+from libcook.units import format_duration, format_temperature, shown_in, temperature_unit, to_si
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -65,9 +65,9 @@ def plot_outcome(outcome: Readable, units: Word = "C", ax: Axes | None = None, t
     facts = read_facts(outcome)
     x = outcome.time / HOUR
     lines = [
-        ("air", _shown(outcome.air, unit), colours.air, 1.0),
-        ("surface", _shown(outcome.surface[:, -1], unit), colours.surface, 1.3),
-        ("core", _shown(outcome.core, unit), colours.core, 2.2),
+        ("air", shown_in(outcome.air, unit), colours.air, 1.0),
+        ("surface", shown_in(outcome.surface[:, -1], unit), colours.surface, 1.3),
+        ("core", shown_in(outcome.core, unit), colours.core, 2.2),
     ]
     dress(ax, colours, "", f"temperature [°{unit}]")
     marks.hours_axis(ax, outcome, colours)
@@ -86,8 +86,8 @@ def plot_outcome(outcome: Readable, units: Word = "C", ax: Axes | None = None, t
         marks.shade_stall(ax, facts, x, lines[2][1], colours, plateau)
     marks.draw_events(ax, rows, EVENT_ROW, colours)
     words = (format_temperature(facts.pulled_core, unit), format_temperature(facts.peak or 0.0, unit))
-    peak = None if facts.peak is None else float(_shown(facts.peak, unit))
-    marks.mark_pull(ax, facts, float(_shown(facts.pulled_core, unit)), peak, words, colours)
+    peak = None if facts.peak is None else float(shown_in(facts.peak, unit))
+    marks.mark_pull(ax, facts, float(shown_in(facts.pulled_core, unit)), peak, words, colours)
     label_ends(ax, [(x[-1], float(v[-1]), name, colour) for name, v, colour, _ in lines], colours)
     return ax
 
@@ -204,7 +204,7 @@ def plot_profiles(
 
     shades = np.linspace(0.0, 0.8, len(moments)) if theme == "light" else np.linspace(0.45, 1.0, len(moments))
     for ax, field, ylabel in (
-        (left, _shown(outcome.temperature, unit), f"temperature [°{unit}]"),
+        (left, shown_in(outcome.temperature, unit), f"temperature [°{unit}]"),
         (right, np.asarray(outcome.water), "water [kg/kg dry solids]"),
     ):
         dress(ax, colours, where, ylabel)
@@ -223,10 +223,6 @@ def plot_profiles(
         ax.set_xlim(float(place[0]), float(place[-1]))
         ax.margins(y=0.08)
     return left, right
-
-
-def _shown(celsius: Any, unit: str) -> Any:
-    return celsius_to_fahrenheit(celsius) if unit == "F" else np.asarray(celsius)
 
 
 def _at(time: Any, field: Any, moment: float) -> Any:

@@ -12,7 +12,7 @@ from libcook.arguments.optional import need
 from libcook.figures.style import SMALL, Theme, dress
 from libcook.readings.readable import FloatArray
 from libcook.readings.section_field import mesh_of, seam_edges, value_at
-from libcook.units import celsius_to_fahrenheit
+from libcook.units import shown_in
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -33,8 +33,8 @@ class Look:
 
     def shown(self, values: Any) -> Any:
         """Turn the stored values into those that are drawn."""
-        if self.what == "temperature" and self.unit == "F":
-            return celsius_to_fahrenheit(values)
+        if self.what == "temperature":
+            return shown_in(values, self.unit)
         if self.what == "change" and self.unit == "F":
             return 1.8 * np.asarray(values)
         return 100.0 * np.asarray(values) if self.what == "tenderness" else np.asarray(values)

@@ -19,7 +19,7 @@ from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.figures.section_draw import MM, draw_section, finish_panels, look_of
-from libcook.figures.section_film import animate
+from libcook.figures.section_movie import animate
 from libcook.figures.style import SMALL, savefig, theme_of
 from libcook.readings.readable import stage_labels
 from libcook.readings.section_field import FIELDS, largest_change, mesh_of, moment_of, values_at

@@ -33,7 +33,7 @@ from libcook.logs.cells import guarded, in_one_cell, unguarded
 from libcook.logs.events import Event
 from libcook.logs.findings import Finding
 from libcook.logs.reading.source import Source
-from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius, temperature_unit
+from libcook.units import fahrenheit_to_celsius, shown_in, temperature_unit
 
 FloatArray = npt.NDArray[np.float64]
 Start = dt.datetime | dt.time | None
@@ -115,7 +115,7 @@ def columns_of(log: Any, units: str) -> tuple[list[str], list[FloatArray]]:
     names, columns = [_TIME], [log.time]
     for name, celsius in log.columns.items():
         names.append(f"{name} [°{scale}]")
-        columns.append(celsius_to_fahrenheit(celsius) if scale == "F" else celsius)
+        columns.append(shown_in(celsius, scale))
     return names, columns
 
 
@@ -217,7 +217,7 @@ def frame_of(log: Any, units: str) -> Any:
     """Return a pandas DataFrame indexed by time [s]."""
     pd = need("pandas", "frames", "Log.to_frame")
     scale = temperature_unit(units)
-    data = {name: celsius_to_fahrenheit(v) if scale == "F" else v.copy() for name, v in log.columns.items()}
+    data = {name: np.array(shown_in(v, scale)) for name, v in log.columns.items()}
     frame = pd.DataFrame(data, index=pd.Index(log.time.copy(), name="time"))
     frame.attrs["units"] = {"time": "s", **dict.fromkeys(data, f"°{scale}")}
     return frame

@@ -10,7 +10,7 @@ import numpy as np
 from libcook.figures import marks
 from libcook.figures.style import SMALL, Theme, dress, label_ends, new_axes, theme_of
 from libcook.logs.reading.cleaning import gap_limit
-from libcook.units import celsius_to_fahrenheit, format_clock, format_duration, temperature_unit
+from libcook.units import format_clock, format_duration, shown_in, temperature_unit
 from libcook.units.clock import parse_clock
 
 if TYPE_CHECKING:
@@ -30,9 +30,7 @@ def plot_log(log: Log, units: str, ax: Axes | None, theme: str, proposed: bool) 
     last = float(x[-1])
     dress(ax, colours, "", f"temperature [°{unit}]")
     _hours_axis(ax, log, last, colours)
-    shown = {
-        name: celsius_to_fahrenheit(values) if unit == "F" else values for name, values in log.columns.items()
-    }
+    shown = {name: shown_in(values, unit) for name, values in log.columns.items()}
     rows = _event_rows(log, proposed)
     low = min(float(np.nanmin(values)) for values in shown.values())
     high = max(float(np.nanmax(values)) for values in shown.values())

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-import html as markup
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from libcook.logs.findings import count_of
 from libcook.units import format_duration, format_temperature
+from libcook.words import page
 
 if TYPE_CHECKING:
     from libcook.logs.log import Log
@@ -31,10 +31,13 @@ def _start(log: Log) -> str:
     )
 
 
+def _head(log: Log) -> str:
+    return f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"
+
+
 def text(log: Log) -> str:
     """Return the one-line form."""
-    parts = [f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"]
-    parts += [f"{name} {' to '.join(_span(log, name))}" for name in log.columns]
+    parts = [_head(log), *(f"{name} {' to '.join(_span(log, name))}" for name in log.columns)]
     if log.events:
         parts.append(count_of(len(log.events), "event"))
     if log.summary:
@@ -44,14 +47,13 @@ def text(log: Log) -> str:
 
 def full(log: Log) -> str:
     """Return columns, events and summary, one fact a line."""
-    lines = [f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"]
+    lines = [_head(log)]
     for name, values in log.columns.items():
         missing = int(np.count_nonzero(~np.isfinite(values)))
         low, high = _span(log, name)
         lines.append(f"  {name}: {low} to {high}" + (f", {missing} missing" if missing else ""))
     for title, items in _lists(log):
-        lines.append(title)
-        lines += [f"  {item}" for item in items]
+        lines += [title, *(f"  {item}" for item in items)]
     return "\n".join(lines)
 
 
@@ -62,25 +64,11 @@ def _lists(log: Log) -> list[tuple[str, list[str]]]:
 
 def html(log: Log) -> str:
     """Return the notebook form: columns, events, and the summary in full."""
-    head = f"{count_of(len(log), 'reading')} over {format_duration(log.duration)}{_start(log)}"
-    titles = "".join(
-        f"<th>{title}</th>" for title in ("column", "readings", "missing", "lowest", "highest", "last")
-    )
-    rows = ""
+    rows = []
     for name, values in log.columns.items():
         finite = values[np.isfinite(values)]
-        facts = (
-            str(finite.size),
-            str(values.size - finite.size),
-            *_span(log, name),
-            format_temperature(float(finite[-1]), log.units),
-        )
-        rows += (
-            f"<tr><th>{markup.escape(name)}</th>" + "".join(f"<td>{fact}</td>" for fact in facts) + "</tr>"
-        )
-    parts = [f"<p><b>Log</b>: {markup.escape(head)}</p>"]
-    parts.append(f"<table><thead><tr>{titles}</tr></thead><tbody>{rows}</tbody></table>")
-    for title, lines in _lists(log):
-        items = "".join(f"<li>{markup.escape(line)}</li>" for line in lines)
-        parts.append(f"<p>{title}</p><ul>{items}</ul>")
-    return f"<div>{''.join(parts)}</div>"
+        last = format_temperature(float(finite[-1]), log.units)
+        rows.append((name, str(finite.size), str(values.size - finite.size), *_span(log, name), last))
+    head = ("column", "readings", "missing", "lowest", "highest", "last")
+    lists = "".join(f"<p>{title}</p>{page.listed(items)}" for title, items in _lists(log))
+    return page.page(page.table(rows, head, numbers=True), lists, title=f"Log: {_head(log)}")

@@ -20,12 +20,13 @@ from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.ends import core
 from libcook.errors import SolverFailure, invalid
+from libcook.figures.svg import playground_svg
 from libcook.meat import brisket
 from libcook.outcome import Outcome
 from libcook.plan import Plan, Stage
-from libcook.playground.svg import playground_svg
+from libcook.readings.facts import read_facts
 from libcook.simulate import simulate
-from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius, format_duration, temperature_unit
+from libcook.units import fahrenheit_to_celsius, format_duration, format_percent, shown_in, temperature_unit
 from libcook.words.sentences import sentences
 from libcook.wraps import wrap_names
 
@@ -146,13 +147,13 @@ class Still:
     @property
     def headline(self) -> str:
         """When it is done, in a line."""
-        out = self.outcome
-        if len(out.stage_ends) < len(out.plan.stages):
-            return f"not done after {format_duration(float(out.time[-1]))}"
-        stall = out.stall()
-        stalls = "no stall" if stall is None else f"stalls for {format_duration(stall.duration)}"
-        lost = 100.0 * out.loss.total / out.loss.raw
-        return f"done after {format_duration(float(out.time[-1]))}, {stalls}, {lost:.0f} % of the weight lost"
+        facts = read_facts(self.outcome)
+        if facts.unfinished is not None:
+            return f"not done after {format_duration(facts.end)}"
+        length = facts.stall_length
+        stalls = "no stall" if length is None else f"stalls for {format_duration(length)}"
+        lost = f"{format_percent(facts.lost)} of the weight lost"
+        return f"done after {format_duration(facts.end)}, {stalls}, {lost}"
 
     def picture(self) -> dict[str, Any]:
         """Return what is shown: figure, headline, words and caution as text."""
@@ -166,8 +167,11 @@ class Still:
 
     def __repr__(self) -> str:
         """Say in a line when it is done, and where the sliders are."""
-        where = ", ".join(f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
-        return f"{self.headline} ({self.values['wrap']}; {where})"
+        return f"{self.headline} ({self._places()})"
+
+    def _places(self) -> str:
+        places = (f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
+        return f"{self.values['wrap']}; {', '.join(places)}"
 
     def _repr_html_(self) -> str:
         return self.still_html() + (
@@ -178,25 +182,26 @@ class Still:
     def still_html(self) -> str:
         """Return the figure and the words as HTML that needs no kernel and no script."""
         shown = self.picture()
-        where = ", ".join(f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
         words = "".join(f"<p>{escape(text)}</p>" for text in (*shown["words"], shown["caution"]))
         return (
             f'<div style="max-width:60em"><p><strong>{escape(shown["headline"])}</strong><br>'
-            f"{escape(str(self.values['wrap']))}; {escape(where)}</p>{shown['svg']}{words}</div>"
+            f"{escape(self._places())}</p>{shown['svg']}{words}</div>"
         )
 
 
 def shown_value(knob: Knob, values: dict[str, Any], units: str) -> str:
     """Write where a slider is, with its unit."""
-    value = displayed(knob, values[knob.key], units)
-    unit = f"°{units}" if knob.unit == "°" else knob.unit
-    return f"{value:g} {unit}"
+    return f"{displayed(knob, values[knob.key], units):g} {unit_of(knob, units)}"
+
+
+def unit_of(knob: Knob, units: str) -> str:
+    """Return the unit that a slider's value is shown in."""
+    return f"°{units}" if knob.unit == "°" else knob.unit
 
 
 def displayed(knob: Knob, value: float, units: str) -> float:
     """Convert a slider's value to the unit it is shown in, rounded to its step."""
-    fahrenheit = knob.unit == "°" and units == "F"
-    shown = celsius_to_fahrenheit(value) if fahrenheit else value
+    shown = float(shown_in(value, units)) if knob.unit == "°" else value
     step = knob.steps[1 if units == "F" else 0]
     return float(round(shown / step) * step)
 
@@ -212,7 +217,7 @@ def controls(units: str) -> list[dict[str, Any]]:
         {
             "key": knob.key,
             "label": knob.label,
-            "unit": f"°{units}" if knob.unit == "°" else knob.unit,
+            "unit": unit_of(knob, units),
             "low": displayed(knob, knob.low, units),
             "high": displayed(knob, knob.high, units),
             "step": knob.steps[1 if units == "F" else 0],

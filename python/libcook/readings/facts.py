@@ -1,22 +1,47 @@
-"""The headline facts of a cook, read once for tables, notebook and sentences."""
+"""The headline facts of a cook, read once for tables, figures, notebook and sentences: numbers, no words."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Any
 
-from libcook.readings.readable import Readable
-from libcook.units import format_mass
+import numpy as np
+
+from libcook import _core
+from libcook.readings.readable import Readable, faces, on_section, wrap_name
+
+
+@dataclass(frozen=True)
+class StageFacts:
+    """One stage that ended."""
+
+    name: str
+    wrap: str  # empty where it is bare
+    start: float  # [s]
+    end: float  # [s]
+    core: float  # as it ended [°C]
+    reason: str
+
+
+@dataclass(frozen=True)
+class ProbeFacts:
+    """What a probe of a cross-section showed at the pull, or at the end where nothing follows the heat."""
+
+    name: str
+    temperature: float  # [°C]
+    tenderness: float  # [share]
 
 
 @dataclass(frozen=True)
 class Facts:
     """What a cook wants to know first; SI, and °C for temperatures."""
 
+    stages: tuple[StageFacts, ...]
     pulled_at: float  # end of the last heated stage [s]
     pulled_core: float  # [°C]
     pulled_stage: str  # the stage that ended then
     end: float  # end of the plan [s]
+    core: tuple[float, float, float]  # at the start, at its highest, at the end [°C]
     stall: Any | None  # as the outcome gives it
     stall_length: float | None  # [s]
     rise: float | None  # carryover [K]; None where nothing follows the heat
@@ -25,17 +50,24 @@ class Facts:
     hold: float  # holding temperature asked for [°C]
     held: float | None  # at or above it after the pull [s]; None where nothing follows the heat
     still_held: bool  # the plan ends while it is still held: `held` is a lower bound
-    raw: float  # [kg]
-    lost: float  # share of the raw weight [-]
-    evaporated: float  # [kg]
-    dripped: float  # run off, and kept by a wrap [kg]
-    fat: float  # rendered out, estimated [kg]
-    spritzed: float  # sprayed on [kg]: in what evaporated or dripped, but never in the meat
+    loss: Any  # as the outcome gives it [kg]
     tenderness: float  # collagen converted at the core by the end [share]
+    nodes: tuple[int, int] | None  # of a cross-section, along and across
+    probes: tuple[ProbeFacts, ...]  # of a cross-section
     clock_start: float | None  # time of day at the start [s after midnight]
     unfinished: str | None  # the stage that was given up; None where the plan was run to its end
     only_cools: bool  # it is never on the heat
-    skipped: tuple[str, ...]  # stages whose end was met when they began, each with what to check
+    skipped: tuple[str, ...]  # what the outcome notes of stages that were over before they began
+
+    @property
+    def lost(self) -> float:
+        """Share of the raw weight that is lost [-]."""
+        return float(self.loss.total) / float(self.loss.raw)
+
+    @property
+    def evaporated(self) -> float:
+        """What evaporated [kg], of what was sprayed on as well."""
+        return float(self.loss.evaporated)
 
 
 def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
@@ -52,61 +84,102 @@ def read_facts(outcome: Readable, hold: float = 60.0) -> Facts:
     -------
     Facts
     """
-    carry = outcome.carryover()
-    loss = outcome.loss
-    ends, stages = list(outcome.stage_ends), outcome.plan.stages
-    unfinished = str(stages[len(ends)].name) if len(ends) < len(stages) else None
-    pulled_at = float(carry.pulled_at) if carry is not None else float(outcome.time[-1])
-    since = [0.0, *(float(end.time) for end in ends)]
-    lasted = [end for end, start in zip(ends, since, strict=False) if float(end.time) > start]
-    names = [(abs(float(end.time) - pulled_at), str(end.name)) for end in lasted or ends]
-    if carry is None and unfinished is not None:
-        names = [(0.0, unfinished)]
-    clock = outcome.plan.start
-    stall = outcome.stall()
+    carry, stall, core = outcome.carryover(), outcome.stall(), outcome.core
+    plan = outcome.plan
+    stages = tuple(
+        StageFacts(
+            str(end.name),
+            wrap_name(outcome, i),
+            float(end.start),
+            float(end.time),
+            float(end.core),
+            str(end.reason),
+        )
+        for i, end in enumerate(outcome.stage_ends)
+    )
+    unfinished = str(plan.stages[len(stages)].name) if len(stages) < len(plan.stages) else None
+    end, last = float(outcome.time[-1]), float(core[-1])
+    pulled_at = end if carry is None else float(carry.pulled_at)
+    lasted = [stage for stage in stages if stage.end > stage.start] or stages
+    pulled = (
+        unfinished
+        if carry is None and unfinished is not None
+        else min(lasted, key=lambda stage: (abs(stage.end - pulled_at), stage.name)).name
+    )
+    columns = int(getattr(outcome, "columns", 0))
     return Facts(
+        stages=stages,
         pulled_at=pulled_at,
-        pulled_core=float(carry.pulled_core) if carry is not None else float(outcome.core[-1]),
-        pulled_stage=min(names)[1],
-        end=float(outcome.time[-1]),
+        pulled_core=last if carry is None else float(carry.pulled_core),
+        pulled_stage=pulled,
+        end=end,
+        core=(float(core[0]), float(core.max()), last),
         stall=stall,
         stall_length=None if stall is None else float(stall.end) - float(stall.start),
         # smoothing in the reading may leave a hair below zero; a core that only falls has no carryover
-        rise=max(0.0, float(carry.peak) - float(carry.pulled_core)) if carry is not None else None,
-        peak=float(carry.peak) if carry is not None else None,
-        peak_after=float(carry.peak_at) - pulled_at if carry is not None else None,
+        rise=None if carry is None else max(0.0, float(carry.peak) - float(carry.pulled_core)),
+        peak=None if carry is None else float(carry.peak),
+        peak_after=None if carry is None else float(carry.peak_at) - pulled_at,
         hold=hold,
-        held=float(outcome.time_above(hold)) if carry is not None else None,
-        still_held=carry is not None and float(outcome.core[-1]) >= hold,
-        raw=float(loss.raw),
-        lost=float(loss.total) / float(loss.raw),
-        evaporated=float(loss.evaporated),
-        dripped=float(loss.dripped) + float(loss.in_wrap),
-        fat=float(loss.fat),
-        spritzed=float(loss.spritzed),
+        held=None if carry is None else float(outcome.time_above(hold)),
+        still_held=carry is not None and last >= hold,
+        loss=outcome.loss,
         tenderness=float(outcome.tenderness[-1]),
-        clock_start=None if clock is None else float(clock),
+        nodes=(columns, len(outcome.position) // columns) if columns else None,
+        probes=_probes(outcome, pulled_at) if on_section(outcome) else (),
+        clock_start=None if plan.start is None else float(plan.start),
         unfinished=unfinished,
-        only_cools=carry is None and float(outcome.core[-1]) < float(outcome.core[0]),
-        skipped=tuple(
-            _skipped(stages, i) for i, end in enumerate(ends) if float(end.time) <= since[i] and len(ends) > 1
-        ),
+        only_cools=carry is None and last < float(core[0]),
+        skipped=tuple(note for note in map(str, outcome.notes) if " was skipped: " in note),
     )
 
 
-def _skipped(stages: Any, i: int) -> str:
-    """Say that a stage never was, and the likely slip."""
-    for_rest = i == len(stages) - 1 and any(end.kind == "core" for end in stages[i].until)
-    check = "a rest ends when the core has cooled()" if for_rest else "is the order right?"
-    return f"the stage '{stages[i].name}' is skipped, as what ends it was so when it began: {check}"
+def _probes(outcome: Any, at: float) -> tuple[ProbeFacts, ...]:
+    i = int((outcome.time <= at).sum()) - 1
+    return tuple(
+        ProbeFacts(probe.name, float(probe.temperature[i]), float(probe.tenderness[i]))
+        for probe in outcome.probes.values()
+    )
 
 
-def loss_words(facts: Facts, units: str) -> str:
-    """Say where the lost weight went, in ``"kg"`` or ``"lb"``."""
-    sprayed = (
-        f" ({format_mass(facts.spritzed, units)} of this was sprayed on)" if facts.spritzed > 0.0 else ""
-    )
-    return (
-        f"{format_mass(facts.evaporated, units)} evaporated, {format_mass(facts.dripped, units)} dripped or "
-        f"in the wrap{sprayed}, about {format_mass(facts.fat, units)} rendered fat"
-    )
+@dataclass(frozen=True)
+class SlowSpell:
+    """Why the core climbs slowly: the heat while it stalls, or in the range where it would have."""
+
+    arrives: float  # what reaches the meat, mean over its faces and the spell [W/m²]
+    taken: float  # what evaporation takes of it [W/m²]
+    rate: float  # slowest [K/s]
+    core: float  # there [°C]
+
+
+def read_slow_spell(outcome: Readable, stall: Any | None) -> SlowSpell | None:
+    """Read who takes the heat while the core stalls, or, without a stall, while it could have.
+
+    None where it does not get into the range in which stalls begin.
+    """
+    if stall is not None:
+        heat = _mean_heat(outcome, float(stall.start), float(stall.end))
+        return SlowSpell(*heat, float(stall.slowest), float(stall.plateau))
+    found = _core.slowest_rise(outcome.time, outcome.core)
+    return None if found is None else SlowSpell(*_mean_heat(outcome, *found[:2]), found[3], found[2])
+
+
+def _mean_heat(outcome: Readable, start: float, end: float) -> tuple[float, float]:
+    """Mean heat over a spell [W/m²]: what reaches the faces, and what evaporation takes.
+
+    The faces of a slab have one area, so their plain mean is the mean over the surface.
+    """
+    edges = np.asarray(outcome.time)
+    # the part of each interval that lies in the spell
+    weight = np.clip(np.minimum(edges[1:], end) - np.maximum(edges[:-1], start), 0.0, None)
+    budgets = [outcome.heat_budget(face) for face in faces(outcome)]
+    arrives = [np.average(np.add(b.convection, b.radiation), weights=weight) for b in budgets]
+    taken = [np.average(b.evaporation, weights=weight) for b in budgets]
+    return float(np.mean(arrives)), float(np.mean(taken))
+
+
+def last_rate(outcome: Readable) -> float:
+    """How fast the core changes over the last tenth of the time [K/s]."""
+    time, core = outcome.time, outcome.core
+    begin = 0.9 * time[-1]
+    return float(core[-1] - np.interp(begin, time, core)) / float(time[-1] - begin)

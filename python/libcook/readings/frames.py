@@ -11,7 +11,7 @@ from libcook.arguments.door import door
 from libcook.arguments.optional import need
 from libcook.arguments.quantity import Word
 from libcook.readings.readable import Readable, faces, on_section, stage_labels
-from libcook.units import celsius_to_fahrenheit, temperature_unit
+from libcook.units import shown_in, temperature_unit
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -48,21 +48,18 @@ def to_frame(outcome: Readable, units: Word = "C") -> pd.DataFrame:
     pandas = need("pandas", "frames", "to_frame")
     unit = temperature_unit(units)
 
-    def shown(celsius: Any) -> Any:
-        return celsius_to_fahrenheit(celsius) if unit == "F" else np.array(celsius)
-
     columns: dict[str, Any] = {
-        f"core [°{unit}]": shown(outcome.core),
-        f"coldest [°{unit}]": shown(outcome.coldest),
-        f"mean temperature [°{unit}]": shown(outcome.mean_temperature),
+        f"core [°{unit}]": np.array(shown_in(outcome.core, unit)),
+        f"coldest [°{unit}]": np.array(shown_in(outcome.coldest, unit)),
+        f"mean temperature [°{unit}]": np.array(shown_in(outcome.mean_temperature, unit)),
     }
     for j, face in enumerate(faces(outcome)):
         name = "surface" if face == "surface" else f"surface {face}"
-        columns[f"{name} [°{unit}]"] = shown(outcome.surface[:, j])
-    columns[f"air [°{unit}]"] = shown(outcome.air)
+        columns[f"{name} [°{unit}]"] = np.array(shown_in(outcome.surface[:, j], unit))
+    columns[f"air [°{unit}]"] = np.array(shown_in(outcome.air, unit))
     if on_section(outcome):
         for name, trace in outcome.probes.items():  # type: ignore[attr-defined]
-            columns[f"probe {name} [°{unit}]"] = shown(trace.temperature)
+            columns[f"probe {name} [°{unit}]"] = np.array(shown_in(trace.temperature, unit))
             columns[f"probe {name} tenderness [share]"] = np.array(trace.tenderness)
     if hasattr(outcome, "vapour_pressure"):
         columns["vapour pressure [Pa]"] = np.array(outcome.vapour_pressure)

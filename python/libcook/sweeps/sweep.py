@@ -146,7 +146,7 @@ def sweep(
         Cooks that are run, sent and written together; by default 1024 (16 in cross-sections), for an executor
         at most a 32nd of all.
     progress : bool, callable or None
-        None: a bar in a terminal or a notebook; tqdm's if it is installed. A callable is given (done, total)
+        None: a bar of tqdm in a terminal or a notebook, if it is installed. A callable is given (done, total)
         for each cook, in bursts many times a second; with an executor once for each chunk.
 
     Returns

@@ -20,6 +20,7 @@ from libcook.units.quantities import (
 )
 from libcook.units.quantities import in_fahrenheit as in_fahrenheit
 from libcook.units.quantities import likely_hours as likely_hours
+from libcook.units.quantities import shown_in as shown_in
 
 __all__ = [
     "KINDS",

@@ -200,6 +200,11 @@ def in_fahrenheit(value: Quantity) -> bool:
     return "fahrenheit" in str(getattr(value, "units", "")).casefold()
 
 
+def shown_in(celsius: Any, unit: str) -> Any:
+    """Convert temperatures [°C], one or an array, to what is shown in ``"C"`` or ``"F"``."""
+    return celsius_to_fahrenheit(celsius) if unit == "F" else np.asarray(celsius)
+
+
 def format_temperature(celsius: float, units: str = "C", digits: int = 1) -> str:
     """Write a temperature [°C] in °C or °F, such as ``"93.3 °C"`` or ``"200.0 °F"``."""
     number, unit = _finite(celsius, "celsius"), temperature_unit(units)

@@ -14,6 +14,7 @@ import functools
 import math
 import re
 import threading
+import unicodedata
 from collections.abc import Callable
 from typing import Any
 
@@ -42,38 +43,10 @@ _SCALES: dict[str, Callable[[float], float]] = {
     "degree_Fahrenheit": scales.fahrenheit_to_celsius,
     "kelvin": scales.kelvin_to_celsius,
 }
-_TYPOGRAPHY = str.maketrans(
-    {
-        "−": "-",
-        "–": "-",
-        "º": "°",
-        "˚": "°",
-        "\u00a0": " ",
-        "\u202f": " ",
-        "\u2009": " ",
-        "²": "2",
-        "³": "3",
-        "¹": "1",
-        "⁻": "-",
-        "⋅": "·",
-        "×": "·",
-        "*": "·",
-        "μ": "µ",
-        "℃": "°C",
-        "℉": "°F",
-    }
-)
-_FRACTIONS = {
-    "½": "1/2",
-    "¼": "1/4",
-    "¾": "3/4",
-    "⅓": "1/3",
-    "⅔": "2/3",
-    "⅛": "1/8",
-    "⅜": "3/8",
-    "⅝": "5/8",
-    "⅞": "7/8",
-}
+# What Unicode's compatibility forms (NFKC) make of signs is nearly what is meant: ² is 2, ½ is 1⁄2, ℉ is °F
+# and a thin space a space. These signs it leaves, or turns into something else.
+_TYPOGRAPHY = str.maketrans({"–": "-", "º": "°", "˚": "°", "″": '"', "⋅": "·", "×": "·"})
+_PLAIN = str.maketrans({"\u2212": "-", "\u2044": "/", "*": "·", "μ": "µ"})
 _NUMBER = r"(?:\d[\d.,]*|\.\d+)(?:[eE][+-]?\d+)?"
 _FRACTION = r"(?:\d+\s+)?\d+\s*/\s*\d+(?![\d.,])"
 _LEADING = re.compile(rf"([+-]?)\s*({_FRACTION}|{_NUMBER})\s*(.*)", re.DOTALL)
@@ -130,9 +103,15 @@ def read_number(text: str, field: str, whole: str) -> float:
         ) from None
 
 
+def _plain(text: str) -> str:
+    """Write typographic signs as they are typed."""
+    text = re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text.replace("**", "^")).translate(_TYPOGRAPHY)
+    return unicodedata.normalize("NFKC", text).translate(_PLAIN).strip()
+
+
 def written_number(text: str, field: str) -> float:
     """Return the number of a text that `read_text` has read, as it was written."""
-    match = _LEADING.fullmatch(text.translate(_TYPOGRAPHY).strip())
+    match = _LEADING.fullmatch(_plain(text))
     if match is None:
         return math.nan
     return (-1.0 if match[1] == "-" else 1.0) * read_number(match[2], field, text)
@@ -283,10 +262,7 @@ def read_text(value: str, kind: Kind, field: str) -> float:
     if len(value) > LONGEST:  # no quantity; reading it, and looking for what was meant, would take forever
         raise invalid(field, value, f"{quoted(value)} is no quantity", accepted(kind))
     whole = value.strip()
-    text = whole
-    for sign, plain in _FRACTIONS.items():
-        text = re.sub(rf"(?<=\d)\s*{sign}", f" {plain}", text).replace(sign, plain)
-    text = re.sub(r"\*\*", "^", text).translate(_TYPOGRAPHY).strip()
+    text = _plain(whole)
     if kind.name == "duration":
         clocklike = _read_clocklike(text)
         if clocklike is not None:

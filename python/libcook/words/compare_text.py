@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-import html as _html
 from collections.abc import Sequence
+from html import escape
 from typing import Any
+
+from libcook.words import page
 
 _NONE = "–"
 _NO_DECIMALS = ("[%]", "[min]")
@@ -60,25 +62,10 @@ def plain(rows: list[dict[str, Any]], notes: Sequence[str] = ()) -> str:
 
 def html(rows: list[dict[str, Any]], notes: Sequence[str] = ()) -> str:
     """Write the table as HTML that takes its colours from the page."""
-    line = "border-bottom:1px solid currentColor"
-    head = "".join(
-        f'<th scope="col" style="text-align:{"left" if i == 0 else "right"};padding:2px 8px;{line}">'
-        f"{_html.escape(words)}{'<br>' + _html.escape(unit) if unit else ''}</th>"
-        for i, (words, unit) in enumerate(headings(rows))
-    )
-    body = ""
-    for row in rows:
-        first, *others = cells(row)
-        body += (
-            f'<tr><th scope="row" style="text-align:left;padding:2px 8px">{_html.escape(first)}</th>'
-            + "".join(f'<td style="text-align:right;padding:2px 8px">{_html.escape(c)}</td>' for c in others)
-            + "</tr>"
-        )
-    foot = "".join(f'<p style="opacity:.75">{_html.escape(note)}</p>' for note in _feet(rows, notes))
-    return (
-        '<div style="overflow-x:auto"><table style="border-collapse:collapse;background:none;color:inherit">'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>{foot}</div>"
-    )
+    head = ["\n".join(filter(None, heading)) for heading in headings(rows)]
+    shown = page.table([cells(row) for row in rows], head, numbers=True)
+    foot = "".join(f'<p style="opacity:.75">{escape(note)}</p>' for note in _feet(rows, notes))
+    return f'<div style="overflow-x:auto">{shown}{foot}</div>'
 
 
 def _feet(rows: list[dict[str, Any]], notes: Sequence[str]) -> list[str]:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from html import escape
-from typing import Any
+from typing import Any, NamedTuple
 
-from libcook.units import format_clock, format_duration, format_temperature
-from libcook.words.two_scales import in_scale, quantity, span
-
-_CELL = "text-align:left;vertical-align:top;padding:2px 10px 2px 0"
+from libcook.units import format_clock, format_duration
+from libcook.words.page import box, listed, page, table
+from libcook.words.two_scales import BOTH, in_scale, moment, quantity, span
 
 
 def plain(name: str) -> str:
@@ -35,12 +34,32 @@ def free_form(name: str, median: float | None, spread: float | None) -> str:
     return f"prior({', '.join(parts)})"
 
 
-def estimate_form(e: Any, units: str | None = None) -> str:
-    """Write an estimate in a line; alone it does not know the scale of its log, and speaks both."""
-    return (
-        f"{plain(e.name)}: {quantity(e.value, e.unit, units)} (90 %: {span(e.interval90, e.unit, units)}; "
-        f"before: {quantity(e.prior, e.unit, units)}; {told(e.learned)})"
+class _Estimated(NamedTuple):
+    """An estimate as text."""
+
+    name: str
+    value: str
+    interval: str
+    before: str
+    learned: str
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.value} (90 %: {self.interval}; before: {self.before}; {self.learned})"
+
+
+def _estimated(e: Any, units: str | None, log: str = "") -> _Estimated:
+    return _Estimated(
+        plain(e.name) + log,
+        quantity(e.value, e.unit, units),
+        span(e.interval90, e.unit, units),
+        quantity(e.prior, e.unit, units),
+        told(e.learned),
     )
+
+
+def estimate_form(e: Any) -> str:
+    """Write an estimate in a line; alone it does not know the scale of its log, and speaks both."""
+    return str(_estimated(e, None))
 
 
 def alternative_form(a: Any) -> str:
@@ -48,79 +67,37 @@ def alternative_form(a: Any) -> str:
     return f"{a.what}: {format_duration(a.sooner)} sooner"
 
 
-def _log_of(fit: Any, e: Any) -> str:
-    return "" if e.log < 0 or len(fit.series) == 1 else f" ({fit.series[e.log].name})"
+def _estimates(fit: Any) -> list[_Estimated]:
+    several = len(fit.series) > 1
+    return [
+        _estimated(e, fit.units, f" ({fit.series[e.log].name})" if several and e.log >= 0 else "")
+        for e in fit.estimates
+    ]
 
 
 def fit_form(fit: Any) -> str:
     """Write a fit: how well, the estimates, the notes."""
-    logs = len(fit.series)
-    lines = [
-        f"Fit of {len(fit.estimates)} numbers to {logs} log{'s' if logs > 1 else ''}: "
-        f"follows within {quantity(fit.rms, 'K', fit.units, '.1f')}"
-    ]
-    for e in fit.estimates:
-        lines.append("  " + estimate_form(e, fit.units).replace(":", _log_of(fit, e) + ":", 1))
-    lines += [f"  note: {note}" for note in _told(fit.notes, fit.units)]
-    return "\n".join(lines)
-
-
-def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """Write an HTML table without scripts or style sheet."""
-    top = "".join(f'<th scope="col" style="{_CELL}">{escape(cell)}</th>' for cell in head)
-    body = "".join(
-        "<tr>" + "".join(f'<td style="{_CELL}">{escape(cell)}</td>' for cell in row) + "</tr>" for row in rows
+    logs, within = len(fit.series), quantity(fit.rms, "K", fit.units, ".1f")
+    head = (
+        f"Fit of {len(fit.estimates)} numbers to {logs} log{'s' if logs > 1 else ''}: follows within {within}"
     )
-    header = f"<thead><tr>{top}</tr></thead>" if head else ""
-    return (
-        '<table style="border-collapse:collapse;background:none;color:inherit;margin:6px 0">'
-        f"{header}<tbody>{body}</tbody></table>"
-    )
-
-
-def _page(title: str, parts: Sequence[str], notes: Sequence[str], caution: str = "") -> str:
-    listed = "".join(f"<li>{escape(note)}</li>" for note in notes)
-    shown = f'<ul style="margin:4px 0;padding-left:1.3em">{listed}</ul>' if notes else ""
-    warned = (
-        f'<div role="note" style="border:1px solid currentColor;border-left-width:5px;padding:6px 10px;'
-        f'margin:8px 0">{escape(caution)}</div>'
-        if caution
-        else ""
-    )
-    return (
-        '<div style="max-width:46em;color:inherit;line-height:1.4">'
-        f"<div><strong>{escape(title)}</strong></div>{''.join(parts)}{shown}{warned}</div>"
-    )
+    return _lines(head, map(str, _estimates(fit)), _told(fit.notes, fit.units))
 
 
 def fit_html(fit: Any) -> str:
     """Write a fit for a notebook."""
-    rows = [
-        (
-            plain(e.name) + _log_of(fit, e),
-            quantity(e.value, e.unit, fit.units),
-            span(e.interval90, e.unit, fit.units),
-            quantity(e.prior, e.unit, fit.units),
-            told(e.learned),
-        )
-        for e in fit.estimates
-    ]
     head = ("number", "best value", "90 % interval", "before", "from the log")
     within = quantity(fit.rms, "K", fit.units, ".1f")
-    title = f"Fit: follows the log within {within}"
-    return _page(title, [table(head, rows)], _told(fit.notes, fit.units))
+    notes = listed(_told(fit.notes, fit.units))
+    return page(table(_estimates(fit), head), notes, title=f"Fit: follows the log within {within}")
+
+
+def _lines(head: str, facts: Iterable[str], notes: Iterable[str]) -> str:
+    return "\n  ".join([head, *facts, *(f"note: {note}" for note in notes)])
 
 
 def _told(notes: Sequence[str], units: str | None) -> list[str]:
     return [in_scale(note, units) for note in notes]
-
-
-def moment(seconds: float, start: float | None) -> str:
-    """Write a time since the start, with the time of day where the start has one."""
-    if not math.isfinite(seconds):
-        return "never"
-    clock = "" if start is None else f" ({format_clock(start + seconds, days=True)})"
-    return format_duration(seconds) + clock
 
 
 def _forecast_rows(ahead: Any) -> list[tuple[str, str]]:
@@ -148,29 +125,25 @@ def _forecast_rows(ahead: Any) -> list[tuple[str, str]]:
 
 def forecast_form(ahead: Any) -> str:
     """Write when it will be done."""
-    lines = [f"Forecast from {len(ahead.weight)} possible cooks"]
-    lines += [f"  {name}: {value}" for name, value in _forecast_rows(ahead)]
-    lines += [f"  note: {note}" for note in _told(ahead.notes, ahead.units)]
-    return "\n".join(lines)
+    facts = (f"{name}: {value}" for name, value in _forecast_rows(ahead))
+    head = f"Forecast from {len(ahead.weight)} possible cooks"
+    return _lines(head, facts, _told(ahead.notes, ahead.units))
 
 
 def forecast_html(ahead: Any) -> str:
     """Write a forecast for a notebook."""
-    return _page("When will it be done", [table((), _forecast_rows(ahead))], _told(ahead.notes, ahead.units))
+    notes = listed(_told(ahead.notes, ahead.units))
+    return page(table(_forecast_rows(ahead)), notes, title="When will it be done")
 
 
 def remedy_form(r: Any) -> str:
     """Write a remedy in a line."""
-    return f"below {_degrees(r.core)} after {format_duration(r.by)}: {r.what}"
+    return f"below {BOTH.degrees(r.core, 0)} after {format_duration(r.by)}: {r.what}"
 
 
 def stage_time_form(t: Any) -> str:
     """Write when a stage ends in a line."""
-    return f"'{t.name}' ends after {moment(t.median, None)}; in good time {moment(t.sure, None)}"
-
-
-def _degrees(celsius: float) -> str:
-    return f"{format_temperature(celsius, 'F', 0)} ({format_temperature(celsius, 'C', 0)})"
+    return f"'{t.name}' ends after {moment(t.median)}; in good time {moment(t.sure)}"
 
 
 def day_clock(seconds: float) -> str:
@@ -195,7 +168,7 @@ def _late_rows(s: Any) -> list[tuple[str, str]]:
         rows.append(
             (
                 "if late",
-                f"core below {_degrees(r.core)} at {day_clock(s.start + r.by)} "
+                f"core below {BOTH.degrees(r.core, 0)} at {day_clock(s.start + r.by)} "
                 f"({_hundred(r.late)} cooks): {r.what} from then on{gain}",
             )
         )
@@ -248,5 +221,5 @@ def schedule_form(s: Any) -> str:
 
 def schedule_html(s: Any) -> str:
     """Write a schedule for a notebook."""
-    notes = _told(s.warnings, s.units)
-    return _page("When to start", [table((), _schedule_rows(s))], notes, in_scale(s.caution, s.units))
+    notes, caution = listed(_told(s.warnings, s.units)), escape(in_scale(s.caution, s.units))
+    return page(table(_schedule_rows(s)), notes, box(caution), title="When to start")

@@ -6,9 +6,11 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from libcook._core import format_degrees
-from libcook.units import format_clock, format_duration, format_percent, format_temperature
-from libcook.words.reading_forms import parts_of_loss, warmer, weight
+from libcook.readings.facts import read_facts
+from libcook.units import format_clock, format_duration
+from libcook.words.phrases import rows
 from libcook.words.safety_rows import safety_rows
+from libcook.words.two_scales import BOTH
 
 
 def _value(value: Any) -> str:
@@ -96,56 +98,21 @@ def stage_form(stage: Any) -> str:
 def plan_form(plan: Any) -> str:
     """Write a plan: the meat, then a line a stage."""
     start = "" if plan.start is None else f", start {format_clock(plan.start)}"
-    lines = [f"Plan: {plan.meat.tissue.name} {weight(plan.meat.mass)}{start}"]
+    lines = [f"Plan: {plan.meat.tissue.name} {BOTH.mass(plan.meat.mass)}{start}"]
     return "\n".join(lines + [f"  {stage_form(stage)}" for stage in plan.stages])
 
 
-def grid_words(outcome: Any) -> str:
-    """Name the cross-section an outcome was computed on, empty in one dimension."""
-    columns = int(getattr(outcome, "columns", 0))
-    return f"cross-section of {columns} x {len(outcome.position) // columns} nodes" if columns else ""
-
-
-def probe_words(outcome: Any, units: str = "C") -> list[str]:
-    """Write what each probe of a cross-section read at the pull (or the end), and how tender it is there."""
-    if not grid_words(outcome):
-        return []
-    carry = outcome.carryover()
-    at = float(outcome.time[-1] if carry is None else carry.pulled_at)
-    i = int((outcome.time <= at).sum()) - 1
-    return [
-        f"{probe.name} {format_temperature(float(probe.temperature[i]), units)}, "
-        f"{100.0 * float(probe.tenderness[i]):.0f} % tender"
-        for probe in outcome.probes.values()
-    ]
-
-
 def outcome_form(outcome: Any) -> str:
-    """Write when each stage ended, the stall, the carryover, the loss and the caution."""
-    meat = outcome.plan.meat
-    lines = [f"Outcome: {meat.tissue.name} {weight(meat.mass)}, {format_duration(float(outcome.time[-1]))}"]
-    if grid_words(outcome):
-        lines.append(f"  {grid_words(outcome)}; at the pull {'; '.join(probe_words(outcome))}")
-    start = outcome.plan.start
-    for end in outcome.stage_ends:
-        when = "" if start is None else f" ({format_clock(start + end.time, days=True)})"
-        lines.append(f"  {end.name} ended at {format_duration(end.time)}{when}: {end.reason}")
-    if len(outcome.stage_ends) < len(outcome.plan.stages):
-        stage = outcome.plan.stages[len(outcome.stage_ends)]
-        lines.append(f"  {stage.name} was not finished: core at {format_degrees(float(outcome.core[-1]))}")
-    stall = outcome.stall()
-    if stall is not None:
-        lines.append(
-            f"  stall of {format_duration(stall.duration)} from {format_duration(stall.start)} "
-            f"near {format_degrees(stall.plateau)}"
-        )
-    carry = outcome.carryover()
-    if carry is not None:
-        lines.append(f"  carryover {warmer(carry.rise)}, peak {format_degrees(carry.peak)}")
-    loss = outcome.loss
-    lines.append(f"  loss {format_percent(loss.total / loss.raw)}: {parts_of_loss(loss)}")
-    safety = outcome.safety()
-    lines += [f"  note: {note}" for note in outcome.notes]
-    lines += [f"  safety: {row}" for row in safety_rows(outcome, "both")]
-    lines += [f"  warning: {warning}" for warning in safety.warnings]
-    return "\n".join([*lines, f"  {safety.caution}"])
+    """Write what is known of a cook, a fact a line, with the safety panel and the caution."""
+    facts, safety = read_facts(outcome), outcome.safety()
+    name = outcome.plan.meat.tissue.name
+    return "\n  ".join(
+        [
+            f"Outcome: {name} {BOTH.mass(facts.loss.raw)}, {format_duration(facts.end)}",
+            *(f"{name}: {value}" for name, value in rows(facts, BOTH)),
+            *(f"note: {note}" for note in outcome.notes),
+            *(f"safety: {row}" for row in safety_rows(outcome, "both")),
+            *(f"warning: {warning}" for warning in safety.warnings),
+            safety.caution,
+        ]
+    )

@@ -2,33 +2,23 @@
 
 from __future__ import annotations
 
+from operator import attrgetter
 from typing import Any
 
-import numpy as np
-
+from libcook import _core
 from libcook.arguments.door import door
 from libcook.arguments.quantity import Quantity, Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
-from libcook.readings.facts import Facts, loss_words, read_facts
-from libcook.readings.readable import Readable, faces
-from libcook.units import (
-    format_clock,
-    format_difference,
-    format_duration,
-    format_mass,
-    format_percent,
-    format_temperature,
-    temperature_unit,
-    to_si,
-)
-from libcook.words.ranges import join
+from libcook.readings.facts import Facts, SlowSpell, last_rate, read_facts, read_slow_spell
+from libcook.readings.readable import Readable
+from libcook.readings.safety import limits, read_safety
+from libcook.units import format_duration, format_percent, temperature_unit, to_si
+from libcook.words.phrases import by_the_clock, changes, climb, parts_of_loss, slowest, stall_span
 from libcook.words.spread import Spread, spread_of
+from libcook.words.two_scales import Scale, in_scale, join
 
 __all__ = ["sentences"]
-
-HOUR = 3600.0  # s
-STALLS_FROM, STALLS_TO = 50.0, 80.0  # °C, where `Outcome.stall` looks for one
 
 
 @door
@@ -58,7 +48,7 @@ def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, varia
     what the model itself gets wrong on top of the times that the meat decides. Ranges hold eight of ten of
     them; that of the finish is the one that `libcook.forecast` gives before any reading.
     """
-    unit = temperature_unit(units)
+    scale = Scale(temperature_unit(units))
     count: Any = variants  # what came may be anything
     if isinstance(count, bool) or not isinstance(count, int) or (count and not 8 <= count <= 200):
         raise invalid("variants", count, f"{quoted(count)} came", "0, or 8 to 200 re-runs, is accepted")
@@ -69,44 +59,42 @@ def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, varia
     facts = read_facts(outcome, level)
     spread = spread_of(outcome, facts, variants) if variants else None
     return [
-        _when_it_ends(outcome, facts, unit, spread),
-        _why_it_stalls(outcome, facts, unit, spread),
-        _after_the_pull(outcome, facts, unit, spread),
-        _what_is_lost(outcome, facts, unit, spread),
+        _when_it_ends(outcome, facts, scale, spread),
+        _why_it_stalls(outcome, facts, scale, spread),
+        _after_the_pull(outcome, facts, scale, spread),
+        _what_is_lost(outcome, facts, scale, spread),
     ]
 
 
-def _when_it_ends(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
-    warned = "".join(f"{text[0].upper()}{text[1:]}. ".replace("?. ", "? ") for text in facts.skipped)
-    return warned + _how_it_ends(outcome, facts, unit, spread)
+def _when_it_ends(outcome: Readable, facts: Facts, scale: Scale, spread: Spread | None) -> str:
+    # what was skipped comes first: it is most likely not what was meant
+    noted = [in_scale(f"{note[0].upper()}{note[1:]}", scale.units) for note in facts.skipped]
+    warned = "".join(note + (" " if note.endswith("?") else ". ") for note in noted)
+    return f"{warned}{_how_it_ends(outcome, facts, scale)}{_how_sure(facts, spread)}."
 
 
-def _how_it_ends(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
-    core = format_temperature(float(outcome.core[-1]), unit)
+def _how_it_ends(outcome: Readable, facts: Facts, scale: Scale) -> str:
+    first, _, core = (scale.degrees(celsius) for celsius in facts.core)
+    ended = f"{format_duration(facts.end)}{by_the_clock(facts, facts.end)}"
     if facts.unfinished is not None:
         return (
-            f"The plan is not finished: the stage '{facts.unfinished}' was given up after "
-            f"{format_duration(facts.end)}{_clock(facts, facts.end)} with the core at {core}, when it "
-            f"{_changes(_last_rate(outcome), unit)}{_how_sure(facts, spread)}."
+            f"The plan is not finished: the stage '{facts.unfinished}' was given up after {ended} with the "
+            f"core at {core}, when it {changes(last_rate(outcome), scale)}"
         )
     if facts.only_cools:
-        first = format_temperature(float(outcome.core[0]), unit)
-        text = (
+        return (
             f"The meat is never on the heat: it cools from {first} to {core} in the core, and the plan ends "
-            f"after {format_duration(facts.end)}{_clock(facts, facts.end)}"
+            f"after {ended}"
         )
-    else:
-        text = (
-            f"The meat comes off the heat after {format_duration(facts.pulled_at)}"
-            f"{_clock(facts, facts.pulled_at)}, at the end of the stage '{facts.pulled_stage}', with the "
-            f"core at {format_temperature(facts.pulled_core, unit)}"
-        )
-        if facts.end > facts.pulled_at + 30.0:
-            later = format_duration(facts.end - facts.pulled_at)
-            text += f"; the plan ends {later} later{_clock(facts, facts.end)} at {core}"
-        else:
-            text += ", and the plan ends there"
-    return text + _how_sure(facts, spread) + "."
+    text = (
+        f"The meat comes off the heat after {format_duration(facts.pulled_at)}"
+        f"{by_the_clock(facts, facts.pulled_at)}, at the end of the stage '{facts.pulled_stage}', with the "
+        f"core at {scale.degrees(facts.pulled_core)}"
+    )
+    if facts.end <= facts.pulled_at + 30.0:
+        return f"{text}, and the plan ends there"
+    later = format_duration(facts.end - facts.pulled_at)
+    return f"{text}; the plan ends {later} later{by_the_clock(facts, facts.end)} at {core}"
 
 
 def _how_sure(facts: Facts, spread: Spread | None) -> str:
@@ -117,83 +105,67 @@ def _how_sure(facts: Facts, spread: Spread | None) -> str:
     again = f"; re-run {spread.count} times with meat, pit and model as they may be"
     if facts.unfinished is not None:
         return f"{again}, it gets further in {len(spread.facts)} of them"
-    read = _end if facts.only_cools else _pull
-    said = spread.duration(read)
-    text = (
-        ""
-        if said is None
-        else f", {'it ends' if facts.only_cools else 'it comes off'} after {said} in 8 of 10"
-    )
+    what, when = ("it ends", _end) if facts.only_cools else ("it comes off", _pull)
+    said = spread.duration(when)
+    text = "" if said is None else f", {what} after {said} in 8 of 10"
     if spread.lost:
         text += f", and {spread.lost} of them never get there"
     return again + text if text else ""
 
 
-def _pull(facts: Facts) -> float:
-    return facts.pulled_at
+_pull = attrgetter("pulled_at")
+_end = attrgetter("end")
+_stall_length = attrgetter("stall_length")
+_held = attrgetter("held")
+_lost = attrgetter("lost")
 
 
-def _end(facts: Facts) -> float:
-    return facts.end
+def _stall_level(facts: Facts) -> float | None:
+    return None if facts.stall is None else float(facts.stall.plateau)
 
 
-def _why_it_stalls(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
-    stall = facts.stall
-    if stall is None:
-        return _why_it_does_not(outcome, facts, unit) + _other_stalls(spread, unit, any_here=False) + "."
-    rate = float(stall.slowest) * HOUR
-    text = (
-        f"The core stalls for {format_duration(float(stall.end) - float(stall.start))}, from "
-        f"{format_duration(float(stall.start))} on{'' if stall.over else ' and to the end'}, near "
-        f"{format_temperature(float(stall.plateau), unit, 0)}"
-    )
-    arrives, taken = _budget_over(outcome, float(stall.start), float(stall.end))
+def _why_it_stalls(outcome: Readable, facts: Facts, scale: Scale, spread: Spread | None) -> str:
+    spell = read_slow_spell(outcome, facts.stall)
+    if facts.stall is None or spell is None:
+        return _why_it_does_not(facts, spell, scale) + _other_stalls(spread, scale, any_here=False) + "."
+    text = f"The core stalls for {stall_span(facts.stall, scale)}"
+    arrives, taken = spell.arrives, spell.taken
     left = arrives - taken  # water that leaves takes its own heat along; that cools nothing that stays
-    slowest = f"at its slowest it rises {format_difference(rate, unit)} per hour"
     if arrives <= 0.0 or taken <= 0.5 * arrives:
         text += (
             f"; evaporation takes {taken:.0f} of the {arrives:.0f} W/m² that reach the meat meanwhile, "
-            f"so it is not the only brake; {slowest}"
+            "so it is not the only brake"
         )
     else:
         rest = f"leaves {left:.0f} for" if left > 0.02 * arrives else "leaves next to nothing for"
         text += (
             f": of the {arrives:.0f} W/m² that reach the meat meanwhile, evaporation takes {taken:.0f} "
-            f"({100.0 * taken / arrives:.0f} %), which {rest} warming the meat; {slowest}"
+            f"({format_percent(taken / arrives)}), which {rest} warming the meat"
         )
-    return text + _other_stalls(spread, unit, any_here=True) + "."
+    return f"{text}; {slowest(facts.stall, scale)}{_other_stalls(spread, scale, any_here=True)}."
 
 
-def _why_it_does_not(outcome: Readable, facts: Facts, unit: str) -> str:
-    where = join(*(format_temperature(t, unit, 0) for t in (STALLS_FROM, STALLS_TO)))
-    time, core = np.asarray(outcome.time), np.asarray(outcome.core)
-    top = int(core.argmax())
-    rising = (np.arange(core.size) <= top) & (core >= STALLS_FROM) & (core <= STALLS_TO)
+def _why_it_does_not(facts: Facts, spell: SlowSpell | None, scale: Scale) -> str:
+    levels = (_core.parameter(f"stall.{name}").value for name in ("coldest", "hottest_begin"))
+    where = join(*(scale.degrees(level, 0) for level in levels))
     if facts.only_cools:
         return "There is no stall: the core only cools"
-    if np.count_nonzero(rising) < 3:
-        peak = format_temperature(float(core[top]), unit)
+    if spell is None:
+        peak = scale.degrees(facts.core[1])
         return f"There is no stall: the core gets to {peak}, and stalls are looked for from {where}"
-    # straight lines over a tenth of the way up: a rate from minute to minute would jitter
-    grid = np.linspace(time[rising][0], time[rising][-1], 11)
-    values = np.interp(grid, time, core)
-    k = int(np.diff(values).argmin())
-    rate = float(values[k + 1] - values[k]) / float(grid[1] - grid[0])
-    near = format_temperature(float(values[k]), unit, 0)
     text = (
         f"There is no stall: at no time from {where} does the core slow to under a quarter of its fastest "
-        f"rate; at its slowest it {_changes(rate * HOUR, unit)}, near {near}"
+        f"rate; at its slowest it {changes(spell.rate, scale)}, near {scale.degrees(spell.core, 0)}"
     )
-    arrives, taken = _budget_over(outcome, float(grid[0]), float(grid[-1]))
-    if arrives <= 0.0:
+    if spell.arrives <= 0.0:
         return text
-    share = 100.0 * max(0.0, taken) / arrives
+    share = format_percent(max(0.0, spell.taken) / spell.arrives)
     return (
-        f"{text}, and evaporation takes {share:.0f} % of the {arrives:.0f} W/m² that reach the meat meanwhile"
+        f"{text}, and evaporation takes {share} of the {spell.arrives:.0f} W/m² that reach the meat meanwhile"
     )
 
 
-def _other_stalls(spread: Spread | None, unit: str, any_here: bool) -> str:
+def _other_stalls(spread: Spread | None, scale: Scale, any_here: bool) -> str:
     if spread is None or spread.other_cook or not spread.facts or spread.own.only_cools:
         return ""
     stalls = [f for f in spread.facts if f.stall is not None]
@@ -201,20 +173,12 @@ def _other_stalls(spread: Spread | None, unit: str, any_here: bool) -> str:
     if not any_here:
         return text
     length = spread.duration(_stall_length, stalls)
-    level = spread.temperature(_stall_level, unit, stalls)
+    level = spread.temperature(_stall_level, scale.units, stalls)
     return text if length is None or level is None else f"{text}, for {length} and near {level}"
 
 
-def _stall_length(facts: Facts) -> float | None:
-    return facts.stall_length
-
-
-def _stall_level(facts: Facts) -> float | None:
-    return None if facts.stall is None else float(facts.stall.plateau)
-
-
-def _after_the_pull(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
-    hold = format_temperature(facts.hold, unit, 0)
+def _after_the_pull(outcome: Readable, facts: Facts, scale: Scale, spread: Spread | None) -> str:
+    hold = scale.degrees(facts.hold, 0)
     if facts.unfinished is not None and facts.rise is None:
         return "It was given up on the heat, so it says nothing about carryover and rest."
     if facts.only_cools:
@@ -224,81 +188,34 @@ def _after_the_pull(outcome: Readable, facts: Facts, unit: str, spread: Spread |
         return f"Nothing is carried over, and the core is at or above {hold} for {format_duration(held)}."
     if facts.rise is None or facts.peak is None or facts.peak_after is None or facts.held is None:
         return "The plan ends on the heat, so it says nothing about carryover and rest."
-    if facts.rise < 0.05:
-        climb = "After the pull the core climbs no further"
-    else:
-        climb = (
-            f"After the pull the core climbs another {format_difference(facts.rise, unit)} to "
-            f"{format_temperature(facts.peak, unit)} within {format_duration(facts.peak_after)}"
-        )
+    climbs = "climbs no further"
+    if facts.rise >= 0.05:
+        climbs = f"climbs another {climb(facts.rise, facts.peak, facts.peak_after, scale)}"
+    text = f"After the pull the core {climbs}, and it"
     if facts.held <= 0.0:
-        return f"{climb}, and it is below {hold} all through the rest."
+        return f"{text} is below {hold} all through the rest."
     if facts.still_held:
-        return (
-            f"{climb}, and it is still above {hold} when the plan ends {format_duration(facts.held)} later."
-        )
+        return f"{text} is still above {hold} when the plan ends {format_duration(facts.held)} later."
     said = None if spread is None or spread.other_cook else spread.duration(_held)
     more = "" if said is None else f" ({said} in the re-runs)"
-    return f"{climb}, and it stays at or above {hold} for {format_duration(facts.held)}{more}."
+    return f"{text} stays at or above {hold} for {format_duration(facts.held)}{more}."
 
 
-def _held(facts: Facts) -> float | None:
-    return facts.held
-
-
-def _lost(facts: Facts) -> float:
-    return facts.lost
-
-
-def _what_is_lost(outcome: Readable, facts: Facts, unit: str, spread: Spread | None) -> str:
-    mass = "lb" if unit == "F" else "kg"
-    safety = outcome.safety()
+def _what_is_lost(outcome: Readable, facts: Facts, scale: Scale, spread: Spread | None) -> str:
+    safety = read_safety(outcome.safety())
     said = None if spread is None or spread.other_cook else spread.percent(_lost)
     more = "" if said is None else f" ({said} in the re-runs)"
-    text = (
-        f"Of {format_mass(facts.raw, mass)} raw, {format_percent(facts.lost)} is lost{more}: "
-        f"{loss_words(facts, mass)}"
-    )
-    passed = safety.lethality_at
+    wanted = f"{limits().reductions:g}"
     kill = (
-        f"passes a calculated 6.5-log reduction of Salmonella after {format_duration(float(passed))}"
-        if passed is not None
-        else f"reaches only {float(safety.log_reduction):.1f} of 6.5 calculated log reductions of Salmonella"
+        f"reaches only {safety.reductions:.1f} of {wanted} calculated log reductions of Salmonella"
+        if safety.killed_at is None
+        else f"passes a calculated {wanted}-log reduction of Salmonella after "
+        + format_duration(safety.killed_at)
     )
     count = len(safety.warnings)
     warned = f", with {count} safety warning{'s' if count > 1 else ''} to read" if count else ""
-    return f"{text}; the slowest place in the meat {kill}{warned}; follow your local food-safety rules."
-
-
-def _budget_over(outcome: Readable, start: float, end: float) -> tuple[float, float]:
-    """Mean heat over a spell [W/m²]: what reaches the faces, and what evaporation takes.
-
-    The faces of a slab have one area, so their plain mean is the mean over the surface.
-    """
-    edges = np.asarray(outcome.time)
-    # the part of each interval that lies in the spell
-    weight = np.clip(np.minimum(edges[1:], end) - np.maximum(edges[:-1], start), 0.0, None)
-    means = []
-    for face in faces(outcome):
-        budget = outcome.heat_budget(face)
-        arrives = np.asarray(budget.convection) + np.asarray(budget.radiation)
-        parts = (arrives, np.asarray(budget.evaporation))
-        means.append([float(np.average(part, weights=weight)) for part in parts])
-    arrive, take = np.mean(means, axis=0)
-    return float(arrive), float(take)
-
-
-def _last_rate(outcome: Any) -> float:
-    """How fast the core changes over the last tenth of the time [K/h]."""
-    time, core = np.asarray(outcome.time), np.asarray(outcome.core)
-    from_, to = 0.9 * time[-1], time[-1]
-    return float(core[-1] - np.interp(from_, time, core)) / float(to - from_) * HOUR
-
-
-def _changes(rate: float, unit: str) -> str:
-    way = "rises" if rate >= 0.0 else "falls"
-    return f"{way} {format_difference(abs(rate), unit)} per hour"
-
-
-def _clock(facts: Facts, seconds: float) -> str:
-    return "" if facts.clock_start is None else f" ({format_clock(facts.clock_start + seconds, days=True)})"
+    return (
+        f"Of {scale.mass(facts.loss.raw)} raw, {format_percent(facts.lost)} is lost{more}: "
+        f"{parts_of_loss(facts.loss, scale)}; the slowest place in the meat {kill}{warned}; "
+        "follow your local food-safety rules."
+    )

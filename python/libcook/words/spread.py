@@ -12,7 +12,7 @@ from libcook.errors import SolverFailure, invalid
 from libcook.readings.facts import Facts, read_facts
 from libcook.readings.readable import on_section
 from libcook.units import format_duration, format_percent, format_temperature
-from libcook.words.ranges import join
+from libcook.words.two_scales import join
 from libcook.words.variants import Variant, again, middle, outcomes
 
 SAME = 0.01  # share of the finish time up to which a second run is the same cook

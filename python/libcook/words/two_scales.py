@@ -1,15 +1,25 @@
-"""Quantities of a report in the scale of its log: °F, inches and pounds, or °C, millimetres and kilograms.
+"""Quantities of a report in its scale: °F, inches and pounds, or °C, millimetres and kilograms, or both.
 
 What belongs to no log speaks both, as plans and outcomes do: "160 °F (71.1 °C)".
 """
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Final
 
-from libcook.units import KILOGRAMS_PER_POUND, celsius_to_fahrenheit
+from libcook._core import format_degrees
+from libcook.units import (
+    KILOGRAMS_PER_POUND,
+    celsius_to_fahrenheit,
+    format_clock,
+    format_difference,
+    format_duration,
+    format_mass,
+    format_temperature,
+)
 
 _METRES_PER_INCH = 0.0254  # exact: international yard and pound agreement, 1959
 _HOUR = 3600.0
@@ -110,3 +120,58 @@ def in_scale(text: str, units: str | None) -> str:
 
     one = _PAIR.sub(chosen, text)
     return _ALONE.sub(turned, one) if units == "F" else one
+
+
+@dataclass(frozen=True)
+class Scale:
+    """How a report writes quantities: in ``"C"``, in ``"F"`` with pounds, or in ``"both"``."""
+
+    units: str
+
+    def degrees(self, celsius: float, digits: int = 1) -> str:
+        """Write a temperature [°C]."""
+        if self.units != "both":
+            return format_temperature(celsius, self.units, digits)
+        if digits:
+            return format_degrees(celsius)
+        return f"{format_temperature(celsius, 'F', 0)} ({format_temperature(celsius, 'C', 0)})"
+
+    def limit(self, celsius: float) -> str:
+        """Write a temperature of a rule [°C]: as few digits as it has."""
+        even = self.units == "F" or abs(celsius - round(celsius)) < 0.05
+        return self.degrees(celsius, 0 if even else 1)
+
+    def warmer(self, kelvin: float) -> str:
+        """Write a difference of temperatures [K]."""
+        if self.units == "both":
+            return f"{format_difference(kelvin, 'F')} ({kelvin:.1f} K)"
+        return format_difference(kelvin, self.units)
+
+    def mass(self, kilograms: float) -> str:
+        """Write a mass [kg]."""
+        if self.units == "both":
+            return f"{format_mass(kilograms, 'lb')} ({format_mass(kilograms)})"
+        return format_mass(kilograms, "lb" if self.units == "F" else "kg")
+
+
+BOTH: Final = Scale("both")
+
+
+def join(low: str, high: str) -> str:
+    """Write a range, with the unit once where both share it."""
+    if low == high:
+        return f"about {low}"
+    number, _, unit = low.rpartition(" ")
+    return f"{number if high.endswith(' ' + unit) and unit in ('%', '°C', '°F') else low} to {high}"
+
+
+def moment(seconds: float | None, start: float | None = None, never: str = "never") -> str:
+    """Write a time since the start [s], with the time of day where the start has one."""
+    if seconds is None or not math.isfinite(seconds):
+        return never
+    return format_duration(seconds) + at_clock(seconds, start)
+
+
+def at_clock(seconds: float, start: float | None) -> str:
+    """Write the time of day behind a time since the start [s]; nothing where the start has none."""
+    return "" if start is None else f" ({format_clock(start + seconds, days=True)})"

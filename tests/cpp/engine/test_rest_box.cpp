@@ -62,7 +62,7 @@ TEST_CASE("meat stays warm longer in a box than on the counter, and longest in a
 TEST_CASE("unwrapped meat in a box is said to cool too fast, wrapped meat not") {
   const auto bare = simulate(rested(insulated_box(), "none", 1.0));
   REQUIRE(bare->notes.size() == 1);
-  CHECK(bare->notes[0].find("stage 'rest': unwrapped in a closed box") == 0);
+  CHECK(bare->notes[0].find("stage 'rest': unwrapped meat cools too fast") == 0);
   CHECK(simulate(rested(insulated_box(), "foil", 1.0))->notes.empty());
   CHECK(simulate(rested(counter(21.0), "none", 1.0))->notes.empty());
 }

@@ -56,7 +56,7 @@ const std::vector<Bad> &bad_files() {
       {"bad_structure/cut_without_mass.json", "meat.mass",
        "missing; the raw, trimmed mass [kg] goes with the cut"},
       {"bad_structure/diameter_of_a_brisket.json", "meat.diameter",
-       "unknown key 'diameter'; known: cut, mass, thickness, start"},
+       "unknown key 'diameter'; known: cut, mass, thickness, start, fat"},
       {"bad_structure/emissivity_true.json", "stages[1].wrap.bottom.emissivity",
        "true came; a number is needed"},
       {"bad_structure/fan_in_a_pit.json", "stages[1].surroundings.fan",

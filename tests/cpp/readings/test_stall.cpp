@@ -249,3 +249,26 @@ TEST_CASE("simulated cooks with and without a stall") {
   }
   CHECK_FALSE(find_stall(Outcome{}));
 }
+
+TEST_CASE("where a core without a stall climbs slowest") {
+  // 40 to 80 °C and beyond: 20 K/h, but 10 K/h between 60 and 66 °C.
+  const std::vector<double> time{0, 3600, 5760, 8280, 9000};
+  const std::vector<double> core{40, 60, 66, 80, 84};
+  std::vector<double> t, c;
+  for (double s = 0; s <= 9000; s += 60) {
+    const auto after = std::min<std::size_t>(
+        static_cast<std::size_t>(std::upper_bound(time.begin(), time.end(), s) - time.begin()), 4);
+    const double share = (s - time[after - 1]) / (time[after] - time[after - 1]);
+    t.push_back(s);
+    c.push_back(core[after - 1] + share * (core[after] - core[after - 1]));
+  }
+  const auto found = slowest_rise(t, c);
+  REQUIRE(found);
+  CHECK(found->from == 1800.0);
+  CHECK(found->to == 8280.0);
+  CHECK(found->rate * 3600.0 == doctest::Approx(10.0));
+  CHECK(found->core >= 60.0);
+  CHECK(found->core < 66.0);
+  CHECK_FALSE(slowest_rise(std::span(t).first(20), std::span(c).first(20))); // it is below 50 °C
+  CHECK_FALSE(slowest_rise({}, {}));
+}

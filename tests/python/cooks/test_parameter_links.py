@@ -18,6 +18,7 @@ BY_FUNCTION = {
     "pit": lc.pit,
     "oven": lc.oven,
     "counter": lc.counter,
+    "holding_oven": lc.holding_oven,
     "insulated_box": lc.insulated_box,
     "wrap": lc.wrap,
     "brisket": lc.brisket,
@@ -31,6 +32,8 @@ BY_FUNCTION = {
     "slab_model_error": lc.calibrate,
     "pit_outlook": lc.forecast,
     "schedule": lc.start_by,
+    "safety": lc.Outcome.safety,
+    "stall": lc.Outcome.stall,
 }
 INSIDE = {
     "browning",

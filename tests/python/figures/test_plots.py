@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from figure_texts import collisions, line
 from invented_outcome import invented_outcome
+from said import durations, quantities
 
 import libcook as lc
 from libcook import plots
@@ -53,8 +54,10 @@ def test_stall_stages_pull_and_peak_are_marked():
     assert shaded[:, 0].min() == pytest.approx(3.3) and shaded[:, 0].max() == pytest.approx(6.0)
     text = words(ax)
     assert {"smoke", "wrapped (butcher paper)", "rest (foil)", "core", "surface", "air"} <= set(text)
-    assert "stall\n2 h 42 min\nnear 68 °C" in text
-    assert "pull  94.0 °C\n10 h" in text and "peak  95.5 °C\n24 min after the pull" in text
+    stall, pull, peak = (next(t for t in text if t.startswith(word)) for word in ("stall", "pull", "peak"))
+    assert durations(stall) == [162] and quantities(stall, "°C") == [68.0]
+    assert durations(pull) == [600] and quantities(pull, "°C") == [94.0]
+    assert durations(peak) == [24] and quantities(peak, "°C") == [95.5]
     points = [(each.get_xdata()[0], each.get_ydata()[0]) for each in ax.lines if each.get_marker() in "o^"]
     assert points == [(10.0, 94.0), (10.4, 95.5)]
 

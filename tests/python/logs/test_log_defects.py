@@ -18,11 +18,14 @@ from log_samples import (
     core_at,
     finding,
     lines,
+    of_kind,
     pit_at,
     refused,
     text_of,
+    told,
     with_times,
 )
+from said import durations
 
 from libcook.logs import Event, read_log
 
@@ -52,7 +55,7 @@ def test_unit_of_time_is_guessed_and_said(word: str, scale: int) -> None:
     rows = with_times([f"{60 * i / scale:.6g}" for i in range(MINUTES)])
     log = read_log(text_of(rows, "time,core (C),pit (C)"))
     np.testing.assert_allclose(log.time, 60.0 * np.arange(MINUTES), rtol=1e-5)
-    assert f"found: column 'time' has no unit; taken as {word}" in lines(log)
+    assert f"'time' has no unit; taken as {word}" in of_kind(log, "unit").text
 
 
 @pytest.mark.parametrize("form", ["2024-05-11T{}", "2024-05-11 {}", "2024/05/11 {}", "11.05.2024 {}"])
@@ -96,7 +99,8 @@ def test_clock_crosses_midnight() -> None:
     assert_clean(log)
     assert log.start_clock == dt.time(23, 0)
     assert finding(log, "passes midnight").times == (3600.0,)
-    assert "found: clock times without a date, from 23:00; say date=... to set it" in lines(log)
+    said = of_kind(log, "no date").text
+    assert "23:00" in said and "date=" in said
 
 
 def test_clock_with_am_and_pm() -> None:
@@ -115,7 +119,7 @@ def test_elapsed_time(header: str) -> None:
     )
     assert_clean(log)
     assert log.start_clock is None
-    assert ("taken as elapsed time" in lines(log)) == (header == "time")
+    assert ("elapsed time" in lines(log)) == (header == "time")
 
 
 def test_elapsed_beyond_a_day_keeps_its_start() -> None:
@@ -144,10 +148,7 @@ def test_an_hour_missing_by_day_is_a_gap() -> None:
     times = [f"2024-05-11 {clock(600 + (i if i < 180 else i + 60))}" for i in range(MINUTES)]
     log = read_log(text_of(with_times(times)))
     assert log.time[-1] == 60.0 * (MINUTES - 1 + 60)
-    assert (
-        lines(log)
-        == "found: 1 gap in the log, the longest 1 h 1 min, at 2 h 59 min; left to interpolation (line 181)"
-    )
+    assert told(log) == [("found", "gap", 1, (181,))] and durations(lines(log)) == [61, 179]
 
 
 def test_rows_out_of_order() -> None:
@@ -155,13 +156,13 @@ def test_rows_out_of_order() -> None:
     rows[100], rows[101] = rows[101], rows[100]
     log = read_log(text_of(rows))
     assert_clean(log)
-    assert lines(log) == "mended: rows out of order in 1 place, first at 1 h 40 min; sorted (line 103)"
+    assert told(log) == [("mended", "unsorted", 1, (103,))] and "1 h 40 min" in lines(log)
 
 
 def test_newest_first() -> None:
     log = read_log(text_of(with_times([clock(1380 + i) for i in range(MINUTES)])[::-1]))
     assert_clean(log)
-    assert finding(log, "mended: rows are newest first; turned round").count == MINUTES
+    assert of_kind(log, "newest first").action == "mended" and of_kind(log, "newest first").count == MINUTES
 
 
 def test_double_times() -> None:
@@ -179,7 +180,7 @@ def test_equal_double_rows() -> None:
     rows.insert(51, rows[50])
     log = read_log(text_of(rows))
     assert_clean(log)
-    assert lines(log) == "mended: 1 row with the time of another (equal), at 50 min; averaged (line 53)"
+    assert told(log) == [("mended", "double", 1, (53,))] and "equal" in lines(log)
 
 
 def test_unreadable_time_of_one_row() -> None:
@@ -187,7 +188,7 @@ def test_unreadable_time_of_one_row() -> None:
     rows[-1][0] = "stopped"
     log = read_log(text_of(rows))
     assert_clean(log, MINUTES - 1)
-    assert lines(log) == "ignored: 1 row without a readable time ('stopped') (line 301)"
+    assert told(log) == [("ignored", "no time", 1, (301,))] and "'stopped'" in lines(log)
 
 
 def test_a_clock_that_was_not_set_at_first() -> None:
@@ -237,7 +238,7 @@ def test_fahrenheit_from_the_call() -> None:
 def test_call_against_header_is_said() -> None:
     log = read_log(text_of(fahrenheit(cells())), units="F")
     assert_clean(log)
-    assert "found: column 'core (C)' says °C, read as °F as told" in lines(log)
+    assert {(one.kind, one.column) for one in log.summary} >= {("unit", "core"), ("unit", "pit")}
 
 
 def test_scale_is_guessed_and_said() -> None:
@@ -312,11 +313,10 @@ def test_spike_when_the_probe_is_pulled() -> None:
         rows[i][1] = "95.0"
     log = read_log(text_of(rows))
     assert np.flatnonzero(~np.isfinite(log.core)).tolist() == [150, 151, 152]
-    assert lines(log) == (
-        "mended: 'core': 3 readings in spikes (probe pulled out?), "
-        "at 2 h 30 min, 2 h 31 min, 2 h 32 min; marked missing (lines 152 to 154)\n"
-        "found: the traces suggest: probe pulled at 2 h 30 min; not applied, check log.propose_events()"
-    )
+    spike, proposed = log.summary
+    assert told(log)[0] == ("mended", "spike", 3, (152, 153, 154)) and spike.column == "core"
+    assert spike.times == (9000.0, 9060.0, 9120.0)
+    assert proposed.kind == "proposed" and proposed.times == (9000.0,) and "propose_events()" in proposed.text
 
 
 def test_lid_dips_of_the_pit_stay_and_flashes_go() -> None:
@@ -326,8 +326,9 @@ def test_lid_dips_of_the_pit_stay_and_flashes_go() -> None:
     log = read_log(text_of(rows))
     assert log.pit[100] == 70.0
     assert np.isnan(log.pit[200])
-    assert "found: 'pit': 1 reading in short dips (lid opened?), at 1 h 40 min; kept" in lines(log)
-    assert "mended: 'pit': 1 reading in spikes (bad contact?), at 3 h 20 min; marked missing" in lines(log)
+    dip, spike = of_kind(log, "dip"), of_kind(log, "spike")
+    assert (dip.action, dip.column, dip.times) == ("found", "pit", (6000.0,))
+    assert (spike.action, spike.column, spike.times) == ("mended", "pit", (12000.0,))
 
 
 def test_lasting_steps_and_bends_are_not_spikes() -> None:
@@ -348,9 +349,7 @@ def test_gap() -> None:
     rows = cells()
     del rows[101:131]
     log = read_log(text_of(rows))
-    assert lines(log) == (
-        "found: 1 gap in the log, the longest 31 min, at 1 h 40 min; left to interpolation (line 102)"
-    )
+    assert told(log) == [("found", "gap", 1, (102,))] and durations(lines(log)) == [31, 100]
 
 
 def test_gap_of_one_column() -> None:
@@ -366,7 +365,7 @@ def test_irregular_sampling_is_kept_and_said() -> None:
     rows = with_times([str(time) for time in times])
     log = read_log(text_of(rows))
     np.testing.assert_allclose(log.time, times)
-    assert lines(log) == "found: readings come unevenly, mostly 28 s to 2 min apart; kept at their own times"
+    assert [one.kind for one in log.summary] == ["uneven"] and "28 s to 2 min" in lines(log)
 
 
 def test_short_rows() -> None:

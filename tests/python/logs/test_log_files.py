@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from log_samples import DATA, HEADER, cells, clock, finding, lines, text_of, with_times
+from log_samples import DATA, HEADER, cells, clock, finding, of_kind, text_of, with_times
 
 from libcook.errors import InvalidInput
 from libcook.logs import Event, Finding, Log, read_log
@@ -192,8 +192,8 @@ def test_parquet_of_others_is_read_like_a_csv(tmp_path: Path) -> None:
     np.testing.assert_allclose(log.time, 60.0 * np.arange(300))
     assert log.core[0] == pytest.approx((40.0 - 32.0) / 1.8)
     assert log.events == (Event("wrapped", 12000.0, "file", "wrapped"),)
-    assert finding(log, "'Core (F)': 1 reading blank, at 50 min").lines == (51,)
-    assert "ignored: column 'fan': not a temperature" in lines(log)
+    assert of_kind(log, "dropout").lines == (51,) and of_kind(log, "dropout").column == "Core (F)"
+    assert of_kind(log, "column").column == "fan"
     frame["Time"] = pandas.to_timedelta(range(300), unit="min")
     frame.to_parquet(tmp_path / "elapsed.parquet")
     np.testing.assert_allclose(read_log(tmp_path / "elapsed.parquet").time, 60.0 * np.arange(300))

@@ -10,6 +10,7 @@ import sys
 
 import numpy as np
 import pytest
+from html_reader import Reader
 from log_samples import (
     DATA,
     HEADER,
@@ -17,8 +18,10 @@ from log_samples import (
     cells,
     clock,
     lines,
+    of_kind,
     refused,
     text_of,
+    told,
     with_times,
 )
 
@@ -46,19 +49,15 @@ def test_file_overnight_in_fahrenheit() -> None:
         Event("spritzed", 18000.0, "file", "spritz"),
         Event("wrapped", 25200.0, "file", "wrapped"),
     )
-    assert "ignored: 1 comment line (line 1)" in lines(log)
-    assert "found: the clock passes midnight 1 time" in lines(log)
-    assert "ignored: column 'Fan %': not a temperature" in lines(log)
+    assert of_kind(log, "comment").lines == (1,) and of_kind(log, "midnight").count == 1
+    assert of_kind(log, "column").column == "Fan %"
 
 
 def test_file_with_bom_semicolons_decimal_commas_and_unit_line() -> None:
     log = read_log(str(DATA / "decimal_comma.csv"))
     assert log.core[0] == 4.0
     assert log.time[1] == 300.0
-    assert lines(log).splitlines() == [
-        "ignored: 1 comment line (line 1)",
-        f"found: {2 * len(log)} numbers with a comma, such as '4,00', read as decimal commas",
-    ]
+    assert told(log) == [("ignored", "comment", 1, (1,)), ("found", "decimal comma", 2 * len(log), ())]
 
 
 @pytest.mark.parametrize("delimiter", [",", ";", "\t", "|"])
@@ -77,7 +76,7 @@ def test_open_files_and_bytes() -> None:
 def test_not_utf8_is_said() -> None:
     log = read_log(text_of(cells(), "time [s],core (°C),pit (°C)").encode("latin-1"))
     assert_clean(log)
-    assert lines(log) == "found: the text is not UTF-8; read as Latin-1"
+    assert told(log) == [("found", "encoding", 1, ())] and "Latin-1" in lines(log)
 
 
 def test_quoted_decimal_commas() -> None:
@@ -86,7 +85,7 @@ def test_quoted_decimal_commas() -> None:
     ]
     log = read_log(text_of(rows))
     assert_clean(log)
-    assert lines(log) == "found: 600 numbers with a comma, such as '4,0', read as decimal commas"
+    assert told(log) == [("found", "decimal comma", 600, ())]
     said = read_log(text_of(rows), decimal=",")
     assert_clean(said)
     assert said.summary == ()
@@ -95,27 +94,21 @@ def test_quoted_decimal_commas() -> None:
 def test_columns_guessed_by_words_of_the_trade_are_said() -> None:
     log = read_log(text_of(cells(), "time [s],meat (C),smoker (C)"))
     assert_clean(log)
-    assert lines(log).splitlines() == [
-        "found: column 'meat (C)' taken as the core",
-        "found: column 'smoker (C)' taken as the pit",
-    ]
+    assert [(one.kind, one.column) for one in log.summary] == [("guess", "meat (C)"), ("guess", "smoker (C)")]
 
 
 def test_comments_and_preamble_are_ignored_aloud() -> None:
     log = read_log("# one\nSaturday's cook\n" + text_of(cells()) + "# end\n")
     assert_clean(log)
-    assert "ignored: 2 comment lines (lines 1, 304)" in lines(log)
-    assert "ignored: a line before the header: 'Saturday's cook' (line 2)" in lines(log)
+    assert of_kind(log, "comment").lines == (1, 304) and of_kind(log, "title").lines == (2,)
+    assert "'Saturday's cook'" in of_kind(log, "title").text
 
 
 def test_no_header() -> None:
     log = read_log("\n".join(",".join(row) for row in cells()), units="C")
     assert_clean(log)
-    assert "found: no header; columns are called 'column 0', 'column 1' and so on" in lines(log)
-    assert (
-        "found: no header; 'column 2', the hotter one, taken as the pit and 'column 1' as the core"
-        in lines(log)
-    )
+    assert "'column 0'" in of_kind(log, "no header").text
+    assert of_kind(log, "guess").count == 2 and log.pit.mean() > log.core.mean()
 
 
 def test_columns_named_in_the_call() -> None:
@@ -265,9 +258,8 @@ def test_reprs_carry_the_facts() -> None:
     assert repr(log) == (
         "Log(2 readings over 1 h from 18:00; core 4.0 °C to 21.5 °C; pit 118.0 °C to 121.0 °C; 1 event)"
     )
-    html = log._repr_html_()
-    assert "<th>core</th><td>2</td><td>0</td><td>4.0 °C</td><td>21.5 °C</td><td>21.5 °C</td>" in html
-    assert "0 s: note (&lt;on&gt;)" in html
+    page = Reader.of(log._repr_html_())
+    assert page.open == [] and "core204.0 °C21.5 °C21.5 °C" in page.text and "(<on>)" in page.text
     assert "2 findings in .summary" in repr(
         read_log(text_of(with_times([clock(1380 + i) for i in range(99)])))
     )

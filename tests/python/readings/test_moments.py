@@ -77,7 +77,8 @@ def test_a_stage_until_the_time_of_day_that_it_is_does_not_wait_for_tomorrow():
         ]
         out = lc.simulate(lc.Plan(lc.brisket(), stages, start=start))
         assert out.time[-1] == pytest.approx(seconds + 3600.0)
-        assert out.notes == ["stage 'wait' was skipped: clock at 18:00 was met when it began"]
+        (note,) = out.notes
+        assert "'wait'" in note and "18:00" in note
 
 
 def test_no_stored_moment_is_lost_beside_a_row_of_the_log():

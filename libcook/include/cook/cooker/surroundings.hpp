@@ -73,6 +73,12 @@ struct Supersaturation {
 [[nodiscard]] Surroundings pit(const std::string &kind, Signal air);
 /// A kitchen oven; `fan` moves the air at 1.5 m/s.
 [[nodiscard]] Surroundings oven(Signal air, bool fan = false);
+/// Set temperature of a holding oven [°C]: 150 °F, common practice, no source.
+inline constexpr double holding_air = 66.0;
+/// Its relative humidity [-]; assumed: closed holding cabinets run humid.
+inline constexpr double holding_humidity = 0.4;
+/// An oven that holds finished meat: gently moving air [°C], with a relative humidity [-], 0 to 1.
+[[nodiscard]] Surroundings holding_oven(double air = holding_air, double humidity = holding_humidity);
 /// A kitchen counter: still air and walls at one temperature, 50 % relative humidity.
 [[nodiscard]] Surroundings counter(double room = 21.0);
 /// A towel-lined insulated box standing in a room.

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "cook/fit/forecast.hpp"
+#include "cook/readings/limits.hpp"
 
 namespace cook {
 
@@ -28,7 +29,8 @@ struct ScheduleOptions {
   double serve = 0.0;               ///< time of day of dinner [s after midnight]
   double confidence = 0.9;          ///< wanted chance to be on time
   std::optional<double> earliest{}; ///< time before which nobody gets up to start [s after midnight]
-  double hold_limit = 57.0; ///< hot-holding temperature [°C]; FDA Food Code 3-501.16, local rules may differ
+  /// Hot-holding temperature [°C]; local rules may differ.
+  double hold_limit = safety_limits::hot_holding;
   bool alternatives = true; ///< also run what would make it quicker
   /// Whether a cook that runs late is hurried (Remedy), which allows a later start.
   bool remedies = true;

@@ -29,10 +29,11 @@ namespace cook {
 /// Reads a plan and validates it.
 ///
 /// Short forms, all of them described by plan_schema():
-/// - meat: {"cut": "brisket", "mass": 6.4} or {"cut": "pork_shoulder", ...}; also "thickness" or "diameter",
-/// "start"
+/// - meat: {"cut": "brisket", "mass": 6.4} or {"cut": "pork_shoulder", ...}; also "thickness", "start",
+/// "fat": "none"
 /// - surroundings: {"pit": "drum", "air": 107}, {"oven": 107, "fan": true}, {"counter": 21},
-///   {"insulated_box": {"room": 21, "start": 50}}; members given beside them replace what the short form sets
+///   {"holding_oven": 66, "humidity": 0.4}, {"insulated_box": {"room": 21, "start": 50}}; members given
+///   beside them replace what the short form sets
 /// - wrap: a name that wrap() knows
 /// - a signal: one number; until: one object for a list of one
 /// - times of day: "18:00" or seconds after midnight

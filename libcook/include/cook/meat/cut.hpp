@@ -55,6 +55,10 @@ struct Cut {
 [[nodiscard]] Meat cut(const Cut &cut, std::optional<double> mass = {}, std::optional<double> thickness = {},
                        double start = 4.0);
 
+/// The same piece with its fat cap on another face, or without one: as heavy and as thick, for what the cap
+/// weighed goes into the lean.
+[[nodiscard]] Meat with_fat(Meat meat, FatSide side);
+
 /// The same piece with another mass and thickness: its footprint keeps its proportions. The one place where a
 /// piece changes its size.
 /// @param mass [kg]  @param thickness of the lean part, of a cylinder its diameter [m]

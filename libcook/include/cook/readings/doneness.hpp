@@ -10,6 +10,7 @@
 
 #include "cook/meat/kinetics.hpp"
 #include "cook/plan/outcome.hpp"
+#include "cook/readings/limits.hpp"
 
 namespace cook {
 
@@ -42,7 +43,7 @@ struct HotHold {
 inline constexpr double slicing_temperature = 65.0;
 /// @param limit hot holding, FDA Food Code 3-501.16: 57 °C; your local rules may ask for more [°C]
 /// @throws InvalidInput when the fields were not kept
-[[nodiscard]] HotHold hot_hold(const Outcome &outcome, double limit = 57.0,
+[[nodiscard]] HotHold hot_hold(const Outcome &outcome, double limit = safety_limits::hot_holding,
                                double slicing = slicing_temperature);
 
 /// Hottest node over time [°C] (times,). @throws InvalidInput when the fields were not kept

@@ -56,6 +56,18 @@ struct Stall {
 /// The same for an outcome's core until it was pulled; one with fewer than 5 samples until then has none.
 [[nodiscard]] std::optional<Stall> find_stall(const Outcome &outcome);
 
+/// Where a core that does not stall climbs slowest: by straight lines over a tenth of its way through the
+/// range in which stalls begin (stall_rule), up to its peak.
+struct SlowestRise {
+  double from = 0.0; ///< when it is in that range first [s]
+  double to = 0.0;   ///< and last [s]
+  double core = 0.0; ///< as the slowest tenth begins [°C]
+  double rate = 0.0; ///< [K s⁻¹]
+};
+/// Empty with fewer than three samples in the range. Lengths are equal, times increase.
+[[nodiscard]] std::optional<SlowestRise> slowest_rise(std::span<const double> time,
+                                                      std::span<const double> core);
+
 /// Rise of the core after the heat is off.
 struct Carryover {
   double pulled_at = 0.0;   ///< end of the last heated stage [s]

@@ -123,8 +123,8 @@ template <class System> void CookRun<System>::note_air() {
                outcome_->vapour_pressure[k] >= saturation_pressure(outcome_->air[k]);
     }
     if (fogged) {
-      outcome_->notes.push_back(stage + "the cooker's air was saturated: what it could not hold condensed on "
-                                        "what was as cold");
+      outcome_->notes.push_back(stage + "the cooker's air was saturated: the rest condensed on whatever was "
+                                        "as cold");
     }
   }
 }

@@ -122,7 +122,7 @@ template <class System> bool CookRun<System>::open_stage() {
   }
   if (!reason_.empty()) {
     outcome_->notes.push_back("stage " + in_quotes(plan_->stages[stage_].name) + " was skipped: " + reason_ +
-                              " was met when it began");
+                              " already when it began" + slip_of_skipped(*plan_, stage_));
     end_stage();
     return false;
   }
@@ -130,8 +130,8 @@ template <class System> bool CookRun<System>::open_stage() {
   if (stage.surroundings.box && stage.wrap.name == "none") {
     outcome_->notes.push_back(
         "stage " + in_quotes(stage.name) +
-        ": unwrapped in a closed box it cools too fast here, for the vapour in the box is "
-        "given and does not rise with what evaporates; wrap it, as one does");
+        ": unwrapped meat cools too fast in a closed box here, for the air in the box stays as humid as it "
+        "was given, however much the meat steams; wrap it");
   }
   begin_segment();
   return phase_ == Phase::step;

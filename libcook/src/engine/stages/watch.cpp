@@ -1,5 +1,6 @@
 #include "engine/stages/watch.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "cook/errors.hpp"
@@ -49,6 +50,17 @@ std::string describe(const End &end) {
   }
   }
   return {};
+}
+
+std::string slip_of_skipped(const Plan &plan, std::size_t stage) {
+  const std::vector<End> &until = plan.stages[stage].until;
+  const auto any = [&](EndKind kind) {
+    return std::any_of(until.begin(), until.end(), [&](const End &end) { return end.kind == kind; });
+  };
+  if (stage > 0 && stage + 1 == plan.stages.size() && any(EndKind::core)) {
+    return "; a rest ends when the core has cooled()";
+  }
+  return any(EndKind::clock) ? "; is the time right?" : "; is the order right?";
 }
 
 std::vector<End> state_conditions(const Stage &stage) {

@@ -20,6 +20,8 @@ struct Watched {
 [[nodiscard]] double excess(const End &end, const Watched &now);
 /// The condition in words, for stage ends and messages.
 [[nodiscard]] std::string describe(const End &end);
+/// The likely slip where a stage was over before it began, as the end of a sentence.
+[[nodiscard]] std::string slip_of_skipped(const Plan &plan, std::size_t stage);
 /// The conditions that depend on the state (not elapsed, not clock) and are watched all the time.
 [[nodiscard]] std::vector<End> state_conditions(const Stage &stage);
 

@@ -37,6 +37,9 @@ void add_rooms(std::vector<Parameter> &table) {
       {
           {"oven.vapour_pressure", still.vapour_pressure.at(0.0), "Pa", 2e3, 8e3, baik + "; vented", derived},
           {"oven.fan_speed", fan.top.value, "m/s", 0.02, 2.0, baik, derived},
+          {"holding_oven.air", holding_air, "°C", 60.0, 77.0, "150 °F", common_practice},
+          {"holding_oven.humidity", holding_humidity, "-", 0.1, 0.9,
+           "judgement: closed holding cabinets run humid", assumed},
           {"counter.air", room.air.at(0.0), "°C", 15.0, 30.0, "a room", common_practice},
           {"counter.relative_humidity", relative_humidity(room.air.at(0.0), room.vapour_pressure.at(0.0)),
            "-", 0.2, 0.8, "a room", common_practice},

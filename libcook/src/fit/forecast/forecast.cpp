@@ -148,7 +148,7 @@ void weigh_members(fit::Ensemble &ensemble, const fit::Run &run, const std::vect
   constexpr double much = 0.3;
   if (share < much) {
     notes.emplace_back(
-        "few members agree with the log: its course is one that the plan hardly makes; the forecast "
+        "few of the possible cooks agree with the log: this plan hardly ever goes like that; the forecast "
         "is rough");
   }
 }

@@ -58,7 +58,7 @@ std::string in_hundred(double share) {
 
 void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
   if (made.start > made.latest) {
-    made.warnings.push_back("started no earlier than asked, dinner is late in " +
+    made.warnings.push_back("with a start no earlier than you allow, dinner is late in " +
                             in_hundred(made.chance_late_with_remedies) + " cooks");
   }
   if (made.stays_hot && made.hold95 > *made.stays_hot) {
@@ -113,8 +113,8 @@ Schedule start_by(const Plan &plan, const ScheduleOptions &options, const Fit *f
       if (end.kind == EndKind::clock) {
         throw InvalidInput(
             "stages[" + std::to_string(i) + "].until",
-            "a time of day; how long the plan takes would hang on its start, which is asked for; "
-            "use 'elapsed' or a core temperature");
+            "a time of day; the start is what you ask for, and this stage would last longer or shorter with "
+            "it; use 'elapsed' or a core temperature");
       }
     }
   }

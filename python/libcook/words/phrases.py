@@ -1,0 +1,80 @@
+"""Each fact of a cook as a phrase: what rows, lines and sentences are put together from."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from libcook.readings.facts import Facts, ProbeFacts, StageFacts
+from libcook.units import format_duration, format_percent
+from libcook.words.two_scales import Scale, at_clock, moment
+
+HOUR = 3600.0  # s
+
+
+def changes(rate: float, scale: Scale) -> str:
+    """Say how fast the core changes [K/s]."""
+    return f"{'rises' if rate >= 0.0 else 'falls'} {scale.warmer(abs(rate) * HOUR)} per hour"
+
+
+def stall_span(stall: Any, scale: Scale) -> str:
+    """Say how long a stall is, from when on and where."""
+    start, end = float(stall.start), float(stall.end)
+    on = "on" if stall.over else "on and to the end"
+    near = scale.degrees(float(stall.plateau), 0)
+    return f"{format_duration(end - start)}, from {format_duration(start)} {on}, near {near}"
+
+
+def slowest(stall: Any, scale: Scale) -> str:
+    """Say how slow the core gets in a stall."""
+    return f"at its slowest it {changes(float(stall.slowest), scale)}"
+
+
+def climb(rise: float, peak: float, after: float, scale: Scale) -> str:
+    """Say how far the core climbs after the pull [K], to where [°C] and within how long [s]."""
+    return f"{scale.warmer(rise)} to {scale.degrees(peak)} within {format_duration(after)}"
+
+
+def parts_of_loss(loss: Any, scale: Scale) -> str:
+    """Say where the lost weight went."""
+    sprayed = f" ({scale.mass(loss.spritzed)} of this was sprayed on)" if loss.spritzed > 0.0 else ""
+    return (
+        f"{scale.mass(loss.evaporated)} evaporated, {scale.mass(loss.dripped + loss.in_wrap)} dripped or "
+        f"in the wrap{sprayed}, about {scale.mass(loss.fat)} rendered fat"
+    )
+
+
+def ending(stage: StageFacts, start: float | None, scale: Scale) -> str:
+    """Say when a stage ended, with what core, and why."""
+    return f"until {moment(stage.end, start)}, core {scale.degrees(stage.core)}: {stage.reason}"
+
+
+def _probe(probe: ProbeFacts, scale: Scale) -> str:
+    return f"{probe.name} {scale.degrees(probe.temperature)}, {format_percent(probe.tenderness)} tender"
+
+
+def rows(facts: Facts, scale: Scale) -> list[tuple[str, str]]:
+    """Write the facts of a cook, each by its name: stages, stall, carryover, probes, loss, tenderness."""
+    found = [
+        (
+            f"{stage.name} ({stage.wrap})" if stage.wrap else stage.name,
+            ending(stage, facts.clock_start, scale),
+        )
+        for stage in facts.stages
+    ]
+    if facts.unfinished is not None:
+        found.append((facts.unfinished, f"not finished, core at {scale.degrees(facts.core[2])}"))
+    found.append(("stall", "none" if facts.stall is None else stall_span(facts.stall, scale)))
+    if facts.rise is not None and facts.peak is not None and facts.peak_after is not None:
+        found.append(("carryover", climb(facts.rise, facts.peak, facts.peak_after, scale)))
+    if facts.nodes is not None:
+        shown = "; ".join(_probe(probe, scale) for probe in facts.probes)
+        found.append(("cross-section of {} x {} nodes".format(*facts.nodes), f"at the pull {shown}"))
+    lost = f"{format_percent(facts.lost)} of {scale.mass(facts.loss.raw)}"
+    found.append(("weight loss", f"{lost}: {parts_of_loss(facts.loss, scale)}"))
+    found.append(("tenderness", f"{format_percent(facts.tenderness)} of the collagen converted at the core"))
+    return found
+
+
+def by_the_clock(facts: Facts, seconds: float) -> str:
+    """Write the time of day behind a time of the cook [s], where its start has one."""
+    return at_clock(seconds, facts.clock_start)
