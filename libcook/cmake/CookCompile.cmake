@@ -41,8 +41,16 @@ function(cook_compile_options target)
   endif()
 endfunction()
 
-# cook_unity(<target>): compiles it several files at a time, if COOK_UNITY is on; the headers are then read once for all
-# of them. The files of such a target share their unnamed namespaces, so a name in one stands in no other.
-function(cook_unity target)
-  set_target_properties(${target} PROPERTIES UNITY_BUILD ${COOK_UNITY})
+# cook_unity(<target> <files>): compiles it so many files at a time, if COOK_UNITY is on; the headers are then read once
+# for all of them. The files of such a target share their unnamed namespaces, so a name in one stands in no other file.
+function(cook_unity target files)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ${COOK_UNITY} UNITY_BUILD_BATCH_SIZE ${files})
+endfunction()
+
+# cook_low_optimisation(<target>): for code that runs seldom, or hands over what other code computes. Half of the time
+# to compile it goes into optimising it; numbers are the same. A Debug build stays one.
+function(cook_low_optimisation target)
+  if(CMAKE_CXX_COMPILER_ID MATCHES "GNU|Clang")
+    target_compile_options(${target} PRIVATE $<$<CONFIG:Release>:-O1>)
+  endif()
 endfunction()

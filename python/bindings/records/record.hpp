@@ -20,6 +20,14 @@ namespace cook::python {
 /// Raised when a change to the fields makes pickles of older releases unreadable.
 inline constexpr int pickle_version = 1;
 
+// What Python calls has one of these types, whatever the struct: pybind11 then makes one wrapper a type, not
+// one a struct, which is most of what the bindings take to compile.
+using Reads = std::function<py::object(const py::object &)>;
+using Sets = std::function<void(const py::object &, const py::object &)>;
+using Pairs = std::function<py::object(const py::object &, const py::object &)>;
+using Changes = std::function<py::object(const py::object &, const py::kwargs &)>;
+using States = std::function<py::tuple(const py::object &)>;
+
 /// A class with the fields of C's list, in that order.
 template <class C> class Record {
 public:
@@ -88,62 +96,61 @@ public:
       types[field.name.c_str()] = FieldTold{field.gives, field.takes, field.fixed, field.told};
       field.doc += row_of_default(field_ + "." + field.name);
       doc += field.doc.find('\n') == std::string::npos ? field.name + "\n    " + field.doc + "\n" : field.doc;
-      const auto get = [get = field.get](const py::object &self) { return get(self.cast<C &>(), self); };
+      const Reads get = [get = field.get](const py::object &self) { return get(self.cast<C &>(), self); };
       if (field.fixed) {
         cls.def_property_readonly(field.name.c_str(), get, field.doc.c_str());
       } else {
-        cls.def_property(
-            field.name.c_str(), get,
-            [field](const py::object &self, const py::object &v) { set_field(field, self, v); },
-            field.doc.c_str());
+        cls.def_property(field.name.c_str(), get, Sets([field](const py::object &self, const py::object &v) {
+                           set_field(field, self, v);
+                         }),
+                         field.doc.c_str());
       }
     }
     cls.attr("__doc__") = doc;
-    cls.def(
-        "replace",
-        [fill, check](const C &c, const py::kwargs &changes) {
-          C copy = c;
-          fill(copy, py::args(), changes);
-          if (check) {
-            check(copy);
-          }
-          return copy;
-        },
-        "Return a copy with some fields changed.");
-    cls.def("__copy__", [](const C &c) { return c; });
-    cls.def(
-        "__deepcopy__", [](const C &c, const py::dict &) { return c; }, py::arg("memo"));
-    cls.def(py::pickle(
-        [fields](const py::object &self) {
-          py::dict state;
-          for (const auto &field : *fields) {
-            state[field.name.c_str()] = field.get(self.cast<C &>(), self);
-          }
-          return py::make_tuple(pickle_version, state);
-        },
-        [fill](const py::tuple &state) {
-          C c{};
-          fill(c, py::args(), py::kwargs(coerce("state", state, pickle_version)));
-          return c;
-        }));
-    cls.def("__eq__", [fields](const py::object &self, const py::object &other) -> py::object {
-      if (!py::isinstance<C>(other)) {
-        return py::reinterpret_borrow<py::object>(Py_NotImplemented);
-      }
-      for (const auto &field : *fields) {
-        if (!field.get(self.cast<C &>(), self).equal(field.get(other.cast<C &>(), other))) {
-          return py::bool_(false);
-        }
-      }
-      return py::bool_(true);
-    });
+    cls.def("replace", Changes([fill, check](const py::object &self, const py::kwargs &changes) {
+              C copy = self.cast<const C &>();
+              fill(copy, py::args(), changes);
+              if (check) {
+                check(copy);
+              }
+              return py::cast(std::move(copy));
+            }),
+            "Return a copy with some fields changed.");
+    cls.def("__copy__", Reads([](const py::object &self) { return py::cast(self.cast<const C &>()); }));
+    cls.def("__deepcopy__", Pairs([](const py::object &self, const py::object &) {
+              return py::cast(self.cast<const C &>());
+            }),
+            py::arg("memo"));
+    cls.def(py::pickle(States([fields](const py::object &self) {
+                         py::dict state;
+                         for (const auto &field : *fields) {
+                           state[field.name.c_str()] = field.get(self.cast<C &>(), self);
+                         }
+                         return py::make_tuple(pickle_version, state);
+                       }),
+                       [fill](const py::tuple &state) {
+                         C c{};
+                         fill(c, py::args(), py::kwargs(coerce("state", state, pickle_version)));
+                         return c;
+                       }));
+    cls.def("__eq__", Pairs([fields](const py::object &self, const py::object &other) -> py::object {
+              if (!py::isinstance<C>(other)) {
+                return py::reinterpret_borrow<py::object>(Py_NotImplemented);
+              }
+              for (const auto &field : *fields) {
+                if (!field.get(self.cast<C &>(), self).equal(field.get(other.cast<C &>(), other))) {
+                  return py::bool_(false);
+                }
+              }
+              return py::bool_(true);
+            }));
     py::list names;
     for (const auto &field : *fields) {
       names.append(field.name);
     }
     cls.attr("_fields") = py::tuple(names);
     types_[cls.attr("__name__")] = types;
-    cls.def("__repr__", [form](const py::object &self) { return coerce(form, self); });
+    cls.def("__repr__", Reads([form](const py::object &self) { return coerce(form, self); }));
   }
 
 private:
