@@ -56,7 +56,6 @@ def came(out: Any) -> str:
         text,
         *(np.asarray(getattr(out, name)) for name in SERIES),
         [(end.name, end.time, end.core) for end in out.stage_ends],
-        out.loss,
         # what the JSON says, but for how long the solver took
         [line for line in out.to_json().splitlines() if "solver_seconds" not in line],
     )

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 from typing_extensions import Never
 
-from libcook._quantity import Quantity
+from libcook.arguments.quantity import Quantity
 
 _FloatArray = npt.NDArray[np.float64]
 

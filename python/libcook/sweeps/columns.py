@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from libcook._coerce import quantity
 from libcook import _core
+from libcook._coerce import quantity
 from libcook._core import End, Film, Plan, Signal
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
