@@ -108,7 +108,7 @@ public:
     }
     cls.attr("__doc__") = doc;
     cls.def("replace", Changes([fill, check](const py::object &self, const py::kwargs &changes) {
-              C copy = self.cast<const C &>();
+              C copy = of(self);
               fill(copy, py::args(), changes);
               if (check) {
                 check(copy);
@@ -116,10 +116,8 @@ public:
               return py::cast(std::move(copy));
             }),
             "Return a copy with some fields changed.");
-    cls.def("__copy__", Reads([](const py::object &self) { return py::cast(self.cast<const C &>()); }));
-    cls.def("__deepcopy__", Pairs([](const py::object &self, const py::object &) {
-              return py::cast(self.cast<const C &>());
-            }),
+    cls.def("__copy__", Reads([](const py::object &self) { return copy_of(self); }));
+    cls.def("__deepcopy__", Pairs([](const py::object &self, const py::object &) { return copy_of(self); }),
             py::arg("memo"));
     cls.def(py::pickle(States([fields](const py::object &self) {
                          py::dict state;
@@ -154,6 +152,18 @@ public:
   }
 
 private:
+  /// What a method was called on, which is of another class where it was called by its class.
+  static const C &of(const py::object &self) {
+    if (!py::isinstance<C>(self)) {
+      throw py::type_error("a " + std::string(about<C>.python) + " is needed");
+    }
+    return self.cast<const C &>();
+  }
+  // NOTE: of a C that Python holds already, py::cast() of a reference gives that very object.
+  static py::object copy_of(const py::object &self) {
+    C copy = of(self);
+    return py::cast(std::move(copy));
+  }
   std::shared_ptr<std::vector<Attribute<C>>> fields_;
   std::string field_;
   py::dict types_;

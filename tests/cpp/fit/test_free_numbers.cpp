@@ -8,6 +8,7 @@
 #include "cook/errors.hpp"
 #include "cook/fit/free_parameter.hpp"
 #include "cook/json/json.hpp"
+#include "engine/faces/convection.hpp"
 #include "engine/stages/stage_setup.hpp"
 #include "fit/calibrate/problem.hpp"
 
@@ -121,7 +122,8 @@ TEST_CASE("the film coefficient that is read is the one that the engine heats wi
       const auto faces = engine::face_settings(plan.meat, plan.stages.front(), Physics{});
       double sum = 0.0;
       for (const std::size_t f : {0U, 1U}) {
-        sum += engine::film_coefficient(faces[f], gap).value;
+        const auto &face = faces[f];
+        sum += engine::film_coefficient(face.h_given, face.natural_cold, face.natural_hot, gap).value;
       }
       return 0.5 * sum;
     };

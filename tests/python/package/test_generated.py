@@ -11,7 +11,7 @@ import pytest
 from libcook import _core
 from libcook.units import KINDS
 
-ROOT = Path(__file__).resolve().parents[2]
+ROOT = Path(__file__).resolve().parents[3]
 
 
 def load() -> ModuleType:
