@@ -50,8 +50,6 @@ const std::vector<KnownCooker> &known_cookers() {
             "fireplaces (40 CFR 60, subpart AAA), an air ratio of 6 to 7")},
       {"pellet", 5000.0, 0.5, 0.0, "pellets", 0.15, 1.6, 0.0, 12.0, 1e-3, 0.5, sheet,
        fire(6.0, 25.0, "fan runs all the time")},
-      {"earth oven", 14000.0, 0.0, 0.0, "wood", 0.20, 2.0, 0.3, 4.0, 1e-3, 0.5, "tried: invented",
-       fire(2.0, 8.0, "tried: invented")},
       // Vented kitchen oven, w about 0.025: within the published 0.027 to 0.043 kg/kg of Baik 1999.
       {.name = "oven",
        .vapour_pressure = 4000.0,

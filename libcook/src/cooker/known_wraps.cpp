@@ -76,7 +76,6 @@ const std::vector<KnownWrap> &known_wraps() {
   static const std::vector<KnownWrap> table{
       {"none", nothing(), nothing()},  {"butcher paper", paper(), paper()}, {"foil", foil(), foil()},
       {"pan", pan(), nothing(), true}, {"foil tent", board(), tent()},      {"towels", towels(), towels()},
-      {"leaves", paper(), paper()},
   };
   return table;
 }

@@ -112,7 +112,6 @@ struct Tissue {
   Exudation exudation{};
   Tenderness tenderness{};
   std::optional<FixedThermal> fixed{}; ///< overrides conductivity and heat capacity
-  double salt = 0.0; ///< tried: mass fraction [kg/kg]
   double emissivity = 0.88;            ///< of a bare or fat face in the thermal infrared [-]
   /// Conductivity of cooked tissue over that of raw tissue of the same composition and temperature [-]; in
   /// between by the share of the water that the proteins have let go. It is measured to fall as proteins

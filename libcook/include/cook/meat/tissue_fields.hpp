@@ -191,8 +191,6 @@ inline constexpr auto fields_of<Tissue> = std::tuple{
     field("exudation", &Tissue::exudation, "juice at a face"),
     field("tenderness", &Tissue::tenderness, "collagen kinetics"),
     field("fixed", &Tissue::fixed, "constant thermal properties in place of those from the composition"),
-    field("salt", &Tissue::salt, kind::mass_fraction, range::within(0.0, 0.1), "salt rubbed in; tried",
-          {0.0, 0.05, Provenance::assumed, "tried: invented"}),
     field("emissivity", &Tissue::emissivity, kind::share, range::within(0.0, 1.0),
           "of a bare or fat face in the thermal infrared",
           {0.74, 0.97, Provenance::tuned,

@@ -19,8 +19,7 @@ enum class EndKind {
   elapsed, ///< the stage has lasted `value` [s]
   clock,   ///< the time of day is `value` [s after midnight]; needs Plan::clock_start
   bark,    ///< bark of the bare face over the core: its index (Browning, kinetics.hpp) reaches `value` [-]
-  tender,  ///< collagen converted at the core reaches `value` [share, 0 to 1]
-  tough    ///< tried: collagen left at the core falls to `value` [share]
+  tender   ///< collagen converted at the core reaches `value` [share, 0 to 1]
 };
 
 /// One end condition.
@@ -67,11 +66,9 @@ inline constexpr std::array known_ends{
              range::within(0.001, 0.999, "share of the collagen; percent are written as 0.8"),
              "collagen converted at the core reaches this share",
              "share of collagen converted at the core that ends it"},
-    KnownEnd{"tough", kind::share, range::within(0.001, 0.999), "collagen left at the core falls to this share",
-             "share of collagen left that ends it"},
 };
 // The last entry is that of the last enumerator.
-static_assert(known_ends.size() == static_cast<std::size_t>(EndKind::tough) + 1);
+static_assert(known_ends.size() == static_cast<std::size_t>(EndKind::tender) + 1);
 
 /// The entry of a kind.
 [[nodiscard]] constexpr const KnownEnd &known(EndKind kind) {

@@ -18,8 +18,6 @@ double excess(const End &end, const Watched &now) {
     return now.bark - end.value;
   case EndKind::tender:
     return now.converted - end.value;
-  case EndKind::tough:
-    return end.value - (1.0 - now.converted);
   case EndKind::elapsed:
   case EndKind::clock:
     break;
@@ -40,8 +38,6 @@ std::string describe(const End &end) {
     return end.value == 1.0 ? "the bark is set" : "bark index at " + format_number(end.value);
   case EndKind::tender:
     return "tender: " + rounded(100.0 * end.value, 0.1) + " % of the collagen converted";
-  case EndKind::tough:
-    return "collagen left: " + rounded(100.0 * end.value, 0.1) + " %";
   case EndKind::elapsed:
     return end.value <= 2.0 * seconds_per_hour
                ? rounded(minutes_from_seconds(end.value), 0.01) + " min elapsed"
