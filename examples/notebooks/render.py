@@ -1,6 +1,8 @@
 """Run the notebooks and write their pages: Markdown with figures, to be read without running anything.
 
 python examples/notebooks/render.py [NAME ...] [--to FOLDER]
+
+A new notebook is a file beside this one, its name in NAMES, and a line in python/docs/index.md.
 """
 
 from __future__ import annotations

@@ -1,3 +1,6 @@
+/// @file
+/// One entry each, and nothing else names it. After a new one `python python/bindings/generate.py` writes the
+/// schema anew.
 #include "cooker/known_wraps.hpp"
 
 namespace cook {

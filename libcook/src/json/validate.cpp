@@ -1,3 +1,8 @@
+/// @file
+/// A document is refused in four places: in text.cpp what is no JSON; in read.cpp wrong types, unknown keys
+/// and words, another version; in read_short.cpp short forms that do not go together; and what makes no sense
+/// by validate() of its struct (plan/plan.cpp, fields/check.cpp), whose fields are named here as the document
+/// has them.
 #include "json/validate.hpp"
 
 #include <array>

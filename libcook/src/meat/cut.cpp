@@ -1,3 +1,6 @@
+/// @file
+/// The cuts: one entry each in table(), and nothing else names it. After a new one
+/// `python python/bindings/generate.py` writes the schema anew.
 #include "cook/meat/cut.hpp"
 
 #include <algorithm>

@@ -1,3 +1,5 @@
+/// @file
+/// What sweeps keep of a cook: a row each; a new reading is a row here.
 #include "cook/readings/reading_table.hpp"
 
 #include <algorithm>

@@ -1,4 +1,7 @@
-"""What a sweep keeps of each cook: numbers read off its outcome."""
+"""What a sweep keeps of each cook: numbers read off its outcome.
+
+The library's own are rows of libcook/src/readings/reading_table.cpp; a new one is a row there.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,8 @@
 /// @file
 /// What can end a stage: the kinds of end condition, one entry each. How a run sees that one is reached is in
-/// src/engine/stages/watch.cpp.
+/// src/engine/stages/watch.cpp (`excess`, `describe`; a quantity that nothing watches yet goes into
+/// `Watched`). After a new one `python python/bindings/generate.py` writes the schema anew; a function of its
+/// own in Python goes into ends.py.
 #pragma once
 
 #include <array>

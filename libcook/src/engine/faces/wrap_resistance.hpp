@@ -7,7 +7,7 @@
 ///
 /// T_s is the temperature of the meat's surface, T_o that of the wrap's outside; what covers the meat stores
 /// no heat. Resistances in series: Incropera et al., Fundamentals of Heat and Mass Transfer, ch. 3. R_heat
-/// [m² K W⁻¹] and R_vapour [s m⁻¹] of each wrap: cooker/wrap.cpp; of a fat cap: FatCap; both meet in
+/// [m² K W⁻¹] and R_vapour [s m⁻¹] of each wrap: cooker/known_wraps.cpp; of a fat cap: FatCap; both meet in
 /// stages/stage_setup.cpp. Valid for any resistance from 0 on.
 #pragma once
 

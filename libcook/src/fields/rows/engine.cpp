@@ -1,6 +1,8 @@
 /// @file
 /// Table rows of the constants inside the engine: how a face wets, boils and soaks, and what smooths a
 /// corner.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "engine/air/air_balance.hpp"
 #include "engine/cells/cell.hpp"
 #include "engine/faces/face.hpp"

@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of calibration and forecasts: how far the model is trusted, and what a pit may do.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/fit/fit_fields.hpp"
 #include "cook/fit/forecast.hpp"
 #include "cook/fit/schedule.hpp"

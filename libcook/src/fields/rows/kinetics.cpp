@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of the rates that are read off a temperature history.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/meat/kinetics_fields.hpp"
 #include "fields/parameter_rows.hpp"
 

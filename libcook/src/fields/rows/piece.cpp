@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of the pieces: size, fat cap, other meats, rendered fat.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/meat/piece_fields.hpp"
 #include "cook/readings/readings.hpp"
 #include "fields/parameter_rows.hpp"

@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of cookers' chambers, their air and the water pan.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/cooker/cooker_fields.hpp"
 #include "cook/cooker/fire_fields.hpp"
 #include "cooker/known_cookers.hpp"

@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of what readings compare a cook with.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/readings/limits.hpp"
 #include "fields/parameter_rows.hpp"
 

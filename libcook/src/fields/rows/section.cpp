@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of the cross-section: the seam, and the default brisket's shape and tissues.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include <array>
 
 #include "cook/meat/piece_fields.hpp"

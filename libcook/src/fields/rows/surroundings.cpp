@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of cookers, counter, box, spritz and lid.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/cooker/humid_air.hpp"
 #include "cook/plan/plan_fields.hpp"
 #include "fields/parameter_rows.hpp"

@@ -1,5 +1,7 @@
 /// @file
 /// Table rows of the wraps.
+/// Values stand in the structs (include/cook), ranges and sources of their members in the *_fields.hpp beside
+/// them; here is what is no member of a struct.
 #include "cook/cooker/cooker_fields.hpp"
 #include "cooker/known_wraps.hpp"
 #include "fields/parameter_rows.hpp"

@@ -1,3 +1,6 @@
+/// @file
+/// How a forecast is made: the method is told in cook/fit/forecast.hpp, the steps stand in forecast() below;
+/// possible cooks are in ensemble.cpp, the pit to come in outlook.cpp, rules by hand in by_hand.cpp.
 #include "cook/fit/forecast.hpp"
 
 #include <algorithm>
