@@ -39,7 +39,7 @@ class Tried:
         return f"pace {self.error.pace:g}, level {self.error.level:g} K, tails {self.error.tails:g}"
 
     def losses(self) -> dict[str, float]:
-        """Of each cook; a refusal costs what the worst answer does not: it is no answer."""
+        """Of each cook: the mean of what it loses before any reading and at its readings, refusals apart."""
         found: dict[str, list[float]] = {}
         for part in (self.before, self.readings):
             for name in {a.case.cook for a in part}:

@@ -15,13 +15,16 @@ struct KnownCooker {
   std::string_view name;
   // its air, as a Surroundings
   double vapour_pressure; ///< [Pa]
-  double air_speed;       ///< [m s⁻¹]; 0: still air
-  double coals;           ///< what the bottom sees, above air temperature [K]
+  double air_speed = 0.0; ///< [m s⁻¹]; 0: still air
+  double coals = 0.0;     ///< what the bottom sees, above air temperature [K]
   // its chamber
   std::string_view fuel;
-  double volume, wall_area, wall_resistance; ///< [m³], [m²], [m²K/W]
-  double air_ratio;                          ///< air drawn over the least that burns the fuel [-]
-  double vent_area, vent_height;             ///< [m²], [m]; only count where nothing burns
+  double volume;                ///< [m³]
+  double wall_area;             ///< [m²]
+  double wall_resistance = 0.0; ///< [m²K/W]
+  double air_ratio = 1.0;       ///< air drawn over the least that burns the fuel [-]
+  double vent_area = 1e-3;      ///< where nothing burns; else it does not count [m²]
+  double vent_height = 0.5;     ///< the same [m]
   // how sure its chamber is; sizes are common practice
   std::string_view wall;   ///< where its resistance comes from
   Sure air_ratio_sure{};   ///< where something burns

@@ -20,33 +20,12 @@ from libcook.arguments.plain import choice, is_real, number, real, whole
 from libcook.arguments.quantity import Quantity
 from libcook.arguments.quote import came_as, quoted
 from libcook.errors import InvalidInput, invalid
-from libcook.units.clock import format_clock, parse_clock
 from libcook.units.kinds import KINDS, Kind, accepted
 from libcook.units.scales import (
     ABSOLUTE_ZERO,
     celsius_to_fahrenheit,
-    fahrenheit_to_celsius,
-    kelvin_to_celsius,
 )
 from libcook.units.text import convert, read_quantity, read_text, read_unit, written_number
-
-__all__ = [
-    "KINDS",
-    "Kind",
-    "celsius_to_fahrenheit",
-    "fahrenheit_to_celsius",
-    "format_clock",
-    "format_difference",
-    "format_duration",
-    "format_mass",
-    "format_percent",
-    "format_temperature",
-    "kelvin_to_celsius",
-    "parse",
-    "parse_clock",
-    "temperature_unit",
-    "to_si",
-]
 
 KILOGRAMS_PER_POUND = 0.45359237  # exactly (NIST SP 811, from memory)
 

@@ -100,20 +100,20 @@ public:
         const double rate = by_core ? rate_at(out, there) : 0.0;
         const auto error = ahead_.shift(std::max(there, now), rate, member);
         if (fresh && !drawn) {
-          draw(member, made, there - now - error.mean, error.deviation, k == 0);
+          draw(member, made, k == 0 ? there - now - error.mean : never, error.deviation);
         }
         drawn = true;
+        const double shift = error.mean + error.deviation * member.pace;
         if (k == 0) {
           const double left = there - error.mean - error.deviation * member.pace - now;
           unjoined = now + std::max(left, soon);
           real = joined ? now + std::max(ensemble_.joining.left(unjoined - now), soon) : unjoined;
         } else {
-          const double shift = error.mean + error.deviation * member.pace;
           const double longer = std::max(sim_end - simulated - (shift - shift_before), soon);
           unjoined += longer;
           real = joined ? std::max(now + ensemble_.joining.left(unjoined - now), real + soon) : real + longer;
         }
-        shift_before = error.mean + error.deviation * member.pace;
+        shift_before = shift;
       } else {
         const double before = real;
         real = timed_end(stage, real, sim_end - simulated);
@@ -162,13 +162,10 @@ private:
 
   static bool ended(const Outcome &out, std::size_t at) { return !out.stage_ends[at].reason.empty(); }
 
-  /// Draws the member's normal; of a stage that is under way, cut so that its end lies after now.
-  static void draw(Member &member, Finished &made, double left, double deviation, bool under_way) {
+  /// Draws the member's normal, cut so that what it means lies after now.
+  /// @param left until then at the mean [s]; `never`: the stage is not under way, and nothing is cut
+  static void draw(Member &member, Finished &made, double left, double deviation) {
     constexpr double least = 1e-6;
-    if (!under_way) {
-      member.pace = deviation > 0.0 ? normal_quantile(std::clamp(member.chance, 1e-12, 1.0 - 1e-12)) : 0.0;
-      return;
-    }
     if (deviation <= 0.0) {
       made.not_done = left > 0.0 ? 1.0 : least;
       member.pace = 0.0;
