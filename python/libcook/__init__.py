@@ -268,6 +268,7 @@ _SHORT = {
     "playground": "playground",
     "plots": "figures.plots",
     "section_plots": "figures.section_plots",
+    "start_time": "fit.start_time",
 }
 
 
