@@ -10,7 +10,7 @@ namespace cook::python {
 
 namespace {
 
-struct End {
+struct ProcessEnd {
   std::atomic<bool> begun{false};
   std::thread::id by;
   std::mutex mutex; // of what follows
@@ -19,8 +19,8 @@ struct End {
 };
 
 /// NOTE: never destroyed: threads that are held are there until the process is gone.
-End &the_end() {
-  static auto *one = new End;
+ProcessEnd &the_end() {
+  static auto *one = new ProcessEnd;
   return *one;
 }
 
@@ -31,7 +31,7 @@ thread_local int own_busy = 0;
 thread_local bool worker = false;
 
 void count(int change) {
-  End &end = the_end();
+  ProcessEnd &end = the_end();
   const std::lock_guard lock(end.mutex);
   end.busy += change;
   own_busy += change;
@@ -59,7 +59,7 @@ void end_what_is_under_way() {
   // What a user's callback does cannot be stopped: after this long it is left to itself.
   constexpr std::chrono::seconds patience{10};
   constexpr std::chrono::milliseconds look{5};
-  End &end = the_end();
+  ProcessEnd &end = the_end();
   end.by = std::this_thread::get_id();
   end.begun = true;
   const auto give_up = std::chrono::steady_clock::now() + patience;
@@ -81,7 +81,7 @@ void end_what_is_under_way() {
 /// In the child of a fork there is only this thread.
 /// NOTE: another thread of the parent may have held the mutex, so a new one takes its place.
 void forget_other_threads() {
-  End &end = the_end();
+  ProcessEnd &end = the_end();
   new (&end.mutex) std::mutex;
   new (&end.changed) std::condition_variable;
   end.busy = own_busy;
@@ -91,7 +91,7 @@ void forget_other_threads() {
 } // namespace
 
 bool ending() {
-  const End &end = the_end();
+  const ProcessEnd &end = the_end();
   return end.begun && end.by != std::this_thread::get_id();
 }
 
