@@ -96,6 +96,7 @@ PYBIND11_MODULE(_core_in_main_interpreter, m, pybind11::mod_gil_not_used()) {
   bind_doneness(m);
   bind_simulate(m);
   bind_simulate_many(m);
+  bind_plan_batch(m);
   bind_read_many(m);
   bind_json(m);
   bind_parameters(m);

@@ -25,6 +25,7 @@ void bind_outcome(pybind11::module_ &m);
 void bind_readings(pybind11::module_ &m);
 void bind_simulate(pybind11::module_ &m);
 void bind_simulate_many(pybind11::module_ &m);
+void bind_plan_batch(pybind11::module_ &m);
 void bind_read_many(pybind11::module_ &m);
 void bind_json(pybind11::module_ &m);
 void bind_parameters(pybind11::module_ &m);

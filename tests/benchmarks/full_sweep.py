@@ -42,13 +42,27 @@ class FullSweep:
             f"cores in batches (`simulate_many` in C++), {self.packed[1]:,.0f} on one; with all readings of "
             f"each, in Python (`lc.sweep`), {self.swept[cores]:,.0f} and {self.swept[1]:,.0f}; one at a time "
             f"on one core (`lc.simulate`) {self.alone:,.0f}. The sweep on {cores} cores is {all_cores:.1f} "
-            f"times, on one {one_core:.1f} times as fast as one at a time."
+            f"times, on one {one_core:.1f} times as fast as one at a time. {self.scaling()}"
         )
+
+    def scaling(self) -> str:
+        """How both grow with the cores, over one core."""
+        grown = "; ".join(
+            f"{used}: {self.packed[used] / self.packed[1]:.1f} and {self.swept[used] / self.swept[1]:.1f}"
+            for used in sorted(self.swept)
+        )
+        return f"Times as fast as on one core, in C++ and by `lc.sweep`, by cores: {grown}."
+
+
+def powers_of_two(cores: int) -> list[int]:
+    """Return 1, 2, 4, ... up to all cores, and those."""
+    return sorted({1 << k for k in range(cores.bit_length()) if 1 << k <= cores} | {cores})
 
 
 def measure(library: Library) -> FullSweep:
     """Take turns."""
-    cores = os.cpu_count() or 1
+    cores = len(os.sched_getaffinity(0))
+    used_in_turn = powers_of_two(cores)
     default = lc.Plan(
         lc.brisket(), [lc.Stage("smoke", lc.pit("drum", air="237 °F"), until=lc.elapsed(HOURS * 3600.0))]
     )
@@ -77,14 +91,23 @@ def measure(library: Library) -> FullSweep:
         rates.setdefault(name, []).append(count / (seconds or time.perf_counter() - begin))
 
     for _ in range(ROUNDS):
-        for used in sorted({1, cores}):
+        for used in used_in_turn:
             turn(f"sweep {used}", COOKS, partial(sweep, used))
             turn(f"batch {used}", COOKS, partial(library.full_sweep, COOKS, used))
         turn("alone", ALONE, alone)
     median = {name: statistics.median(of) for name, of in rates.items()}
     return FullSweep(
         cores=cores,
-        swept={used: median[f"sweep {used}"] for used in {1, cores}},
-        packed={used: median[f"batch {used}"] for used in {1, cores}},
+        swept={used: median[f"sweep {used}"] for used in used_in_turn},
+        packed={used: median[f"batch {used}"] for used in used_in_turn},
         alone=median["alone"],
     )
+
+
+if __name__ == "__main__":
+    import argparse
+    from pathlib import Path
+
+    parser = argparse.ArgumentParser(description="How sweeps grow with the cores of this machine, alone.")
+    parser.add_argument("--library", type=Path, required=True, help="the compiled part of the benchmarks")
+    print(measure(Library(parser.parse_args().library)).sentence())

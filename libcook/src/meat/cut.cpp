@@ -225,6 +225,11 @@ std::string plain(const std::string &name) {
   return word;
 }
 
+void check_mass(const Cut &cut, double mass) {
+  check::within("mass", mass, lightest, beyond * cut.largest, "kg",
+                "a plain number is in kg; pounds are written '8 lb'");
+}
+
 } // namespace
 
 const std::vector<Cut> &cuts() { return table(); }
@@ -249,8 +254,7 @@ double cut_thickness(const Cut &cut, double mass) {
 
 Meat cut(const Cut &cut, std::optional<double> mass, std::optional<double> thickness, double start) {
   const double whole = mass.value_or(cut.mass);
-  check::within("mass", whole, lightest, beyond * cut.largest, "kg",
-                "a plain number is in kg; pounds are written '8 lb'");
+  check_mass(cut, whole);
   Meat meat;
   meat.tissue.name = cut.name;
   meat.tissue.composition = with_bone(cut.composition, cut.bone);
@@ -292,6 +296,21 @@ Meat with_fat(Meat meat, FatSide side) {
   }
   const double thickness = meat.shape.thickness;
   return resized(std::move(meat), whole, thickness);
+}
+
+Meat with_mass(Meat meat, double mass) {
+  const auto &known = cuts();
+  const auto cut =
+      std::find_if(known.begin(), known.end(), [&](const Cut &one) { return one.name == meat.tissue.name; });
+  const double before = meat.mass();
+  double thicker = std::cbrt(mass / before);
+  if (cut != known.end()) {
+    check_mass(*cut, mass);
+    check_mass(*cut, before);
+    thicker = cut_thickness(*cut, mass) / cut_thickness(*cut, before);
+  }
+  const double thickness = meat.shape.thickness * thicker;
+  return resized(std::move(meat), mass, thickness);
 }
 
 Meat resized(Meat meat, double mass, double thickness) {

@@ -46,6 +46,8 @@ void bind_shape(py::module_ &m) {
         py::overload_cast<const std::string &, std::optional<double>, std::optional<double>, double>(&cut),
         py::arg("name"), py::arg("mass"), py::arg("thickness"), py::arg("start"),
         "A piece of a cut from its mass [kg] or None, thickness [m] or None, and start [°C].");
+  m.def("with_mass", &with_mass, py::arg("meat"), py::arg("mass"),
+        "A piece of the same cut with another mass [kg]; its thickness follows.");
   m.def("resized", &resized, py::arg("meat"), py::arg("mass"), py::arg("thickness"),
         "The same piece with another mass [kg] and thickness [m].");
   m.def(

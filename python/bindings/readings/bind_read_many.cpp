@@ -14,27 +14,12 @@
 #include "calls/ending.hpp"
 #include "calls/failures.hpp"
 #include "module.hpp"
+#include "plan/plan_batch.hpp"
 #include "records/record.hpp"
 
 namespace cook::python {
 
 namespace {
-
-/// Copies of plans, made once and run where they lie.
-class PlanBatch {
-public:
-  /// NOTE: a call may be running the plans without the interpreter's lock; it keeps the ones it began with.
-  void add(const Plan &plan) {
-    if (plans_.use_count() > 1) {
-      plans_ = std::make_shared<std::vector<Plan>>(*plans_);
-    }
-    plans_->push_back(plan);
-  }
-  [[nodiscard]] std::shared_ptr<const std::vector<Plan>> plans() const { return plans_; }
-
-private:
-  std::shared_ptr<std::vector<Plan>> plans_ = std::make_shared<std::vector<Plan>>();
-};
 
 /// Counts what the workers have done, and tells Python of it from the thread that waits for them.
 class Watch {
@@ -153,15 +138,6 @@ py::array_t<double> read_one(const Reader &reader, const Outcome &outcome) {
   return values;
 }
 
-/// NOTE: Python may hold references to the stages, so their vector must not be allocated anew.
-void restore(Plan &plan, const Plan &origin) {
-  if (plan.stages.size() != origin.stages.size()) {
-    throw InvalidInput("origin", std::to_string(origin.stages.size()) + " stages; " +
-                                     std::to_string(plan.stages.size()) + " are in the plan to restore");
-  }
-  plan = origin;
-}
-
 } // namespace
 
 void bind_read_many(py::module_ &m) {
@@ -176,23 +152,12 @@ void bind_read_many(py::module_ &m) {
       .def_property_readonly("width", &Reader::width, "How many numbers it reads.")
       .def("read", &read_one, py::arg("outcome"),
            "The numbers, shape (width,): one for a reading, or as many as there are stages.");
-  py::class_<PlanBatch>(m, "PlanBatch", "Copies of plans, made once, for `read_many`.")
-      .def(py::init<>())
-      .def(
-          "add", [](PlanBatch &batch, const Plan &plan) { batch.add(plan); }, py::arg("plan"),
-          "Append a copy.")
-      .def("__len__", [](const PlanBatch &batch) { return batch.plans()->size(); })
-      .def(
-          "__getitem__", [](const PlanBatch &batch, std::size_t i) { return batch.plans()->at(i); },
-          py::arg("index"), "A copy of one of them.");
   m.def(
       "read_many", &read_plans, py::arg("plans"), py::arg("options"), py::arg("reader"),
       py::arg("threads") = 0, py::arg("tick") = py::none(),
       "Run plans side by side, read each outcome where it was made, and drop it. Returns the numbers, shape\n"
       "(plans, reader.width), NaN where a plan failed, and for each plan why it failed, or nothing.\n"
       "`tick(further, failed)` is called now and then from this thread, and may raise. Ctrl-C stops it.");
-  m.def("restore", &restore, py::arg("plan"), py::arg("origin"),
-        "Give a plan the values of another one of as many stages; references into it stay valid.");
 }
 
 } // namespace cook::python

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import copy
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from libcook._core import Plan, PlanBatch, Reader, read_many, restore
+from libcook._core import Plan, PlanBatch, PlanNumber, Reader, read_many, restore
 from libcook._solver_options import solver_options
 from libcook.errors import InvalidInput
 from libcook.outcome import Outcome
@@ -98,7 +98,7 @@ class Plans:
 
 
 def make_plans(task: Task, stopped: Sequence[bool] = ()) -> Plans:
-    """Make the plans of a chunk: one is given all values in turn, so that paths are followed once.
+    """Make the plans of a chunk: C++ sets the numbers, Python the rest, once for each combination of it.
 
     Parameters
     ----------
@@ -108,14 +108,21 @@ def make_plans(task: Task, stopped: Sequence[bool] = ()) -> Plans:
         No longer empty once nobody wants them: then some are left out.
     """
     made = Plans(PlanBatch(), [], [""] * task.count)
-    slices = ordered(task.slices)
+    numbers: list[PlanNumber] = []
+    columns: list[FloatArray] = []
+    others: list[Slice] = []
+    for part in ordered(task.slices):
+        found = part.slot.in_core(task.plan) if all(type(one) is float for one in part.values) else None
+        if found is None:
+            others.append(part)
+            continue
+        given = np.asarray(part.values)
+        numbers += found
+        columns += [given if part.codes is None else given[list(part.codes)]] * len(found)
+    table = np.column_stack(columns) if columns else np.empty((task.count, 0))
     plan = copy.copy(task.plan)
-    puts = [part.slot.bound(plan) for part in slices]
-    rows = [
-        part.values if part.codes is None else [part.values[code] for code in part.codes] for part in slices
-    ]
-    add, places = made.batch.add, made.places
-    for i, values in enumerate(zip(*rows, strict=True)):
+    puts = [part.slot.bound(plan) for part in others]
+    for values, cooks in _combinations(others, task.count):
         if stopped:
             break
         restore(plan, task.plan)
@@ -123,11 +130,27 @@ def make_plans(task: Task, stopped: Sequence[bool] = ()) -> Plans:
             for put, value in zip(puts, values, strict=True):
                 put(value)
         except InvalidInput as error:
-            made.failures[i] = f"InvalidInput: {error}"
-        else:
-            add(plan)
-            places.append(i)
+            for i in cooks:
+                made.failures[i] = f"InvalidInput: {error}"
+            continue
+        added, refused = made.batch.vary(plan, numbers, table[cooks])
+        made.places.extend(cooks[row] for row in added)
+        for row, why in refused:
+            made.failures[cooks[row]] = why
     return made
+
+
+def _combinations(others: list[Slice], count: int) -> Iterator[tuple[list[Any], list[int]]]:
+    """Yield the values that are no numbers, and the cooks that have them."""
+    if not others:
+        yield [], list(range(count))
+        return
+    codes = [range(count) if part.codes is None else part.codes for part in others]
+    cooks_of: dict[tuple[int, ...], list[int]] = {}
+    for i, code in enumerate(zip(*codes, strict=True)):
+        cooks_of.setdefault(code, []).append(i)
+    for code, cooks in cooks_of.items():
+        yield [part.values[k] for part, k in zip(others, code, strict=True)], cooks
 
 
 def run_chunk(task: Task, tick: Tick | None = None, plans: Plans | None = None) -> Block:

@@ -12,7 +12,7 @@ import numpy.typing as npt
 
 from libcook import _core
 from libcook._coerce import quantity
-from libcook._core import End, Film, Plan, Signal
+from libcook._core import End, Film, Plan, PlanNumber, Signal, plan_number
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.sweeps.column_units import described
@@ -44,6 +44,11 @@ class Slot:
                 one(value)
 
         return put
+
+    def in_core(self, plan: Plan) -> list[PlanNumber] | None:
+        """Return the numbers that C++ can set for it, or None: it knows none."""
+        found = [plan_number(plan, target.steps) for target in self.targets]
+        return None if None in found else [one for one in found if one is not None]
 
 
 @dataclass(frozen=True)
@@ -145,7 +150,7 @@ def choices(
             came = f"{quoted(label) if isinstance(label, str) else label} came twice"
             raise invalid(f"{field}[{i}]", listed[i], came, "each value once is accepted")
         seen.add(label)
-    values = tuple(_settable(value, slot) for value in stored)
+    values = tuple(_settable(plan, slot, value) for value in stored)
     return Column(path, slot, values, None, labels, codes, units, long_name)
 
 
@@ -189,9 +194,23 @@ def range_of(plan: Plan, slot: Slot, given: Any, field: str) -> tuple[float, flo
     return low, high
 
 
-def _settable(stored: Any, slot: Slot) -> Any:
-    """Return what can be set again: a tuple of ends as a list."""
+def _settable(plan: Plan, slot: Slot, stored: Any) -> Any:
+    """Return what can be set again: the one number that makes it, where there is one; ends as a list."""
+    number = number_of(stored)
+    if number is not None and not isinstance(stored, float):
+        try:
+            if slot.targets[0].get(with_number(plan, slot, number)) == stored:
+                return number
+        except InvalidInput:  # a count, which is no float
+            pass
     return list(stored) if isinstance(stored, tuple) else stored
+
+
+def with_number(plan: Plan, slot: Slot, number: float) -> Plan:
+    """Return a copy of a plan with a number in a slot."""
+    trial = copy.copy(plan)
+    slot.bound(trial)(number)
+    return trial
 
 
 def _words(value: Any) -> str:

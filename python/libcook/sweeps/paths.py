@@ -14,10 +14,9 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from libcook._core import End, Plan, Signal, Stage, cut, resized
+from libcook._core import End, Plan, Signal, Stage, resized, with_mass
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
-from libcook.meat import known_cuts
 from libcook.units import to_si
 
 Step = str | int
@@ -111,10 +110,7 @@ class Mass:
         """Return what sets it in this plan, again and again."""
 
         def put(value: Any) -> None:
-            meat = plan.meat
-            mass = to_si(value, "mass", "meat.mass", low=0.15, high=15.0)
-            thicker = _thicker(meat.tissue.name, meat.mass, mass)
-            plan.meat = resized(meat, mass, meat.shape.thickness * thicker)
+            plan.meat = with_mass(plan.meat, to_si(value, "mass", "meat.mass", low=0.15, high=15.0))
 
         return put
 
@@ -124,14 +120,6 @@ class Mass:
 
 
 AnyTarget = Target | Thickness | Mass
-
-
-def _thicker(name: str, before: float, mass: float) -> float:
-    """Ratio of the thicknesses of two pieces of a cut; of a meat that is no cut, as of one shape."""
-    if name not in known_cuts():
-        return float((mass / before) ** (1.0 / 3.0))
-    thickness = [cut(name, each, None, 4.0).shape.thickness for each in (mass, before)]
-    return float(thickness[0] / thickness[1])
 
 
 def _put(owner: Any, steps: tuple[Step, ...], value: Any) -> None:

@@ -37,9 +37,9 @@ if TYPE_CHECKING:
 __all__ = ["Sample", "SweepWarning", "read_sweep", "sample", "sweep", "sweep_readings"]
 
 Parameters: TypeAlias = "Mapping[str, Any] | Sample | pd.DataFrame"
-# Cooks of a chunk: seconds of work at most, and little to lose; but many times the lanes of the packs, which
-# empty one by one at its end.
-_LARGEST = {"piece": 1024, "slab": 1024, "cross-section": 16}
+# Cooks of a chunk, for each thread: seconds of work at most, and little to lose; but many times the eight
+# lanes of its pack, which empty one by one at the end.
+_FOR_EACH_THREAD = {"piece": 512, "slab": 512, "cross-section": 8}
 _SHARES = 32  # chunks at least for an executor, so that a small sweep too keeps several workers busy
 
 
@@ -143,8 +143,8 @@ def sweep(
         With ``to``: whether to read all of it into memory in the end; False returns the folder, for
         `read_sweep`, and memory holds no more than a few chunks.
     chunk : int, optional
-        Cooks that are run, sent and written together; by default 1024 (16 in cross-sections), for an executor
-        at most a 32nd of all.
+        Cooks that are run, sent and written together; by default 512 (8 in cross-sections) for each thread,
+        for an executor 1024 (16), but at most a 32nd of all.
     progress : bool, callable or None
         None: a bar of tqdm in a terminal or a notebook, if it is installed. A callable is given (done, total)
         for each cook, in bursts many times a second; with an executor once for each chunk.
@@ -198,7 +198,7 @@ def sweep(
         check_readings(wanted, executor)
     if not load and to is None:
         raise invalid("load", load, "load=False came without a folder", "it is accepted with to='folder'")
-    layout = make_layout(plan, table, wanted, options, _chunk(chunk, table, options.grid, executor))
+    layout = make_layout(plan, table, wanted, options, _chunk(chunk, table, options.grid, executor, threads))
     store = None if to is None else Store.begin(Path(to), layout, chunk is not None)
     with contextlib.nullcontext() if store is None else contextlib.closing(store):
         dataset = _swept(plan, table, layout, options, threads, executor, store, load, progress)
@@ -316,10 +316,13 @@ def _workers(given: Any) -> tuple[Executor | None, int | None]:
     return None, threads
 
 
-def _chunk(given: int | None, table: Table, grid: Word, executor: Executor | None) -> int:
+def _chunk(
+    given: int | None, table: Table, grid: Word, executor: Executor | None, threads: int | None
+) -> int:
     if given is None:
-        share = table.cooks if executor is None else -(-table.cooks // _SHARES)
-        return min(_LARGEST[grid], share)
+        if executor is not None:
+            return min(2 * _FOR_EACH_THREAD[grid], -(-table.cooks // _SHARES))
+        return min(max(2, threads or os.cpu_count() or 1) * _FOR_EACH_THREAD[grid], table.cooks)
     size = count(given, "chunk")
     if size < 1:
         raise invalid("chunk", given, f"{given} came", "1 cook and more is accepted")
