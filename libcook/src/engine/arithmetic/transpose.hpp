@@ -1,9 +1,10 @@
 /// @file
-/// Four by four numbers turned in registers: by way of memory a wide load would wait for the narrow stores
-/// before it.
+/// Matrices turned: four by four in registers, where by way of memory a wide load would wait for the narrow
+/// stores before it, and of any size in memory.
 #pragma once
 
 #include <array>
+#include <cstddef>
 
 #include "engine/arithmetic/pack.hpp"
 
@@ -22,6 +23,29 @@ inline std::array<Pack::Half, 4> transposed(const Pack::Half &a, const Pack::Hal
           __builtin_shufflevector(odd_ab, odd_cd, 0, 1, 4, 5),
           __builtin_shufflevector(even_ab, even_cd, 2, 3, 6, 7),
           __builtin_shufflevector(odd_ab, odd_cd, 2, 3, 6, 7)};
+}
+
+/// Columns of a matrix become rows. Four rows at a time, so that what is written lies side by side.
+inline void transpose(const double *in, std::size_t rows, std::size_t columns, double *__restrict__ out) {
+  std::size_t r = 0;
+  for (; r + 4 <= rows; r += 4) {
+    const double *a = in + r * columns;
+    const double *b = a + columns;
+    const double *c = b + columns;
+    const double *d = c + columns;
+    for (std::size_t k = 0; k < columns; ++k) {
+      double *to = out + k * rows + r;
+      to[0] = a[k];
+      to[1] = b[k];
+      to[2] = c[k];
+      to[3] = d[k];
+    }
+  }
+  for (; r < rows; ++r) {
+    for (std::size_t k = 0; k < columns; ++k) {
+      out[k * rows + r] = in[r * columns + k];
+    }
+  }
 }
 
 } // namespace cook::engine

@@ -31,20 +31,22 @@ template <class Table> double raw_eta(const Table &table, double celsius) {
 }
 
 /// Properties of a cell. Suffix _t: derivative by temperature, _x: by water content (the other held fixed).
+/// In fours, as cells_abreast.cpp moves them: first all that an evaluation without slopes reads or writes.
 template <class Real> struct Cell {
   Real t;                    ///< temperature [°C]
   Real t_eta, t_x, t_liquid; ///< derivatives by eta, by X and by liquid per volume (the other two held fixed)
-  Real k, k_t, k_x;          ///< conductivity [W m⁻¹ K⁻¹]
-  Real phi, phi_t;           ///< X - held water [kg/kg dry]; its derivative by X is one
+  Real k;                    ///< conductivity [W m⁻¹ K⁻¹]
+  Real phi;                  ///< X - held water [kg/kg dry]; its derivative by X is one
   Real juice, juice_phi;     ///< expressible part of phi, smoothly zero below 0, and its derivative by phi
-  Real expressed, expressed_t;                          ///< mobility of expressed juice [m² s⁻¹]
-  Real held_mobility, held_mobility_t, held_mobility_x; ///< mobility of held water [m² s⁻¹]
-  Real give, give_x; ///< share of it that a cell can give: 0 when it has nothing, 1 as soon as it has some
-  Real hw, hw_t;     ///< enthalpy of liquid water [J kg⁻¹]
+  Real expressed;            ///< mobility of expressed juice [m² s⁻¹]
+  Real held_mobility;        ///< mobility of held water [m² s⁻¹]
+  Real give;                 ///< share of it that a cell can give: 0 when it has nothing, 1 when it has some
+  Real hw;                   ///< enthalpy of liquid water [J kg⁻¹]
   Real fresh_held, fresh_denat; ///< water held [kg/kg dry] and denaturation heat taken up [J m⁻³] at this
                                 ///< temperature by tissue that has not been hotter
   Real base_t, base_eta, base_x,
       base_liquid; ///< where the slopes were taken: the guess for the next inversion
+  Real k_t, k_x, phi_t, expressed_t, held_mobility_t, held_mobility_x, give_x, hw_t;
 };
 
 /// Above zero where a cell that gains so much water begins to have juice under pressure, or more of it.

@@ -45,6 +45,7 @@
 #include "engine/air/drive.hpp"
 #include "engine/air/lumped.hpp"
 #include "engine/cells/cell.hpp"
+#include "engine/cells/cells_abreast.hpp"
 #include "engine/cells/edge.hpp"
 #include "engine/equations/face_balance.hpp"
 #include "engine/faces/face.hpp"
@@ -63,8 +64,12 @@ public:
   using Vector = std::vector<Real>;
   static constexpr std::size_t lines = Lines;
   static constexpr std::size_t face_count = 2 * Lines;
+  /// Of one cook the cells are lanes, of a pack the cooks.
+  static constexpr bool one_cook = std::is_same_v<Table, PropertyTable>;
 
-  LineSystem(const Grid &grid, const Table &table) : table_(&table), n_(grid.nodes()), matrix_(n_) {
+  LineSystem(const Grid &grid, const Table &table)
+      : table_(&table), n_(grid.nodes()), abreast_(make_abreast(n_, table)), matrix_(n_) {
+    liquid_.assign(one_cook ? n_ : 0, 0.0);
     volume.resize(n_);
     per_volume.resize(n_);
     for (std::size_t i = 0; i < n_; ++i) {
@@ -205,8 +210,15 @@ public:
   void remember(MaskOf<Real> counted = every_lane<Real>());
 
   template <Slopes slopes = Slopes::no> void evaluate_cells(const Vector &y) {
-    for (std::size_t i = 0; i < n_; ++i) {
-      evaluate_cell<slopes>(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);
+    if constexpr (one_cook) {
+      for (std::size_t f = 0; f < face_count; ++f) {
+        liquid_[face_node(f)] = liquid_per_volume(face_node(f), y);
+      }
+      abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells);
+    } else {
+      for (std::size_t i = 0; i < n_; ++i) {
+        evaluate_cell<slopes>(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);
+      }
     }
   }
 
@@ -248,8 +260,20 @@ private:
   template <class Of> void face_rates(std::size_t f, const Of &of, Vector &out) const;
   [[nodiscard]] Real share_of_side(std::size_t f) const { return area[f] / face_area[face_side(f)]; }
 
+  struct None {};
+  using Abreast = std::conditional_t<one_cook, CellsAbreast, None>;
+  static Abreast make_abreast(std::size_t nodes, const Table &table) {
+    if constexpr (one_cook) {
+      return CellsAbreast(nodes, [&table](std::size_t) -> const PropertyTable & { return table; });
+    } else {
+      return {};
+    }
+  }
+
   const Table *table_;
   std::size_t n_;
+  [[no_unique_address]] Abreast abreast_;
+  std::vector<double> liquid_; ///< per volume, of each cell of one cook
   std::conditional_t<Lines == 1, BlockTridiagonal<Real>, PairedTridiagonal<Real>> matrix_;
   Vector time_rates_;
   std::array<Slope<Real>, face_count> latent_{};

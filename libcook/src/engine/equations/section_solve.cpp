@@ -1,35 +1,9 @@
 /// @file
 /// Linear algebra of a step of SectionSystem: lines along, then lines across with liquids and lumped states.
+#include "engine/arithmetic/transpose.hpp"
 #include "engine/equations/section_system.hpp"
 
 namespace cook::engine {
-
-namespace {
-
-/// Columns of a matrix become rows. Four rows at a time, so that what is written lies side by side.
-void transpose(const double *in, std::size_t rows, std::size_t columns, double *__restrict__ out) {
-  std::size_t r = 0;
-  for (; r + 4 <= rows; r += 4) {
-    const double *a = in + r * columns;
-    const double *b = a + columns;
-    const double *c = b + columns;
-    const double *d = c + columns;
-    for (std::size_t k = 0; k < columns; ++k) {
-      double *to = out + k * rows + r;
-      to[0] = a[k];
-      to[1] = b[k];
-      to[2] = c[k];
-      to[3] = d[k];
-    }
-  }
-  for (; r < rows; ++r) {
-    for (std::size_t k = 0; k < columns; ++k) {
-      out[k * rows + r] = in[r * columns + k];
-    }
-  }
-}
-
-} // namespace
 
 void SectionSystem::factorise(double shift) {
   shift_ = shift;

@@ -6,12 +6,15 @@
 #include <cmath>
 #include <utility>
 
+#include "engine/arithmetic/transpose.hpp"
+
 namespace cook::engine {
 
 SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const PropertyTable *> tables)
     : volume(grid.volume), cells(grid.x.size()), grid_(&grid), tables_(std::move(tables)), n_(grid.x.size()),
       nx_(grid.nx), nz_(grid.nz), region_(grid.region.begin(), grid.region.end()), arrays_(n_),
-      turned_arrays_(n_), along_(nx_, nz_), across_(nz_, nx_) {
+      turned_arrays_(n_), abreast_(n_, [this](std::size_t p) -> const PropertyTable & { return table(p); }),
+      along_(nx_, nz_), across_(nz_, nx_) {
   for (std::size_t p = 0; p < n_; ++p) {
     const PropertyTable &t = table(p);
     per_heat_.push_back(1.0 / (t.reference_capacity * volume[p]));
@@ -132,27 +135,28 @@ void SectionSystem::anticipate(double time, const Vector &y, const Vector &f) {
     if (!changed) {
       continue;
     }
-    put_cell<Slopes::yes>(p);
+    put_cell(p);
     if (at_boundary_[p] != none) {
       evaluate_face(at_boundary_[p], air[air_side(at_boundary_[p])], y);
     }
   }
 }
 
-template <Slopes slopes> void SectionSystem::put_cell(std::size_t p) {
-  arrays_.put<slopes>(p, cells[p], solids_[p]);
-  if constexpr (slopes == Slopes::yes) { // only the Jacobian needs them by the lines across
-    turned_arrays_.put<slopes>(turned(p), cells[p], solids_[p]);
-  }
+void SectionSystem::put_cell(std::size_t p) {
+  arrays_.put<Slopes::yes>(p, cells[p], solids_[p]);
+  turned_arrays_.put<Slopes::yes>(turned(p), cells[p], solids_[p]);
 }
 
 template <Slopes slopes> void SectionSystem::evaluate_cells(const Vector &y) {
   for (const Boundary &b : boundary_) {
     liquid_[b.node] = y[2 * n_ + static_cast<std::size_t>(&b - boundary_.data())] * b.per_volume;
   }
-  for (std::size_t p = 0; p < n_; ++p) {
-    evaluate_cell<slopes>(table(p), y[2 * p], y[2 * p + 1], liquid_[p], memory[p], cells[p]);
-    put_cell<slopes>(p);
+  abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells, &arrays_);
+  if constexpr (slopes == Slopes::yes) { // only the Jacobian needs them by the lines across
+    for (std::size_t field = 0; field < CellArrays::fields; ++field) {
+      const auto which = static_cast<CellArrays::Field>(field);
+      transpose(arrays_[which], nx_, nz_, turned_arrays_[which]);
+    }
   }
 }
 template void SectionSystem::evaluate_cells<Slopes::no>(const Vector &y);

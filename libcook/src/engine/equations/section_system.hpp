@@ -28,6 +28,7 @@
 #include "engine/air/drive.hpp"
 #include "engine/air/lumped.hpp"
 #include "engine/cells/cell.hpp"
+#include "engine/cells/cells_abreast.hpp"
 #include "engine/cells/edge_lines.hpp"
 #include "engine/equations/face_balance.hpp"
 #include "engine/faces/face.hpp"
@@ -155,7 +156,7 @@ private:
   void anticipate(double time, const Vector &y, const Vector &f);
   void evaluate_faces(double time, const Vector &y);
   void evaluate_face(std::size_t at, const FaceAir<double> &air, const Vector &y);
-  template <Slopes slopes> void put_cell(std::size_t p);
+  void put_cell(std::size_t p);
   void assemble_rates(double time, const Vector &y, Vector &f);
   void assemble_time_rates(double time, const Vector &y);
   void assemble_jacobian(double time, const Vector &y);
@@ -180,6 +181,7 @@ private:
   std::vector<double> per_heat_, per_water_, solids_; ///< 1/(c_ref V), 1/(s V), s of each node
   CellArrays arrays_,
       turned_arrays_; ///< the cells for the edges along, and in the layout of the lines across
+  CellsAbreast abreast_;
   std::vector<double> across_g_, turned_across_g_, turned_per_heat_, turned_per_water_;
   /// Through the edges before every node: across at p, along at p; those after it at p + 1 and p + nz.
   std::vector<double> heat_across_, water_across_, heat_along_, water_along_;

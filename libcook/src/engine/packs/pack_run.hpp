@@ -14,8 +14,8 @@
 #include <optional>
 #include <vector>
 
+#include "engine/cells/pack_table.hpp"
 #include "engine/packs/pack_steps.hpp"
-#include "engine/packs/pack_table.hpp"
 #include "engine/runs/line_cook.hpp"
 #include "engine/time/ros3.hpp"
 #include "engine/time/step_error.hpp"

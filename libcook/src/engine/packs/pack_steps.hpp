@@ -5,8 +5,8 @@
 
 #include <vector>
 
+#include "engine/cells/pack_table.hpp"
 #include "engine/equations/line_system.hpp"
-#include "engine/packs/pack_table.hpp"
 #include "engine/time/ros3.hpp"
 #include "engine/time/step_error.hpp"
 

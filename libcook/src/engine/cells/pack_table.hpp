@@ -171,7 +171,7 @@ inline void take_others(const PackMask &done, const Found<Pack, PackTable> &othe
 }
 
 /// The series of find_temperature(PropertyTable) in all lanes at once; a lane that it does not serve is
-/// searched alone. What a lane finds does not hang on its lane mates.
+/// searched alone, as if there were no others. What a lane finds does not hang on its lane mates.
 inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack target, Pack water,
                                                const Memory<Pack> &memory, Pack guess) {
   constexpr double tolerance = 1e-10; // K
@@ -179,6 +179,7 @@ inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack targ
   constexpr int most = 3;
   Found<Pack, PackTable> found;
   PackMask done{};
+  Pack barred(0.0); // above zero where a round began at the table's end, or where memory takes over
   Pack t = guess;
   for (int round = 0; round < most; ++round) {
     // Where all lanes warm, which is the usual case, nothing is kept, neither here nor at what is found.
@@ -204,7 +205,8 @@ inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack targ
     next.kept = warm ? kept : memory_share(memory, next.t);
     // Everything that must not be above zero, in one number: masks are dear.
     const Pack outside = max(max(-next.at.u, next.at.u - 1.0), max(left - tolerance, abs(d) - small));
-    const Pack moved = abs(next.at.beyond) + kept.slope + next.kept.slope + abs(next.kept.value - kept.value);
+    barred = barred + (abs(next.at.beyond) + kept.slope);
+    const Pack moved = barred + next.kept.slope + abs(next.kept.value - kept.value);
     if (round == 0) {
       found = next;
     } else {
@@ -221,7 +223,7 @@ inline Found<Pack, PackTable> find_temperature(const PackTable &table, Pack targ
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     if (!done[lane]) {
       const Memory<double> own{memory.peak[lane], memory.held_cap[lane], memory.denat_floor[lane]};
-      alone.t.set(lane, find_temperature(table.of(lane), target[lane], water[lane], own, found.t[lane]).t);
+      alone.t.set(lane, find_temperature(table.of(lane), target[lane], water[lane], own, guess[lane]).t);
     }
   }
   alone.at = table.place(alone.t);
