@@ -2,12 +2,14 @@
 
     python python/bindings/generate.py
 
-The installed extension knows the lists; `_core.pyi.in` beside this file holds what is written by hand.
-A test compares both files with what this makes.
+The installed extension knows the lists; `_core.pyi.in` beside this file holds what is written by hand, with
+``name -> type`` for what can only be read, and no constructor where only the library makes a thing. A test
+compares both files with what this makes.
 """
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from libcook import _core
@@ -16,12 +18,16 @@ HERE = Path(__file__).resolve().parent
 STUB = HERE.parent / "libcook" / "_core.pyi"
 SCHEMA = HERE.parents[1] / "libcook" / "schema" / "plan.schema.json"
 MARK = "    # fields\n"
+READ, PROPERTY = re.compile(r"^    (\w+) -> (.+)$", re.M), r"    @property\n    def \1(self) -> \2: ..."
+HEAD = re.compile(r"^class \w+\(metaclass=pybind11_type\):\n(?!    # fields|    def __init__)", re.M)
+UNMADE = r"\g<0>    def __init__(self, *args: Never, **kwargs: Never) -> None: ...\n"
 WIDEST = 110
 
 
 def stub() -> str:
     """Return the stub: the hand-written one with the fields of each class put in."""
-    parts = (HERE / "_core.pyi.in").read_text(encoding="utf-8").split(MARK)
+    text = (HERE / "_core.pyi.in").read_text(encoding="utf-8")
+    parts = READ.sub(PROPERTY, HEAD.sub(UNMADE, text)).split(MARK)
     made = parts[0]
     for part in parts[1:]:
         name = made[made.rindex("\nclass ") :].removeprefix("\nclass ").partition("(")[0]
