@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 
 #include "cook/units.hpp"
 
@@ -53,6 +54,23 @@ std::string format_number(double value) {
 std::string format_degrees(double celsius) {
   return format_number(std::round(fahrenheit_from_celsius(celsius))) + " °F (" +
          format_number(std::round(10.0 * celsius) / 10.0) + " °C)";
+}
+
+std::string format_duration(double seconds) {
+  const double size = std::abs(seconds);
+  const bool brief = size < 59.5;
+  const double minutes = brief ? 0.0 : std::floor(size / seconds_per_minute + 0.5);
+  std::string text = seconds < 0.0 && size > 0.5 ? "-" : "";
+  for (const auto &[count, unit] :
+       {std::pair{std::floor(minutes / 60.0), " h"}, std::pair{std::fmod(minutes, 60.0), " min"},
+        std::pair{brief ? std::nearbyint(size) : 0.0, " s"}}) {
+    if (count > 0.0) {
+      std::array<char, 320> digits{}; // of any double
+      std::snprintf(digits.data(), digits.size(), "%.0f", count);
+      text += (text.empty() || text == "-" ? "" : " ") + std::string(digits.data()) + unit;
+    }
+  }
+  return text.empty() ? "0 s" : text;
 }
 
 namespace check {

@@ -73,6 +73,7 @@ py::error_already_set as_python_exception(const std::exception_ptr &failure) {
 
 void bind_errors(py::module_ &m) {
   m.def("format_degrees", &format_degrees, py::arg("celsius"), "Both scales as messages print them.");
+  m.def("format_duration", &format_duration, py::arg("seconds"), "As \"7 h 40 min\".");
   py::register_local_exception_translator([](std::exception_ptr failure) {
     const py::object error = object_of(failure);
     PyErr_SetObject(py::type::of(error).ptr(), error.ptr());

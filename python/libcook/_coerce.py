@@ -31,64 +31,9 @@ from libcook.arguments.plain import (
 from libcook.arguments.quote import came_as, quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import parse_clock, to_si
-from libcook.words.fit_forms import alternative_form, estimate_form, free_form, remedy_form, stage_time_form
-from libcook.words.forms import (
-    end_form,
-    parameter_form,
-    plan_form,
-    section_form,
-    short_form_of,
-    signal_form,
-)
-from libcook.words.reading_forms import (
-    bark_form,
-    carryover_form,
-    hold_form,
-    loss_form,
-    safety_form,
-    stall_form,
-)
 
-__all__ = [
-    "FirstOf",
-    "alternative_form",
-    "remedy_form",
-    "stage_time_form",
-    "array",
-    "bark_form",
-    "carryover_form",
-    "choice",
-    "count",
-    "end_form",
-    "ends",
-    "estimate_form",
-    "fat_cap",
-    "fields",
-    "film",
-    "first_of",
-    "flag",
-    "free_form",
-    "lid",
-    "hold_form",
-    "loss_form",
-    "number",
-    "numbers_of",
-    "parameter_form",
-    "plan_form",
-    "quantity",
-    "refuse_type",
-    "safety_form",
-    "section_form",
-    "short_form_of",
-    "signal",
-    "signal_form",
-    "stages",
-    "stall_form",
-    "state",
-    "text",
-    "whole",
-    "wrap",
-]
+# which the core asks for as well
+__all__ = ["array", "choice", "count", "flag", "number", "refuse_type", "text", "whole"]
 
 
 def quantity(value: Any, kind: str, field: str) -> float:

@@ -44,3 +44,14 @@ TEST_CASE("a message does not repeat ten million characters") {
     }
   }
 }
+
+TEST_CASE("durations as cooks read them") {
+  CHECK(format_duration(27600.0) == "7 h 40 min");
+  CHECK(format_duration(3599.0) == "1 h");
+  CHECK(format_duration(59.6) == "1 min");
+  CHECK(format_duration(45.0) == "45 s");
+  CHECK(format_duration(0.4) == "0 s");
+  CHECK(format_duration(-0.4) == "0 s");
+  CHECK(format_duration(-3900.0) == "-1 h 5 min");
+  CHECK(format_duration(3.6e12) == "1000000000 h");
+}

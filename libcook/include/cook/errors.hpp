@@ -87,4 +87,7 @@ std::string format_number(double value);
 /// A temperature [°C] as cooks read it: whole °F, and °C to a tenth: "203 °F (95 °C)".
 std::string format_degrees(double celsius);
 
+/// A duration [s] as cooks read it: "7 h 40 min", "5 h", "12 min"; to the second below a minute.
+std::string format_duration(double seconds);
+
 } // namespace cook

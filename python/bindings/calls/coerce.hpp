@@ -24,6 +24,13 @@ template <class... Args> py::object coerce(const char *function, Args &&...args)
   const CallingPython calling;
   return py::module_::import("libcook._coerce").attr(function)(std::forward<Args>(args)...);
 }
+/// A `__repr__`: a function of a file of libcook.words that takes the object.
+inline auto written_by(const std::string &file, const char *form) {
+  return [module = "libcook.words." + file, form](const py::object &self) {
+    const CallingPython calling;
+    return py::object(py::module_::import(module.c_str()).attr(form)(self));
+  };
+}
 
 /// A quantity in SI or °C; `kind` is a key of libcook.units.KINDS.
 double read_quantity(py::handle value, const char *kind, const std::string &field);

@@ -18,10 +18,7 @@ void bind_parameters(py::module_ &m) {
       .def_property_readonly(
           "kind", [](const Parameter &p) { return std::string(describe(p.kind)); },
           "How sure it is, such as \"common practice, no source\".")
-      .def("__repr__", [](const Parameter &p) {
-        return coerce("parameter_form", p.name, p.value, p.unit, p.low, p.high,
-                      std::string(describe(p.kind)));
-      });
+      .def("__repr__", written_by("forms", "parameter_form"));
   m.def("parameters", &parameters, "Every default, in a fixed order: value, unit, range, source, how sure.");
   m.def("parameter", door(parameter, {"name"}), py::arg("name"), "One default by name.");
 }

@@ -59,8 +59,7 @@ void bind_inputs(py::module_ &m) {
                                  .spread = state[3].cast<std::optional<double>>(),
                                  .source = state[4].cast<std::string>()};
           }))
-      .def("__repr__",
-           [](const FreeParameter &f) { return coerce("free_form", f.name, f.median, f.spread); });
+      .def("__repr__", written_by("fit_forms", "free_form"));
   py::class_<CookLog>(m, "CookLog", "Readings of one cook, times since the meat went in.")
       .def(py::init([](const std::string &name, const Numbers &time, const Numbers &core,
                        const Numbers &pit_time, const Numbers &pit,
@@ -139,7 +138,7 @@ void bind_results(py::module_ &m) {
           "interval90", [](const Estimate &e) { return std::make_pair(e.low90, e.high90); }, "90 % interval.")
       .def_readonly("learned", &Estimate::learned,
                     "How much narrower it became [share]; 0: the log says nothing.")
-      .def("__repr__", [](const py::object &self) { return coerce("estimate_form", self); });
+      .def("__repr__", written_by("fit_forms", "estimate_form"));
   const auto series = [](Numbers FitSeries::*member) {
     return [member](const py::object &self) { return view(self, self.cast<const FitSeries &>().*member); };
   };

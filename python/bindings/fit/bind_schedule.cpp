@@ -17,7 +17,7 @@ void bind_schedule(py::module_ &m) {
       .def_readonly("sooner", &Alternative::sooner, "Than the plan asked about [s].")
       .def_readonly("start", &Alternative::start, "Latest start [s after the midnight before dinner].")
       .def_readonly("chance_late", &Alternative::chance_late, "When started when the schedule says [0 to 1].")
-      .def("__repr__", [](const py::object &self) { return coerce("alternative_form", self); });
+      .def("__repr__", written_by("fit_forms", "alternative_form"));
   py::class_<Remedy>(m, "Remedy",
                      "A look at the thermometer, and what is done from then on if the core gets there late.")
       .def_readonly("stage", &Remedy::stage, "Position of the stage that is under way at the look.")
@@ -29,12 +29,12 @@ void bind_schedule(py::module_ &m) {
           "Of a cook that is late; its stage is cut in two at the look (a copy).")
       .def_readonly("late", &Remedy::late, "Share of the possible cooks that first turn out late here.")
       .def_readonly("sooner", &Remedy::sooner, "That those are done, in the middle of them [s].")
-      .def("__repr__", [](const py::object &self) { return coerce("remedy_form", self); });
+      .def("__repr__", written_by("fit_forms", "remedy_form"));
   py::class_<StageTime>(m, "StageTime", "When a stage ends, late cooks hurried.")
       .def_readonly("name", &StageTime::name, "Of the stage.")
       .def_readonly("median", &StageTime::median, "In the middle of the possible cooks [s since the start].")
       .def_readonly("sure", &StageTime::sure, "At the wanted confidence [s since the start].")
-      .def("__repr__", [](const py::object &self) { return coerce("stage_time_form", self); });
+      .def("__repr__", written_by("fit_forms", "stage_time_form"));
   py::class_<Schedule>(m, "Schedule", "A start time.")
       .def(py::init([](const Schedule &other) { return other; }), py::arg("other"))
       .def_property_readonly(

@@ -19,7 +19,7 @@ void bind_doneness(py::module_ &m) {
       .def_readonly("index", &Bark::index, "Integral of the browning rate; 1 counts as set [-].")
       .def_readonly("set_at", &Bark::set_at, "When the index passed 1 [s], or None.")
       .def_readonly("driest", &Bark::driest, "Least water content the face has had [kg/kg dry].")
-      .def("__repr__", [](const py::object &self) { return coerce("bark_form", self); });
+      .def("__repr__", written_by("reading_forms", "bark_form"));
   py::class_<HotHold>(m, "HotHold", "How long the piece stays hot after the pull.")
       .def_readonly("pulled_at", &HotHold::pulled_at, "[s]; 0 when it was never pulled.")
       .def_readonly("coldest_until", &HotHold::coldest_until,
@@ -29,7 +29,7 @@ void bind_doneness(py::module_ &m) {
                     "When the hottest part has cooled to slicing [s], or None.")
       .def_readonly("coldest_at_end", &HotHold::coldest_at_end, "[°C].")
       .def_readonly("hottest_at_end", &HotHold::hottest_at_end, "[°C].")
-      .def("__repr__", [](const py::object &self) { return coerce("hold_form", self); });
+      .def("__repr__", written_by("reading_forms", "hold_form"));
   m.def(
       "tenderness_by_node",
       [](const Outcome &out, std::optional<double> at) { return array_of(tenderness_by_node(out, at)); },

@@ -29,14 +29,14 @@ void bind_core_readings(py::module_ &m) {
       .def_readonly("core_start", &Stall::core_start, "Core temperature at the start [°C].")
       .def_readonly("core_end", &Stall::core_end, "Core temperature at the end [°C].")
       .def_property_readonly("duration", &Stall::duration, "How long it lasted [s].")
-      .def("__repr__", [](const py::object &self) { return coerce("stall_form", self); });
+      .def("__repr__", written_by("reading_forms", "stall_form"));
   py::class_<Carryover>(m, "Carryover", "Rise of the core after the heat is off.")
       .def_readonly("pulled_at", &Carryover::pulled_at, "End of the last stage hotter than the core [s].")
       .def_readonly("pulled_core", &Carryover::pulled_core, "Core temperature then [°C].")
       .def_readonly("peak", &Carryover::peak, "Highest core temperature afterwards [°C].")
       .def_readonly("peak_at", &Carryover::peak_at, "When [s].")
       .def_property_readonly("rise", &Carryover::rise, "By how much the core rose [K].")
-      .def("__repr__", [](const py::object &self) { return coerce("carryover_form", self); });
+      .def("__repr__", written_by("reading_forms", "carryover_form"));
 }
 
 void bind_loss(py::module_ &m) {
@@ -50,7 +50,7 @@ void bind_loss(py::module_ &m) {
                     "Sprayed on [kg]: in what evaporated or dripped, but never in the meat.")
       .def_property_readonly("total", &Loss::total, "What the meat has lost [kg].")
       .def_property_readonly("yield_", &Loss::yield, "Share of the raw weight that is left [-].")
-      .def("__repr__", [](const py::object &self) { return coerce("loss_form", self); });
+      .def("__repr__", written_by("reading_forms", "loss_form"));
 }
 
 void bind_heat_budget(py::module_ &m) {
@@ -91,7 +91,7 @@ void bind_safety(py::module_ &m) {
           "When the core falls through 57 °C after the cook [s], or None.")
       .def_readonly("warnings", &Safety::warnings, "In plain words, each with the rule it rests on.")
       .def_readonly("caution", &Safety::caution, "Shown with every outcome.")
-      .def("__repr__", [](const py::object &self) { return coerce("safety_form", self); });
+      .def("__repr__", written_by("reading_forms", "safety_form"));
 }
 
 } // namespace

@@ -66,7 +66,7 @@ public:
   }
 
   /// Makes the class. `check` runs on what the constructor and replace() have made; `form`, a function of
-  /// libcook._coerce that takes the object, writes it where the short form does not do.
+  /// libcook.words.forms that takes the object, writes it where the short form does not do.
   void finish(std::function<void(const C &)> check = {}, const char *form = "short_form_of") {
     const auto fields = fields_;
     const auto fill = [fields](C &c, const py::args &positional, const py::kwargs &named) {
@@ -148,7 +148,7 @@ public:
     }
     cls.attr("_fields") = py::tuple(names);
     types_[cls.attr("__name__")] = types;
-    cls.def("__repr__", Reads([form](const py::object &self) { return coerce(form, self); }));
+    cls.def("__repr__", Reads(written_by("forms", form)));
   }
 
 private:

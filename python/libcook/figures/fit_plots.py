@@ -12,6 +12,7 @@ from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.figures import style
+from libcook.readings.fit_facts import read_forecast
 from libcook.units import format_clock, format_duration, shown_in, temperature_unit
 
 if TYPE_CHECKING:
@@ -147,10 +148,10 @@ def plot_forecast(
 
 def _finish(ahead: Any, axes: Axes, colours: style.Theme) -> None:
     """Mark when it is done above the axes: a bar for nine of ten, a thicker one for half, the median."""
-    ends = [ahead.finish_quantile(q) for q in (0.05, 0.25, 0.5, 0.75, 0.95)]
-    if not np.isfinite(ends).all():
+    facts = read_forecast(ahead)
+    if not np.isfinite(facts.done).all():
         return
-    low, lower, middle, upper, high = (t / 3600.0 for t in ends)
+    low, lower, middle, upper, high = (t / 3600.0 for t in facts.done)
     top = axes.get_xaxis_transform()
     level = 1.035
     for left, right, width in ((low, high, 2.0), (lower, upper, 6.0)):
@@ -159,11 +160,10 @@ def _finish(ahead: Any, axes: Axes, colours: style.Theme) -> None:
             solid_capstyle="butt", clip_on=False,
         )  # fmt: skip
     axes.plot([middle], [level], transform=top, marker="|", ms=11, mew=2.0, color=colours.ink, clip_on=False)
-    clock = (
-        "" if ahead.plan.start is None else f", {format_clock(float(ahead.plan.start) + ends[2], days=True)}"
-    )
+    done, start = facts.done[2], facts.clock_start
+    clock = "" if start is None else f", {format_clock(start + done, days=True)}"
     axes.annotate(
-        f"done: {format_duration(ends[2])}{clock}", (middle, level), xycoords=top, xytext=(0, 11),
+        f"done: {format_duration(done)}{clock}", (middle, level), xycoords=top, xytext=(0, 11),
         textcoords="offset points", ha="center", va="bottom", fontsize=style.SMALL + 0.5, color=colours.ink,
         annotation_clip=False,
     )  # fmt: skip

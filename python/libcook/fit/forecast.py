@@ -20,8 +20,9 @@ from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.fit.inputs import read_free, read_glances, read_log, read_model_error, read_plan
 from libcook.logs import Log
+from libcook.readings.fit_facts import read_forecast
 from libcook.units import to_si
-from libcook.words.fit_forms import forecast_form, forecast_html
+from libcook.words.fit_forms import forecast_words
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -239,10 +240,10 @@ class Forecast(_core.Forecast):
 
     def __repr__(self) -> str:
         """Return when it will be done, in a few lines."""
-        return forecast_form(self)
+        return forecast_words(read_forecast(self)).text
 
     def _repr_html_(self) -> str:
-        return forecast_html(self)
+        return forecast_words(read_forecast(self)).html
 
 
 def _again(inputs: dict[str, Any]) -> Forecast:

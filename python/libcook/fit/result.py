@@ -21,7 +21,8 @@ from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.fit.forecast import Forecast, forecast
 from libcook.logs import Log
-from libcook.words.fit_forms import fit_form, fit_html
+from libcook.readings.fit_facts import read_fit
+from libcook.words.fit_forms import fit_words
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -191,23 +192,7 @@ class Fit(_core.Fit):
     def to_frame(self) -> pd.DataFrame:
         """Return a pandas DataFrame with a row for each estimate; needs pandas."""
         pandas = need("pandas", "frames", "Fit.to_frame")
-        rows = [
-            {
-                "name": e.name,
-                "log": None if e.log < 0 else self.series[e.log].name,
-                "unit": e.unit,
-                "value": e.value,
-                "low90": e.interval90[0],
-                "low50": e.interval50[0],
-                "high50": e.interval50[1],
-                "high90": e.interval90[1],
-                "prior": e.prior,
-                "learned": e.learned,
-                "source": e.source,
-            }
-            for e in self.estimates
-        ]
-        frame: pd.DataFrame = pandas.DataFrame(rows).set_index("name")
+        frame: pd.DataFrame = pandas.DataFrame(read_fit(self).estimates).set_index("name")
         return frame
 
     @door
@@ -231,10 +216,10 @@ class Fit(_core.Fit):
 
     def __repr__(self) -> str:
         """Return the estimates and the notes, a line each."""
-        return fit_form(self)
+        return fit_words(read_fit(self)).text
 
     def _repr_html_(self) -> str:
-        return fit_html(self)
+        return fit_words(read_fit(self)).html
 
 
 class _Watched:

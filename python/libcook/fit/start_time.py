@@ -15,8 +15,9 @@ from libcook.errors import invalid
 from libcook.fit.forecast import Forecast
 from libcook.fit.inputs import read_free, read_model_error, read_plan
 from libcook.fit.result import Fit
+from libcook.readings.fit_facts import read_schedule
 from libcook.units import parse_clock, to_si
-from libcook.words.fit_forms import day_clock, schedule_form, schedule_html
+from libcook.words.fit_forms import day_clock, schedule_words
 
 __all__ = ["Alternative", "Remedy", "Schedule", "StageTime", "start_by"]
 
@@ -94,10 +95,10 @@ class Schedule(_core.Schedule):
 
     def __repr__(self) -> str:
         """Return the start and what goes with it, a line each."""
-        return schedule_form(self)
+        return "\n".join(schedule_words(read_schedule(self)).lines)
 
     def _repr_html_(self) -> str:
-        return schedule_html(self)
+        return schedule_words(read_schedule(self)).html
 
 
 def _again(inputs: dict[str, Any]) -> Schedule:

@@ -9,12 +9,12 @@ The temperature scales are written out in `units/scales.py`; all other factors a
 
 from __future__ import annotations
 
-import math
 import numbers
 from typing import Any
 
 import numpy as np
 
+from libcook import _core
 from libcook._core import format_degrees
 from libcook.arguments.plain import choice, is_real, number, real, whole
 from libcook.arguments.quantity import Quantity
@@ -200,16 +200,7 @@ def format_difference(kelvin: float, units: str = "C", digits: int = 1) -> str:
 
 def format_duration(seconds: float) -> str:
     """Write a duration [s] as ``"7 h 40 min"``: to the second below a minute, to the minute above."""
-    seconds = _finite(seconds, "seconds")
-    size = abs(seconds)
-    if size < 59.5:
-        text = f"{size:.0f} s"
-    else:
-        hours, minutes = divmod(math.floor(size / 60.0 + 0.5), 60)
-        text = (
-            f"{hours} h {minutes} min" if hours and minutes else f"{hours} h" if hours else f"{minutes} min"
-        )
-    return f"-{text}" if seconds < 0 and text != "0 s" else text
+    return _core.format_duration(_finite(seconds, "seconds"))
 
 
 def format_mass(kilograms: float, units: str = "kg") -> str:

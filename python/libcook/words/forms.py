@@ -41,10 +41,10 @@ def section_form(section: Any) -> str:
     return f"Section({size}, mm thick at cm: {points}{seam})"
 
 
-def parameter_form(name: str, value: float, unit: str, low: float, high: float, kind: str) -> str:
+def parameter_form(p: Any) -> str:
     """Write a default in a line."""
-    what = "" if unit == "-" else f" {unit}"
-    return f"{name} = {value:g}{what} ({low:g} to {high:g}; {kind})"
+    unit = "" if p.unit == "-" else f" {p.unit}"
+    return f"{p.name} = {p.value:g}{unit} ({p.low:g} to {p.high:g}; {p.kind})"
 
 
 def signal_form(signal: Any) -> str:
@@ -109,7 +109,7 @@ def outcome_form(outcome: Any) -> str:
     return "\n  ".join(
         [
             f"Outcome: {name} {BOTH.mass(facts.loss.raw)}, {format_duration(facts.end)}",
-            *(f"{name}: {value}" for name, value in rows(facts, BOTH)),
+            *map(str, rows(facts, BOTH)),
             *(f"note: {note}" for note in outcome.notes),
             *(f"safety: {row}" for row in safety_rows(outcome, "both")),
             *(f"warning: {warning}" for warning in safety.warnings),

@@ -2,13 +2,24 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from libcook.readings.facts import Facts, ProbeFacts, StageFacts
 from libcook.units import format_duration, format_percent
 from libcook.words.two_scales import Scale, at_clock, moment
 
 HOUR = 3600.0  # s
+
+
+class Row(NamedTuple):
+    """A fact in words, by its name."""
+
+    name: str
+    said: str
+
+    def __str__(self) -> str:
+        """Write it in a line."""
+        return f"{self.name}: {self.said}"
 
 
 def changes(rate: float, scale: Scale) -> str:
@@ -52,26 +63,24 @@ def _probe(probe: ProbeFacts, scale: Scale) -> str:
     return f"{probe.name} {scale.degrees(probe.temperature)}, {format_percent(probe.tenderness)} tender"
 
 
-def rows(facts: Facts, scale: Scale) -> list[tuple[str, str]]:
+def rows(facts: Facts, scale: Scale) -> list[Row]:
     """Write the facts of a cook, each by its name: stages, stall, carryover, probes, loss, tenderness."""
     found = [
-        (
-            f"{stage.name} ({stage.wrap})" if stage.wrap else stage.name,
-            ending(stage, facts.clock_start, scale),
-        )
-        for stage in facts.stages
+        Row(f"{each.name} ({each.wrap})" if each.wrap else each.name, ending(each, facts.clock_start, scale))
+        for each in facts.stages
     ]
     if facts.unfinished is not None:
-        found.append((facts.unfinished, f"not finished, core at {scale.degrees(facts.core[2])}"))
-    found.append(("stall", "none" if facts.stall is None else stall_span(facts.stall, scale)))
+        found.append(Row(facts.unfinished, f"not finished, core at {scale.degrees(facts.core[2])}"))
+    found.append(Row("stall", "none" if facts.stall is None else stall_span(facts.stall, scale)))
     if facts.rise is not None and facts.peak is not None and facts.peak_after is not None:
-        found.append(("carryover", climb(facts.rise, facts.peak, facts.peak_after, scale)))
+        found.append(Row("carryover", climb(facts.rise, facts.peak, facts.peak_after, scale)))
     if facts.nodes is not None:
         shown = "; ".join(_probe(probe, scale) for probe in facts.probes)
-        found.append(("cross-section of {} x {} nodes".format(*facts.nodes), f"at the pull {shown}"))
+        found.append(Row("cross-section of {} x {} nodes".format(*facts.nodes), f"at the pull {shown}"))
     lost = f"{format_percent(facts.lost)} of {scale.mass(facts.loss.raw)}"
-    found.append(("weight loss", f"{lost}: {parts_of_loss(facts.loss, scale)}"))
-    found.append(("tenderness", f"{format_percent(facts.tenderness)} of the collagen converted at the core"))
+    found.append(Row("weight loss", f"{lost}: {parts_of_loss(facts.loss, scale)}"))
+    tender = f"{format_percent(facts.tenderness)} of the collagen converted at the core"
+    found.append(Row("tenderness", tender))
     return found
 
 

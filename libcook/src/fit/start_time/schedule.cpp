@@ -1,9 +1,7 @@
 #include "cook/fit/schedule.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "cook/errors.hpp"
 #include "fit/run_many.hpp"
@@ -17,17 +15,6 @@ namespace {
 constexpr double day = 86400.0;
 constexpr double worth_saying = 120.0;    // s
 constexpr double long_wait = 24 * 3600.0; // s over which the cooling is looked at
-
-std::string hours_and_minutes(double seconds) {
-  const long minutes = std::lround(seconds / 60.0);
-  std::array<char, 32> buffer{};
-  if (minutes < 60) {
-    std::snprintf(buffer.data(), buffer.size(), "%ld min", minutes);
-  } else {
-    std::snprintf(buffer.data(), buffer.size(), "%ld h %02ld min", minutes / 60, minutes % 60);
-  }
-  return buffer.data();
-}
 
 /// How long the coldest part stays above the limit after the plan's end where the last stage left it.
 std::optional<double> stays_hot(const Plan &plan, double limit) {
@@ -62,10 +49,10 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
                             in_hundred(made.chance_late_with_remedies) + " cooks");
   }
   if (made.stays_hot && made.hold95 > *made.stays_hot) {
-    made.warnings.push_back("in one cook of 20 the meat waits " + hours_and_minutes(made.hold95) +
+    made.warnings.push_back("in one cook of 20 the meat waits " + format_duration(made.hold95) +
                             " or longer after " + in_quotes(made.plan.stages.back().name) +
                             ", and there its surface stays above " + format_degrees(wanted.hold_limit) +
-                            " for only " + hours_and_minutes(*made.stays_hot) +
+                            " for only " + format_duration(*made.stays_hot) +
                             ": have a warm oven ready to hold it");
   }
   constexpr double some = 0.005;
@@ -81,7 +68,7 @@ void warn(Schedule &made, const ScheduleOptions &wanted, bool fitted) {
   const double spread = made.forecast.quantile(0.95, last) - made.forecast.quantile(0.05, last);
   if (spread > far_apart) {
     made.warnings.push_back("the length of this cook is uncertain: 9 of 10 end within a span of " +
-                            hours_and_minutes(spread) +
+                            format_duration(spread) +
                             (made.remedies.empty() ? "; " : " if nothing is done on the way; ") +
                             (fitted ? "calibrating with further logs of your cooker may narrow it, and a "
                                       "forecast while it cooks does"
