@@ -265,4 +265,4 @@ def film(value: Any, field: str) -> Any:
 
 def fat_cap(value: Any, field: str) -> Any:
     """Read a fat cap: its side, or itself."""
-    return _core.FatCap(choice(value, ("none", "down", "up"), field)) if isinstance(value, str) else value
+    return _core.FatCap(choice(value, _core.FAT_SIDES, field)) if isinstance(value, str) else value

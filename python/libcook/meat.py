@@ -24,7 +24,7 @@ from libcook._core import (
     pork_shoulder_tissue,
 )
 from libcook.arguments.door import door
-from libcook.arguments.plain import choice, close, is_one_of, is_real
+from libcook.arguments.plain import close, is_one_of, is_real
 from libcook.arguments.quantity import Quantity, Word
 from libcook.arguments.quote import listed, quoted
 from libcook.errors import invalid
@@ -97,9 +97,7 @@ def brisket(
     >>> round(brisket(mass="14 lb").mass, 2)
     6.35
     """
-    made = cut("brisket", to_si(mass, "mass", "mass"), thickness, start)
-    sides = ("none", "down", "up")
-    return _core.with_fat(made, sides.index(choice(fat, sides, "fat")))
+    return _core.with_fat(cut("brisket", to_si(mass, "mass", "mass"), thickness, start), fat)
 
 
 @door

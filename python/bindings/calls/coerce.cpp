@@ -1,5 +1,6 @@
 #include "calls/coerce.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -55,8 +56,17 @@ std::string read_text(py::handle value, const std::string &field) {
   return coerce("text", value, field).cast<std::string>();
 }
 
-std::string read_choice(py::handle value, const py::tuple &words, const std::string &field) {
-  return coerce("choice", value, words, field).cast<std::string>();
+py::tuple words_tuple(std::span<const std::string_view> words) {
+  py::tuple made(words.size());
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    made[i] = std::string(words[i]);
+  }
+  return made;
+}
+
+std::size_t read_word(py::handle value, std::span<const std::string_view> words, const std::string &field) {
+  const auto word = coerce("choice", value, words_tuple(words), field).cast<std::string>();
+  return static_cast<std::size_t>(std::find(words.begin(), words.end(), word) - words.begin());
 }
 
 void refuse_type(py::handle value, const std::string &wanted, const std::string &field) {

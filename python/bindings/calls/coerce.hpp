@@ -6,7 +6,9 @@
 /// a field is.
 #pragma once
 
+#include <span>
 #include <string>
+#include <string_view>
 
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
@@ -44,8 +46,10 @@ int read_count(py::handle value, const std::string &field);
 bool read_flag(py::handle value, const std::string &field);
 /// Text.
 std::string read_text(py::handle value, const std::string &field);
-/// One of the words.
-std::string read_choice(py::handle value, const py::tuple &words, const std::string &field);
+/// Words as Python has them.
+py::tuple words_tuple(std::span<const std::string_view> words);
+/// Which of the words came, as its place among them.
+std::size_t read_word(py::handle value, std::span<const std::string_view> words, const std::string &field);
 /// Throws InvalidInput (Python's) because something other than `wanted` came.
 [[noreturn]] void refuse_type(py::handle value, const std::string &wanted, const std::string &field);
 

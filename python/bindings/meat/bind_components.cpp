@@ -1,4 +1,5 @@
 #include <array>
+#include <string_view>
 
 #include "cook/errors.hpp"
 #include "cook/meat/food_components.hpp"
@@ -11,29 +12,16 @@ namespace cook::python {
 
 namespace {
 
-constexpr std::array component_words{"water", "protein", "fat", "carbohydrate", "fibre", "ash"};
+constexpr std::array<std::string_view, 6> component_words{"water",        "protein", "fat",
+                                                          "carbohydrate", "fibre",   "ash"};
 
 double inside(double celsius) { return check::celsius("temperature", celsius, -40.0, 150.0); }
-
-Component read_component(const py::object &word) {
-  py::tuple words(component_words.size());
-  for (std::size_t i = 0; i < component_words.size(); ++i) {
-    words[i] = component_words.at(i);
-  }
-  const std::string came = read_choice(word, words, "component");
-  for (std::size_t i = 0; i < component_words.size(); ++i) {
-    if (came == component_words.at(i)) {
-      return static_cast<Component>(i);
-    }
-  }
-  refuse_type(word, "str", "component");
-}
 
 void of_component(py::module_ &m, const char *name, double (*f)(Component, double), const char *doc) {
   m.def(
       name,
       [f](const py::object &component, const py::object &temperature) {
-        const Component which = read_component(component);
+        const auto which = static_cast<Component>(read_word(component, component_words, "component"));
         return over_arrays([f, which](double t) { return f(which, inside(t)); },
                            {"temperature"})(temperature);
       },

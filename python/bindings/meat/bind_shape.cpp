@@ -51,9 +51,12 @@ void bind_shape(py::module_ &m) {
   m.def("resized", &resized, py::arg("meat"), py::arg("mass"), py::arg("thickness"),
         "The same piece with another mass [kg] and thickness [m].");
   m.def(
-      "with_fat", [](const Meat &piece, int side) { return with_fat(piece, static_cast<FatSide>(side)); },
-      py::arg("meat"), py::arg("side"),
-      "The same piece, as heavy, with its fat cap elsewhere: 0 none, 1 down, 2 up.");
+      "with_fat",
+      [](const Meat &piece, const py::object &fat) {
+        return with_fat(piece, static_cast<FatSide>(read_word(fat, words(FatSide{}), "fat")));
+      },
+      py::arg("meat"), py::arg("fat"), "The same piece, as heavy, with its fat cap elsewhere.");
+  m.attr("FAT_SIDES") = words_tuple(words(FatSide{}));
   m.def("brisket", &brisket, py::arg("mass"), py::arg("thickness"), py::arg("start"),
         "A whole brisket from its mass [kg], thickness [m] or None, and start [°C].");
   m.def("pork_shoulder", &pork_shoulder, py::arg("mass"), py::arg("thickness"), py::arg("start"),

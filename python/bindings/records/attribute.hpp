@@ -2,7 +2,6 @@
 /// The attributes of a Python class, by the types of the members.
 #pragma once
 
-#include <algorithm>
 #include <functional>
 #include <optional>
 #include <string>
@@ -97,13 +96,8 @@ private:
             .get = [member](C &c, py::handle) -> py::object {
               return py::str(std::string(words(E{}).at(static_cast<std::size_t>(c.*member))));
             },
-            .set =
-                [member, field = field_ + "." + name](C &c, py::handle v) {
-                  constexpr auto list = words(E{});
-                  const std::string word = read_choice(v, words_tuple(list), field);
-                  const auto found = std::find(list.begin(), list.end(), word);
-                  c.*member = static_cast<E>(found - list.begin());
-                },
+            .set = [member, field = field_ + "." + name](
+                       C &c, py::handle v) { c.*member = static_cast<E>(read_word(v, words(E{}), field)); },
             .gives = "str",
             .takes = "str"};
   }

@@ -52,14 +52,6 @@ template <std::size_t n> std::string listed(const std::array<std::string_view, n
   return text;
 }
 
-template <std::size_t n> py::tuple words_tuple(const std::array<std::string_view, n> &words) {
-  py::tuple made(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    made[i] = std::string(words[i]);
-  }
-  return made;
-}
-
 /// One field of C as an attribute. `get` gets the owner too: nested structs are handed out as references that
 /// keep it alive.
 template <class C> struct Attribute {

@@ -7,11 +7,17 @@ import importlib
 import inspect
 import pkgutil
 import re
+from pathlib import Path
 
 import pytest
 
 import libcook as lc
-from libcook import charts, playground, plots, section_plots
+from libcook import _core, charts, playground, plots, section_plots
+from libcook.logs.events import KINDS
+from libcook.readings.section_field import FIELDS
+from libcook.sweeps.chunk import TRACES
+
+ROOT = Path(__file__).resolve().parents[3]
 
 UNIT = re.compile(r"\[(?:-|°C|K|Pa|s|m|kg|J|W|1/|log10|share)[^\]]*\]")
 # a year, a handbook, or a law that needs none
@@ -80,6 +86,40 @@ def test_each_argument_is_described(name):
         assert argument in told, f"{name}({argument})"
     for argument in told:
         assert argument in inspect.signature(thing).parameters, f"{name} has no {argument}"
+
+
+# Where a docstring lists all words that an argument takes, and the list that the words come from.
+LISTS = {
+    ("pit", "kind"): _core.pit_kinds(),
+    ("pit_air", "kind"): _core.chamber_kinds(),
+    ("wrap", "name"): lc.wrap_names(),
+    ("brisket", "fat"): _core.FAT_SIDES,
+    ("sweep", "traces"): TRACES,
+    ("section_plots.section_map", "what"): FIELDS,
+    ("section_plots.animate", "what"): FIELDS,
+}
+
+
+@pytest.mark.parametrize(("name", "argument"), LISTS)
+def test_words_listed_in_a_docstring_are_those_that_are_taken(name, argument):
+    told = parameters_of(inspect.getdoc(FUNCTIONS[name]))[argument]
+    assert sorted(re.findall(r'``"([^"]+)"``', told)) == sorted(LISTS[name, argument])
+
+
+def test_kinds_of_events_are_all_listed():
+    told = re.search(r"^kind : str\n(.*?)^\w", inspect.getdoc(lc.Event), re.S | re.M)[1]
+    assert sorted(re.findall(r'``"([^"]+)"``', told)) == sorted(KINDS)
+
+
+def test_every_kind_of_end_has_a_function_of_its_name():
+    """And each of them is named where the front page and the site list the ends."""
+    readme = (ROOT / "README.md").read_text(encoding="utf-8")
+    named = re.search(r"the ends ((?:`lc\.\w+`,\s+)+`lc\.\w+`)", readme)[1]
+    assert re.findall(r"lc\.(\w+)", named) == list(_core.END_KINDS)
+    made = (lc.core(70.0), lc.cooled(60.0), lc.elapsed("1 h"), lc.clock("18:00"), lc.bark(), lc.tender())
+    assert [end.kind for end in made] == list(_core.END_KINDS)
+    for kind in _core.END_KINDS:
+        assert getattr(lc, kind).__module__ == "libcook.ends"
 
 
 @pytest.mark.parametrize("name", FUNCTIONS)
