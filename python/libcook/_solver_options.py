@@ -8,34 +8,23 @@ from typing import Any
 
 from libcook import _core
 from libcook._core import Physics
-from libcook.arguments.plain import choice, close, refuse_type
+from libcook.arguments.plain import close, refuse_type
 from libcook.arguments.quantity import Quantity
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
 from libcook.units import to_si
 
-_GRIDS = ("piece", "slab", "cross-section")
-_SWITCHES = ("evaporation", "squeezing", "radiation", "sinks")
-
 
 def solver_options(
     *,
     grid: str,
-    tolerance: Quantity | None,
-    physics: Physics | Mapping[str, bool] | None,
-    switches: Mapping[str, bool],
+    tolerance: Quantity | None = None,
+    physics: Physics | Mapping[str, bool] | None = None,
+    switches: Mapping[str, bool] | None = None,
     **given: Any,
 ) -> _core.Options:
     """Options of the core; what is None in `given` stays at its default."""
-    choice(grid, _GRIDS, "grid")
-    chosen = {"grid": grid} | {name: value for name, value in given.items() if value is not None}
-    options = _options(tolerance, chosen)
-    options.physics = _physics(physics, switches)
-    return options
-
-
-def _options(tolerance: Quantity | None, given: Mapping[str, Any]) -> _core.Options:
-    options = _core.Options()
+    options = _core.Options(grid=grid)
     if tolerance is not None:
         usual = options.temperature_tolerance
         options.temperature_tolerance = to_si(
@@ -43,7 +32,9 @@ def _options(tolerance: Quantity | None, given: Mapping[str, Any]) -> _core.Opti
         )
         options.water_tolerance *= options.temperature_tolerance / usual
     for name, value in given.items():
-        setattr(options, name, value)
+        if value is not None:
+            setattr(options, name, value)
+    options.physics = _physics(physics, switches or {})
     return options
 
 
@@ -65,7 +56,7 @@ def _physics(physics: Physics | Mapping[str, bool] | None, switches: Mapping[str
     if physics is not None and not isinstance(physics, (Physics, Mapping)):
         refuse_type(physics, "Physics", "physics")
     for name, value in {**given, **switches}.items():
-        if name not in _SWITCHES:
+        if name not in Physics._fields:
             if name == "units":
                 came = "a cook is computed in SI and °C; units belong where it is printed or drawn"
                 raise invalid("units", value, came, "as in libcook.sentences(outcome, units='F')")
@@ -73,8 +64,8 @@ def _physics(physics: Physics | Mapping[str, bool] | None, switches: Mapping[str
                 f"physics.{name}",
                 value,
                 f"{quoted(name)} is no part of the physics that can be turned off",
-                f"accepted: {', '.join(_SWITCHES)}",
-                close(name, _SWITCHES),
+                f"accepted: {', '.join(Physics._fields)}",
+                close(name, Physics._fields),
             )
         setattr(made, name, value)
     return made

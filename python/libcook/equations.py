@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal, overload
 
-from libcook import _core
 from libcook._core import Equations, Physics, Plan, SectionEquations
-from libcook._solver_options import _GRIDS, _options, _physics
+from libcook._solver_options import options_as_arguments, solver_options
 from libcook.arguments.door import door
-from libcook.arguments.plain import choice
 from libcook.arguments.quantity import Quantity, Word
-from libcook.errors import InvalidInput
 
 __all__ = ["Equations", "SectionEquations", "equations"]
 
@@ -122,25 +119,20 @@ def equations(
             jac=lambda t, y: scipy.sparse.csr_matrix((cut.jacobian(t, y), columns, starts)),
         )
     """
-    choice(grid, _GRIDS, "grid")
-    given = {
-        "grid": grid,
-        "nodes": nodes,
-        "columns": columns,
-        "rows": rows,
-        "water_tolerance": water_tolerance,
-        "output_every": output_every,
-        "keep_fields": keep_fields,
-        "face_spacing": face_spacing,
-        "end_spacing": end_spacing,
-        "max_steps": max_steps,
-    }
-    try:
-        options = _options(tolerance, {name: value for name, value in given.items() if value is not None})
-        options.physics = _physics(physics, switches)
-        if grid == "cross-section":
-            return _core.SectionEquations(plan, options)
-        return _core.Equations(plan, options)
-    except InvalidInput as error:
-        message, field = (text.removeprefix("options.") for text in (str(error), error.field))
-        raise InvalidInput(message, field, error.value) from None
+    with options_as_arguments():
+        options = solver_options(
+            grid=grid,
+            tolerance=tolerance,
+            physics=physics,
+            switches=switches,
+            nodes=nodes,
+            columns=columns,
+            rows=rows,
+            water_tolerance=water_tolerance,
+            output_every=output_every,
+            keep_fields=keep_fields,
+            face_spacing=face_spacing,
+            end_spacing=end_spacing,
+            max_steps=max_steps,
+        )
+        return (SectionEquations if grid == "cross-section" else Equations)(plan, options)

@@ -14,6 +14,15 @@ struct Quad {
   [[nodiscard]] static std::array<double, 4> weights(double u, double v) {
     return {(1.0 - u) * (1.0 - v), u * (1.0 - v), (1.0 - u) * v, u * v};
   }
+  /// From the place that the weights make of the corners to another one [m].
+  [[nodiscard]] std::array<double, 2> off(double at_x, double at_z,
+                                          const std::array<double, 4> &weight) const {
+    for (std::size_t c = 0; c < 4; ++c) {
+      at_x -= weight[c] * x[c];
+      at_z -= weight[c] * z[c];
+    }
+    return {at_x, at_z};
+  }
   /// Weights of the corners at a place, or at the edge of the cell next to it, and how far off that is [m].
   double invert(double at_x, double at_z, std::array<double, 4> &weight) const {
     double u = 0.5;
@@ -25,24 +34,14 @@ struct Quad {
       const double z_u = (1.0 - v) * (z[1] - z[0]) + v * (z[3] - z[2]);
       const double z_v = (1.0 - u) * (z[2] - z[0]) + u * (z[3] - z[1]);
       weight = weights(u, v);
-      double off_x = at_x;
-      double off_z = at_z;
-      for (std::size_t c = 0; c < 4; ++c) {
-        off_x -= weight[c] * x[c];
-        off_z -= weight[c] * z[c];
-      }
+      const auto [off_x, off_z] = off(at_x, at_z, weight);
       const double determinant = x_u * z_v - x_v * z_u;
       // Kept near the cell: far away the map folds.
       u = std::clamp(u + (off_x * z_v - off_z * x_v) / determinant, -0.5, 1.5);
       v = std::clamp(v + (off_z * x_u - off_x * z_u) / determinant, -0.5, 1.5);
     }
     weight = weights(std::clamp(u, 0.0, 1.0), std::clamp(v, 0.0, 1.0));
-    double off_x = at_x;
-    double off_z = at_z;
-    for (std::size_t c = 0; c < 4; ++c) {
-      off_x -= weight[c] * x[c];
-      off_z -= weight[c] * z[c];
-    }
+    const auto [off_x, off_z] = off(at_x, at_z, weight);
     return std::hypot(off_x, off_z);
   }
   [[nodiscard]] bool box_holds(double at_x, double at_z) const {

@@ -43,14 +43,37 @@ template <class Fill> Vector filled(std::size_t count, const Fill &fill) {
   return values;
 }
 
-constexpr const char *rhs_doc = "Rates of a state [1/s times its unit] at a time [s].";
+/// What both kinds of equations can do with a state.
+/// NOTE: a call changes buffers inside the object and keeps the interpreter locked, so threads cannot mix
+/// states.
+template <class E> py::class_<E> bind_states(py::module_ &m, const char *name, const char *doc) {
+  py::class_<E> made(m, name, doc);
+  made.def(py::init<const Plan &, const Options &>(), py::arg("plan"), py::arg("options"))
+      .def_property_readonly("size", &E::size, "Length of the state.")
+      .def(
+          "initial", [](const E &e) { return array_of(e.initial()); }, "State at the start of the cook.")
+      .def(
+          "rhs",
+          [](E &e, const py::object &t, const py::object &y) {
+            const State state(y);
+            return filled(state.size(),
+                          [&](std::span<double> rates) { e.rhs(time_of(t), state.span(), rates); });
+          },
+          py::arg("t"), py::arg("y"), "Rates of a state [1/s times its unit] at a time [s].")
+      .def(
+          "temperatures", [](E &e, const py::object &y) { return array_of(e.temperatures(State(y).span())); },
+          py::arg("y"),
+          "Node temperatures of a state [°C]: bottom to top, axis to surface, or column by column.")
+      .def(
+          "core", [](E &e, const py::object &y) { return e.core(State(y).span()); }, py::arg("y"),
+          "Temperature of a state where the core trace is [°C].");
+  return made;
+}
 
 void bind_section_equations(py::module_ &m) {
-  py::class_<SectionEquations>(
+  bind_states<SectionEquations>(
       m, "SectionEquations",
       "The semi-discrete equations of a plan's first stage on a cross-section: dy/dt = rhs(t, y).")
-      .def(py::init<const Plan &, const Options &>(), py::arg("plan"), py::arg("options"))
-      .def_property_readonly("size", &SectionEquations::size, "Length of the state.")
       .def_property_readonly("nodes", &SectionEquations::nodes, "Nodes of the mesh.")
       .def_property_readonly(
           "along", [](const SectionEquations &e) { return array_of(e.along()); },
@@ -65,17 +88,6 @@ void bind_section_equations(py::module_ &m) {
           },
           "Where the Jacobian may have entries, by compressed rows: (row starts, columns).")
       .def(
-          "initial", [](const SectionEquations &e) { return array_of(e.initial()); },
-          "State at the start of the cook.")
-      .def(
-          "rhs",
-          [](SectionEquations &e, const py::object &t, const py::object &y) {
-            const State state(y);
-            return filled(state.size(),
-                          [&](std::span<double> rates) { e.rhs(time_of(t), state.span(), rates); });
-          },
-          py::arg("t"), py::arg("y"), rhs_doc)
-      .def(
           "jacobian",
           [](SectionEquations &e, const py::object &t, const py::object &y) {
             const State state(y);
@@ -83,13 +95,6 @@ void bind_section_equations(py::module_ &m) {
                           [&](std::span<double> entries) { e.jacobian(time_of(t), state.span(), entries); });
           },
           py::arg("t"), py::arg("y"), "Entries of the Jacobian, analytic, in the order of `pattern`.")
-      .def(
-          "temperatures",
-          [](SectionEquations &e, const py::object &y) { return array_of(e.temperatures(State(y).span())); },
-          py::arg("y"), "Node temperatures of a state [°C].")
-      .def(
-          "core", [](SectionEquations &e, const py::object &y) { return e.core(State(y).span()); },
-          py::arg("y"), "Temperature of a state where the core trace is [°C].")
       .def(
           "heat", [](const SectionEquations &e, const py::object &y) { return e.heat(State(y).span()); },
           py::arg("y"), "Heat in the whole piece from 0 °C [J]; of rates, its rate [W].")
@@ -101,32 +106,10 @@ void bind_section_equations(py::module_ &m) {
 } // namespace
 
 void bind_equations(py::module_ &m) {
-  // NOTE: a call changes buffers inside the object and keeps the interpreter locked, so threads cannot mix
-  // states.
-  py::class_<Equations>(m, "Equations",
-                        "The semi-discrete equations of a plan's first stage: dy/dt = rhs(t, y).")
-      .def(py::init<const Plan &, const Options &>(), py::arg("plan"), py::arg("options"))
-      .def_property_readonly("size", &Equations::size, "Length of the state.")
+  bind_states<Equations>(m, "Equations",
+                         "The semi-discrete equations of a plan's first stage: dy/dt = rhs(t, y).")
       .def_property_readonly("bandwidth", &Equations::bandwidth,
-                             "Jacobian entries further than this from the diagonal are zero.")
-      .def(
-          "initial", [](const Equations &e) { return array_of(e.initial()); },
-          "State at the start of the cook.")
-      .def(
-          "rhs",
-          [](Equations &e, const py::object &t, const py::object &y) {
-            const State state(y);
-            return filled(state.size(),
-                          [&](std::span<double> rates) { e.rhs(time_of(t), state.span(), rates); });
-          },
-          py::arg("t"), py::arg("y"), rhs_doc)
-      .def(
-          "temperatures",
-          [](Equations &e, const py::object &y) { return array_of(e.temperatures(State(y).span())); },
-          py::arg("y"), "Node temperatures of a state [°C], bottom to top, or axis to surface.")
-      .def(
-          "core", [](Equations &e, const py::object &y) { return e.core(State(y).span()); }, py::arg("y"),
-          "Core temperature of a state [°C].");
+                             "Jacobian entries further than this from the diagonal are zero.");
   bind_section_equations(m);
 }
 

@@ -183,12 +183,7 @@ def run_chunk(task: Task, tick: Tick | None = None, plans: Plans | None = None) 
         _run_and_look(task, plans, reader, numbers, own, block, tick)
     else:
         solver = solver_options(
-            tolerance=None,
-            physics=None,
-            switches={},
-            grid=options.grid,
-            keep_fields=options.keep_fields,
-            output_every=options.output_every,
+            grid=options.grid, keep_fields=options.keep_fields, output_every=options.output_every
         )
         read, reasons = read_many(plans.batch, solver, reader, task.threads or 0, tick)
         numbers[plans.places] = read

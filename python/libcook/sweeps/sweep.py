@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias, overload
 
 from libcook._core import Plan
-from libcook._solver_options import _GRIDS
+from libcook._solver_options import options_as_arguments, solver_options
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
 from libcook.arguments.plain import choice, count, items
@@ -179,7 +179,8 @@ def sweep(
     """
     need("xarray", "sweep", "sweep")
     wanted = chosen(readings)
-    solved_on = choice(grid, _GRIDS, "grid")
+    with options_as_arguments():
+        solved_on = solver_options(grid=grid).grid
     numbers = sum(len(plan.stages) if one.by_stage else 1 for one in wanted)
     table = read_table(plan, parameters, Size(numbers, solved_on, load))
     clash = clashing(table, wanted)

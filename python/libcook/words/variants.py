@@ -61,13 +61,15 @@ def variants(plan: Any, count: int) -> list[tuple[Any, float]]:
 
 def again(kind: Kind, plan: Any, physics: Any = None) -> Any:
     """Simulate the plan itself, as `libcook.simulate` does."""
-    return kind(_core.simulate(plan, _options(physics, "60 s")))
+    options = solver_options(grid="piece", physics=physics, output_every="60 s", keep_fields=False)
+    return kind(_core.simulate(plan, options))
 
 
 def outcomes(kind: Kind, plan: Any, count: int, physics: Any = None) -> list[Variant | None]:
     """Simulate the variants, as `libcook.simulate_many` does; None where one does not finish."""
     drawn = variants(plan, count)
-    results = _core.simulate_many([plan for plan, _ in drawn], _options(physics, "300 s"), 0)
+    options = solver_options(grid="piece", physics=physics, output_every="300 s", keep_fields=False)
+    results = _core.simulate_many([plan for plan, _ in drawn], options, 0)
     found: list[Variant | None] = []
     for done, (_, pace) in zip(results, drawn, strict=True):
         if isinstance(done, (InvalidInput, SolverFailure)):
@@ -77,17 +79,6 @@ def outcomes(kind: Kind, plan: Any, count: int, physics: Any = None) -> list[Var
         else:
             found.append(Variant(kind(done), pace))
     return found
-
-
-def _options(physics: Any, output_every: str) -> _core.Options:
-    return solver_options(
-        grid="piece",
-        tolerance=None,
-        physics=physics,
-        switches={},
-        output_every=output_every,
-        keep_fields=False,
-    )
 
 
 def middle(values: Sequence[float]) -> tuple[float, float] | None:
