@@ -1,6 +1,7 @@
 #include "module.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <utility>
 
 #include "calls/ending.hpp"
@@ -70,9 +71,11 @@ void finish_classes(const pybind11::module_ &m) {
 // The classes of a field are bound before the class that has it.
 PYBIND11_MODULE(_core_in_main_interpreter, m, pybind11::mod_gil_not_used()) {
   using namespace cook::python;
-  // Signatures are in _core.pyi, where they carry types that tools understand.
+  // Signatures are in _core.pyi, where they carry types that tools understand; its maker asks for them.
   pybind11::options options;
-  options.disable_function_signatures();
+  if (std::getenv("LIBCOOK_SIGNATURES") == nullptr) {
+    options.disable_function_signatures();
+  }
 
   m.doc() = "The C++ core of libcook. Use it through the package libcook, which knows units.";
   m.attr("__version__") = COOK_VERSION;
