@@ -9,6 +9,7 @@ import numpy as np
 
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
+from libcook.arguments.plain import mapping
 from libcook.arguments.plain import text as whole_text
 from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
 __all__ = ["Comparison", "compare"]
 
 HOUR = 3600.0  # s
+_ACCEPTED = "names and plans are accepted, as in libcook.compare({'paper': plan, 'foil': other})"
 
 
 @door
@@ -59,7 +61,7 @@ def compare(cooks: Mapping[str, Any], units: Word = "C", hold: Any = "60 °C") -
     >>> result = lc.compare({"paper": paper_plan, "foil": foil_plan}, units="F")  # doctest: +SKIP
     >>> result.to_frame(), result.plot()  # doctest: +SKIP
     """
-    given = _mapping(cooks, "cooks")
+    given = mapping(cooks, "cooks", _ACCEPTED)
     temperature_unit(units)
     level = to_si(hold, "temperature", "hold", low=0.0, high=100.0)
     outcomes = {
@@ -67,13 +69,6 @@ def compare(cooks: Mapping[str, Any], units: Word = "C", hold: Any = "60 °C") -
     }
     made: Comparison = Comparison(outcomes, units, level)
     return made
-
-
-def _mapping(given: Any, field: str) -> dict[str, Any]:
-    if not isinstance(given, Mapping) or not given:
-        accepted = "names and plans are accepted, as in libcook.compare({'paper': plan, 'foil': other})"
-        raise invalid(field, given, f"{type(given).__name__} came", accepted)
-    return dict(given)
 
 
 def _outcome(field: str, label: Any, cook: Any) -> Any:
@@ -99,7 +94,7 @@ class Comparison:
 
     @door
     def __init__(self, outcomes: Mapping[str, Any], units: Word = "C", hold: Any = 60.0) -> None:
-        given = _mapping(outcomes, "outcomes")
+        given = mapping(outcomes, "outcomes", _ACCEPTED)
         self.outcomes = {label: _outcome("outcomes", label, out) for label, out in given.items()}
         self.units = temperature_unit(units)
         self.hold = to_si(hold, "temperature", "hold", low=0.0, high=100.0)  # °C

@@ -6,6 +6,7 @@
 #include "calls/door.hpp"
 #include "module.hpp"
 #include "records/record.hpp"
+#include "records/views.hpp"
 
 namespace cook::python {
 
@@ -31,10 +32,6 @@ private:
 
 /// The time as it came in `t` [s].
 double time_of(const py::object &t) { return read_number(t, "t"); }
-
-template <class Value> py::array_t<Value> array_of(const std::vector<Value> &values) {
-  return py::array_t<Value>(static_cast<py::ssize_t>(values.size()), values.data());
-}
 
 /// A new array that `fill` writes.
 template <class Fill> Vector filled(std::size_t count, const Fill &fill) {

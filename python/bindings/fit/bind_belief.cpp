@@ -26,12 +26,9 @@ void bind_belief(py::module_ &m) {
             return made;
           },
           "Of the spreads: 'logarithmic', a share, or 'linear', in the unit.")
-      .def_property_readonly(
-          "median", [](const py::object &self) { return view(self, self.cast<const Belief &>().median); },
-          "Of the numbers, in their units (names,).")
-      .def_property_readonly(
-          "spread", [](const py::object &self) { return view(self, self.cast<const Belief &>().spread); },
-          "Standard deviations on their scales (names,).")
+      .def_property_readonly("median", view_of(&Belief::median), "Of the numbers, in their units (names,).")
+      .def_property_readonly("spread", view_of(&Belief::spread),
+                             "Standard deviations on their scales (names,).")
       .def_property_readonly(
           "correlation",
           [](const py::object &self) {

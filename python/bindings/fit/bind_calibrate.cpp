@@ -79,12 +79,8 @@ void bind_inputs(py::module_ &m) {
            py::arg("name"), py::arg("time"), py::arg("core"), py::arg("pit_time"), py::arg("pit"),
            py::arg("ended"), py::arg("fahrenheit"))
       .def_readonly("name", &CookLog::name, "As messages call it.")
-      .def_property_readonly(
-          "time", [](const py::object &self) { return view(self, self.cast<const CookLog &>().time); },
-          "Of the core readings [s].")
-      .def_property_readonly(
-          "core", [](const py::object &self) { return view(self, self.cast<const CookLog &>().core); },
-          "Core readings [°C].")
+      .def_property_readonly("time", view_of(&CookLog::time), "Of the core readings [s].")
+      .def_property_readonly("core", view_of(&CookLog::core), "Core readings [°C].")
       .def_property_readonly(
           "ended",
           [](const CookLog &log) {
@@ -139,17 +135,14 @@ void bind_results(py::module_ &m) {
       .def_readonly("learned", &Estimate::learned,
                     "How much narrower it became [share]; 0: the log says nothing.")
       .def("__repr__", written_by("fit_forms", "estimate_form"));
-  const auto series = [](Numbers FitSeries::*member) {
-    return [member](const py::object &self) { return view(self, self.cast<const FitSeries &>().*member); };
-  };
   py::class_<FitSeries>(m, "FitSeries", "How a fit follows one log; readings are medians over short spells.")
       .def_readonly("name", &FitSeries::name, "Of the log.")
-      .def_property_readonly("time", series(&FitSeries::time), "[s] (readings,).")
-      .def_property_readonly("observed", series(&FitSeries::observed), "[°C] (readings,).")
-      .def_property_readonly("fitted", series(&FitSeries::fitted), "By the tuned plan [°C] (readings,).")
-      .def_property_readonly("deviation", series(&FitSeries::deviation),
+      .def_property_readonly("time", view_of(&FitSeries::time), "[s] (readings,).")
+      .def_property_readonly("observed", view_of(&FitSeries::observed), "[°C] (readings,).")
+      .def_property_readonly("fitted", view_of(&FitSeries::fitted), "By the tuned plan [°C] (readings,).")
+      .def_property_readonly("deviation", view_of(&FitSeries::deviation),
                              "Standard deviation expected of observed - fitted [K] (readings,).")
-      .def_property_readonly("weight", series(&FitSeries::weight), "1; less for an outlier (readings,).")
+      .def_property_readonly("weight", view_of(&FitSeries::weight), "1; less for an outlier (readings,).")
       .def_readonly("noise", &FitSeries::noise, "Of one reading [K].")
       .def_property_readonly(
           "units", [](const FitSeries &s) { return s.fahrenheit ? "F" : "C"; },
@@ -253,7 +246,7 @@ void bind_calibrate(py::module_ &m) {
                 long_call([own = density, &flat](const std::function<bool()> &interrupted) mutable {
                   return own(flat, interrupted);
                 });
-            return py::array_t<double>(static_cast<py::ssize_t>(made.size()), made.data());
+            return array_of(made);
           },
           py::arg("points"), "Log density of each row, up to a constant; Ctrl-C stops it.");
 }

@@ -70,12 +70,9 @@ void bind_forecast(py::module_ &m) {
       .def_readonly("outlook", &Forecast::outlook, "What the pit may do.")
       .def_readonly("notes", &Forecast::notes, "In words.")
       .def_readonly("names", &Forecast::names, "Of the free numbers.")
-      .def_property_readonly(
-          "weight", [](const py::object &self) { return view(self, self.cast<const Forecast &>().weight); },
-          "Of the members; they add up to 1 (members,).")
-      .def_property_readonly(
-          "time", [](const py::object &self) { return view(self, self.cast<const Forecast &>().time); },
-          "Of the traces [s] (times,).")
+      .def_property_readonly("weight", view_of(&Forecast::weight),
+                             "Of the members; they add up to 1 (members,).")
+      .def_property_readonly("time", view_of(&Forecast::time), "Of the traces [s] (times,).")
       .def_property_readonly(
           "core",
           [](const py::object &self) {
@@ -101,11 +98,7 @@ void bind_forecast(py::module_ &m) {
       .def("_quantile", &Forecast::quantile, py::arg("q"), py::arg("stage"))
       .def("_chance_after", &Forecast::chance_after, py::arg("seconds"), py::arg("stage"))
       .def(
-          "_core_quantile",
-          [](const Forecast &f, double q) {
-            const std::vector<double> made = f.core_quantile(q);
-            return py::array_t<double>(static_cast<py::ssize_t>(made.size()), made.data());
-          },
+          "_core_quantile", [](const Forecast &f, double q) { return array_of(f.core_quantile(q)); },
           py::arg("q"));
   m.def(
       "forecast",

@@ -50,12 +50,8 @@ using Class = py::class_<Outcome, std::shared_ptr<Outcome>>;
 /// How an array of the list is handed out: numbers over time or over the nodes, faces in columns.
 void series(Class &cls, const cook::Field<Outcome, std::vector<double>> &one) {
   const bool of_nodes = one.words.find("node") != std::string_view::npos;
-  cls.def_property_readonly(
-      one.name.data(),
-      [member = one.member](const py::object &self) {
-        return view(self, self.cast<const Outcome &>().*member);
-      },
-      sentence(words_and_unit(one) + (of_nodes ? " (nodes,)" : " (times,)")).c_str());
+  cls.def_property_readonly(one.name.data(), view_of(one.member),
+                            sentence(words_and_unit(one) + (of_nodes ? " (nodes,)" : " (times,)")).c_str());
 }
 
 void series(Class &cls, const cook::Field<Outcome, std::array<std::vector<double>, 2>> &one) {
@@ -98,10 +94,7 @@ void bind_outcome(py::module_ &m) {
           "columns", [](const Outcome &out) { return out.columns; },
           "Nodes along the length of a cross-section; node = column * rows + row. 0 in 1-D.")
       .def_property_readonly(
-          "region",
-          [](const Outcome &out) {
-            return py::array_t<int>(static_cast<py::ssize_t>(out.region.size()), out.region.data());
-          },
+          "region", [](const Outcome &out) { return array_of(out.region); },
           "Of the nodes of a cross-section: 0 flat, 1 point, 2 seam (nodes,); empty in 1-D.")
       .def("_probes", [](const py::object &self) {
         const auto &out = self.cast<const Outcome &>();
@@ -170,18 +163,10 @@ void bind_outcome(py::module_ &m) {
            })
       .def("_core_at", &Outcome::core_at, py::arg("seconds"))
       .def(
-          "_probe",
-          [](const Outcome &out, double position) {
-            const std::vector<double> trace = out.probe(position);
-            return py::array_t<double>(static_cast<py::ssize_t>(trace.size()), trace.data());
-          },
+          "_probe", [](const Outcome &out, double position) { return array_of(out.probe(position)); },
           py::arg("position"))
       .def(
-          "_probe_at",
-          [](const Outcome &out, double x, double z) {
-            const std::vector<double> trace = out.probe(x, z);
-            return py::array_t<double>(static_cast<py::ssize_t>(trace.size()), trace.data());
-          },
+          "_probe_at", [](const Outcome &out, double x, double z) { return array_of(out.probe(x, z)); },
           py::arg("x"), py::arg("z"));
 }
 

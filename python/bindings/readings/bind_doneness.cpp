@@ -6,14 +6,6 @@
 
 namespace cook::python {
 
-namespace {
-
-py::array_t<double> array_of(const std::vector<double> &values) {
-  return py::array_t<double>(static_cast<py::ssize_t>(values.size()), values.data());
-}
-
-} // namespace
-
 void bind_doneness(py::module_ &m) {
   py::class_<Bark>(m, "Bark", "How far the bark of a face has come: a heuristic that ranks cooks.")
       .def_readonly("index", &Bark::index, "Integral of the browning rate; 1 counts as set [-].")

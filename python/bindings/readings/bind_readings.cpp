@@ -60,10 +60,7 @@ void bind_heat_budget(py::module_ &m) {
       "convection + radiation - evaporation = into_meat, exactly: all are differences of the "
       "ledger.");
   const auto series = [&cls](const char *name, std::vector<double> HeatBudget::*member, const char *doc) {
-    cls.def_property_readonly(
-        name,
-        [member](const py::object &self) { return view(self, self.cast<const HeatBudget &>().*member); },
-        doc);
+    cls.def_property_readonly(name, view_of(member), doc);
   };
   series("time", &HeatBudget::time, "Middle of the interval [s] (times - 1,).");
   series("convection", &HeatBudget::convection, "From the air, into the meat [W/m²] (times - 1,).");

@@ -23,4 +23,14 @@ inline py::array view(const py::handle &owner, const std::vector<double> &data) 
   return view(owner, data, {static_cast<py::ssize_t>(data.size())});
 }
 
+/// A getter of a member as such an array.
+template <class C> auto view_of(std::vector<double> C::*member) {
+  return [member](const py::object &self) { return view(self, self.cast<const C &>().*member); };
+}
+
+/// A copy in an array of its own.
+template <class T> py::array_t<T> array_of(const std::vector<T> &values) {
+  return py::array_t<T>(static_cast<py::ssize_t>(values.size()), values.data());
+}
+
 } // namespace cook::python

@@ -190,6 +190,13 @@ def two(value: Any, field: str, accepted: str) -> tuple[Any, Any]:
     return pair[0], pair[1]
 
 
+def mapping(value: Any, field: str, accepted: str) -> dict[Any, Any]:
+    """Read a mapping that holds something."""
+    if not isinstance(value, Mapping) or not value:
+        raise invalid(field, value, f"{type(value).__name__} came", accepted)
+    return dict(value)
+
+
 def items(value: Any, field: str, accepted: str) -> list[Any]:
     """Read a list, or what gives its items one by one in an order; text, mappings and sets are none."""
     none = (str, bytes, bytearray, Mapping, set, frozenset, type)

@@ -9,7 +9,7 @@ import numpy as np
 
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
-from libcook.arguments.plain import array, number, row, two
+from libcook.arguments.plain import array, mapping, number, row, two
 from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
@@ -70,14 +70,7 @@ def lines(
     -------
     matplotlib.axes.Axes
     """
-    given: Any = curves  # what came may be anything
-    if not isinstance(given, Mapping) or not given:
-        raise invalid(
-            "curves",
-            curves,
-            f"{type(curves).__name__} came",
-            "a mapping such as {'bare': values} is accepted",
-        )
+    mapping(curves, "curves", "a mapping such as {'bare': values} is accepted")
     _check_marker(marker)
     colours = theme_of(theme)
     ax = ax if ax is not None else new_axes(colours)[0]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from libcook import _core
 from libcook._core import Estimate, FitSeries, FreeKind, FreeParameter, ModelError, Plan
@@ -22,9 +21,6 @@ from libcook.fit.inputs import (
 from libcook.fit.result import Fit
 from libcook.fit.result import _rebuild as _rebuild  # by this name in pickles of the version before
 from libcook.logs import Log
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = [
     "Estimate",

@@ -11,9 +11,9 @@ import numpy.typing as npt
 
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
-from libcook.arguments.plain import array, choice, count
+from libcook.arguments.plain import array, choice, count, mapping
 from libcook.arguments.quantity import Word
-from libcook.arguments.quote import came_as, quoted
+from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.sweeps.size import Size
 
@@ -41,10 +41,7 @@ class Sample:
 
     def __post_init__(self) -> None:
         """Check what came."""
-        given: Any = self.ranges  # what came may be anything
-        if not isinstance(given, Mapping) or not given:
-            raise invalid("ranges", given, came_as(given), "a mapping of paths to ranges is accepted")
-        for path, span in given.items():
+        for path, span in mapping(self.ranges, "ranges", "a mapping of paths to ranges is accepted").items():
             _check(span, f"ranges[{quoted(path)}]")
         unit = array(self.unit, "unit", "shares of the ranges, 0 to 1, are accepted")
         if unit.ndim != 2 or unit.shape[1] != len(self.ranges) or not ((unit >= 0.0) & (unit <= 1.0)).all():
@@ -96,15 +93,8 @@ def sample(ranges: Mapping[str, Any], n: int, how: Word = "sobol", seed: int = 0
     """
     choice(how, _HOW, "sample.how")
     cooks, start = count(n, "sample.n"), count(seed, "sample.seed")
-    came: Any = ranges  # what came may be anything
-    if not isinstance(came, Mapping) or not came:
-        raise invalid(
-            "sample.ranges",
-            ranges,
-            f"{type(ranges).__name__} came",
-            'a mapping such as {"pit.air": ("107 °C", "135 °C")} is accepted',
-        )
-    for path, given in ranges.items():
+    accepted = 'a mapping such as {"pit.air": ("107 °C", "135 °C")} is accepted'
+    for path, given in mapping(ranges, "sample.ranges", accepted).items():
         _check(given, f"sample.ranges[{quoted(path)}]")
     if cooks < 1:
         raise invalid("sample.n", n, f"{n} cooks came", "1 and more are accepted")

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from libcook._core import Plan
+from libcook.arguments.plain import mapping
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.sweeps.columns import Column, Slot, choices, numbers, range_of, slot_of
@@ -92,13 +93,8 @@ def read_table(plan: Plan, given: Any, size: Size) -> Table:
         return Table(tuple(columns), (len(given.unit),), False)
     if hasattr(given, "columns") and hasattr(given, "iloc"):
         return _rows(plan, given, size)
-    if not isinstance(given, Mapping) or not given:
-        raise invalid(
-            "parameters",
-            given,
-            f"{type(given).__name__} came",
-            'a mapping such as {"pit.air": ["225 °F", "250 °F"]}, a sample or a DataFrame is accepted',
-        )
+    accepted = 'a mapping such as {"pit.air": ["225 °F", "250 °F"]}, a sample or a DataFrame is accepted'
+    mapping(given, "parameters", accepted)
     found = _slots(plan, list(given))
     size.check([length for values in given.values() if (length := length_of(values)) is not None])
     made = []
