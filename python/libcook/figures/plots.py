@@ -28,7 +28,7 @@ from libcook.figures.style import (
     theme_of,
 )
 from libcook.readings.facts import read_facts
-from libcook.readings.readable import Readable, faces
+from libcook.readings.readable import Readable, faces, need_fields
 from libcook.units import format_duration, format_temperature, shown_in, temperature_unit, to_si
 
 if TYPE_CHECKING:
@@ -184,10 +184,7 @@ def plot_profiles(
     tuple of matplotlib.axes.Axes
         Temperature and water, over the depth from the bottom face (or the distance from the axis) in mm.
     """
-    if not np.size(outcome.temperature):
-        raise invalid(
-            "outcome", outcome, "the fields were not kept", "an outcome simulated with fields is accepted"
-        )
+    need_fields(outcome)
     listed = items(times, "times", "a list of times such as ['2 h', '6 h'] is accepted")
     if not listed:
         raise invalid("times", times, "no times came", "such as ['2 h', '6 h'] is accepted")

@@ -12,7 +12,7 @@ import numpy as np
 from libcook.arguments.door import door
 from libcook.arguments.files import whole_file, write_whole
 from libcook.arguments.optional import need
-from libcook.arguments.plain import is_one_of
+from libcook.arguments.plain import choice
 from libcook.arguments.quantity import PathName, Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
@@ -61,8 +61,7 @@ def animate(
     kind = target.suffix.lower()
     if kind not in (".gif", ".html"):
         raise invalid("path", str(path), f"{quoted(path)} ends in neither", "'.gif' or '.html' is accepted")
-    if not is_one_of(what, FIELDS):
-        raise invalid("what", what, f"{quoted(what)} is no field", f"accepted: {', '.join(FIELDS)}")
+    choice(what, FIELDS, "what")
     if not 2 <= frames <= 200:
         raise invalid("frames", frames, f"{quoted(frames)} came", "a whole number, 2 to 200, is accepted")
     image = need("PIL.Image", "plots", "animate") if kind == ".gif" else None

@@ -14,9 +14,8 @@ import numpy as np
 
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
-from libcook.arguments.plain import is_one_of, is_real, items, two
+from libcook.arguments.plain import choice, is_real, items, two
 from libcook.arguments.quantity import Word
-from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.figures.section_draw import MM, draw_section, finish_panels, look_of
 from libcook.figures.section_movie import animate
@@ -62,7 +61,7 @@ def section_map(
     list of matplotlib.axes.Axes
         One for each time. The seam is outlined, circles are the probes, and what they read stands beside.
     """
-    _check_what(what)
+    choice(what, FIELDS, "what")
     if at is None:
         at = [end.time for end in outcome.stage_ends if end.time > 0.0]
     one = is_real(at) or isinstance(at, str) or hasattr(at, "magnitude")
@@ -167,11 +166,6 @@ def probe_map(
     ax.set_title(title, loc="left", fontsize=SMALL + 1, color=colours.ink)
     finish_panels([ax], outcome, look, colours)
     return ax
-
-
-def _check_what(what: str) -> None:
-    if not is_one_of(what, FIELDS):
-        raise invalid("what", what, f"{quoted(what)} is no field", f"accepted: {', '.join(FIELDS)}")
 
 
 def _distance(within: Any) -> float:

@@ -13,7 +13,7 @@ from libcook._core import ModelError, Plan
 from libcook.arguments.door import door
 from libcook.arguments.optional import need
 from libcook.arguments.plain import whole
-from libcook.fit.inputs import read_model_error, read_plan
+from libcook.fit.inputs import read_model_error
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -142,4 +142,4 @@ def belief(plan: Plan, *, model_error: ModelError | str | None = None) -> Belief
     InvalidInput
         When the plan cannot be used.
     """
-    return Belief(_core.believe(read_plan(plan), read_model_error(model_error)))
+    return Belief(_core.believe(plan, read_model_error(model_error)))

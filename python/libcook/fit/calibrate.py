@@ -15,7 +15,6 @@ from libcook.fit.inputs import (
     read_free,
     read_log,
     read_model_error,
-    read_plan,
     read_prior,
 )
 from libcook.fit.result import Fit
@@ -121,7 +120,7 @@ def calibrate(
     How far the model is trusted, and from where on words say that numbers cannot be told apart, with range
     and source: ``libcook.parameters()``, rows ``model_error.*``, ``slab_model_error.*`` and ``fit.*``.
     """
-    plans = [read_plan(one) for one in as_list(plan, Plan)]
+    plans = as_list(plan, Plan)
     logs = as_list(log, Log)
     if not logs:
         raise invalid("log", log, "no log came", "one or several are accepted")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
@@ -18,7 +17,7 @@ from libcook.arguments.plain import close, whole
 from libcook.arguments.quantity import Quantity, Word
 from libcook.arguments.quote import quoted
 from libcook.errors import InvalidInput, invalid
-from libcook.fit.inputs import read_free, read_glances, read_log, read_model_error, read_plan
+from libcook.fit.inputs import read_free, read_glances, read_log, read_model_error
 from libcook.logs import Log
 from libcook.readings.fit_facts import read_forecast
 from libcook.units import to_si
@@ -173,7 +172,7 @@ class Forecast(_core.Forecast):
         if stages is not None:
             remaining = list(stages)
         elif plan is not None:
-            remaining = list(read_plan(plan).stages[self.current :])
+            remaining = list(plan.stages[self.current :])
         else:
             remaining = self._changed(wrap, air, until)
         if not remaining:
@@ -251,16 +250,10 @@ def _again(inputs: dict[str, Any]) -> Forecast:
 
 
 def _share(q: float) -> float:
-    try:
-        share = float(q)
-    except (TypeError, ValueError):
-        raise invalid(
-            "q", q, f"{quoted(q)} is not a number", "a share above 0 and below 1 is accepted"
-        ) from None
-    if not math.isfinite(share) or not 0.0 < share < 1.0:
-        meant = f"{share / 100:g}" if 1.0 < share < 100.0 else ""
+    if not 0.0 < q < 1.0:
+        meant = f"{q / 100:g}" if 1.0 < q < 100.0 else ""
         raise invalid("q", q, f"{q} is out of range", "a share above 0 and below 1 is accepted", meant)
-    return share
+    return q
 
 
 @door
@@ -319,9 +312,6 @@ def forecast(
     What a pit may do that was not logged, with range and source: ``libcook.parameters()``, rows
     ``pit_outlook.*``.
     """
-    read_plan(plan)
-    if fit is not None and not isinstance(fit, _core.Fit):
-        raise invalid("fit", fit, f"{quoted(fit)} came", "what libcook.calibrate gives is accepted")
     readings = None if log is None else read_glances(log, plan)
     if readings is None and ended is not None:
         raise invalid(

@@ -27,10 +27,6 @@ _KIND_OF_UNIT = {kind.symbol: name for name, kind in KINDS.items()}
 
 def read_prior(name: str, median: Quantity | None, spread: Quantity | None, source: str) -> FreeParameter:
     """Make a free parameter, with units."""
-    if not isinstance(name, str):
-        raise invalid(
-            "name", name, f"{quoted(name)} is not text", "a name of libcook.free_names() is accepted"
-        )
     kind = _core.free_kind(name, "name")
     middle = None if median is None else _number(median, kind.unit, f"{name}.median")
     width = None
@@ -40,8 +36,6 @@ def read_prior(name: str, median: Quantity | None, spread: Quantity | None, sour
         else:
             unit = "K" if kind.unit == "°C" else kind.unit
             width = _number(spread, unit, f"{name}.spread")
-    if not isinstance(source, str):
-        raise invalid("source", source, f"{quoted(source)} is not text", "words are accepted")
     return FreeParameter(name, middle, width, source)
 
 
@@ -56,25 +50,12 @@ def _number(value: Quantity, unit: str, field: str) -> float:
     return number(value, field)
 
 
-def read_free(free: Any, field: str = "free") -> list[FreeParameter]:
+def read_free(free: Sequence[str | FreeParameter]) -> list[FreeParameter]:
     """Read the list of what to fit: names, or priors."""
-    listed = [free] if isinstance(free, (str, FreeParameter)) else free
-    if not isinstance(listed, (list, tuple)):
-        raise invalid(
-            field, free, f"{quoted(free)} came", "a list of names such as ['thickness'] is accepted"
-        )
-    made = []
-    for i, item in enumerate(listed):
+    for i, item in enumerate(free):
         if isinstance(item, str):
-            _core.free_kind(item, f"{field}[{i}]")
-            made.append(FreeParameter(item))
-        elif isinstance(item, FreeParameter):
-            made.append(item)
-        else:
-            raise invalid(
-                f"{field}[{i}]", item, f"{quoted(item)} came", "a name, or libcook.prior(...), is accepted"
-            )
-    return made
+            _core.free_kind(item, f"free[{i}]")
+    return [FreeParameter(item) if isinstance(item, str) else item for item in free]
 
 
 def read_model_error(value: Any) -> ModelError:
@@ -85,13 +66,6 @@ def read_model_error(value: Any) -> ModelError:
         return value
     word = choice(value, ERRORS, "model_error")
     return ModelError() if word == "whole cut" else _core.slab_model_error()
-
-
-def read_plan(plan: Any) -> Plan:
-    """Refuse what is no plan."""
-    if not isinstance(plan, Plan):
-        refuse_type(plan, "Plan", "plan")
-    return plan
 
 
 def read_log(log: Any, plan: Plan, ended: Mapping[str, Quantity] | None, name: str = "log") -> _core.CookLog:

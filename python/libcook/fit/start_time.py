@@ -10,10 +10,8 @@ from libcook._core import Alternative, FreeParameter, ModelError, Plan, Remedy, 
 from libcook.arguments.door import door
 from libcook.arguments.plain import whole
 from libcook.arguments.quantity import Quantity
-from libcook.arguments.quote import quoted
-from libcook.errors import invalid
 from libcook.fit.forecast import Forecast
-from libcook.fit.inputs import read_free, read_model_error, read_plan
+from libcook.fit.inputs import read_free, read_model_error
 from libcook.fit.result import Fit
 from libcook.readings.fit_facts import read_schedule
 from libcook.units import parse_clock, to_si
@@ -163,9 +161,6 @@ def start_by(
     The hold limit and the changes that are tried, with range and source: ``libcook.parameters()``, rows
     ``schedule.*``.
     """
-    read_plan(plan)
-    if fit is not None and not isinstance(fit, _core.Fit):
-        raise invalid("fit", fit, f"{quoted(fit)} came", "what libcook.calibrate gives is accepted")
     made = Schedule(
         _core.start_by(
             plan.replace(start=None) if plan.start is not None and not _has_clock_end(plan) else plan,

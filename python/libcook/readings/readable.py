@@ -12,6 +12,8 @@ from typing import Any, Protocol
 import numpy as np
 import numpy.typing as npt
 
+from libcook.errors import invalid
+
 FloatArray = npt.NDArray[np.float64]
 
 
@@ -89,3 +91,11 @@ def wrap_name(outcome: Readable, stage: int) -> str:
 def on_section(outcome: Any) -> bool:
     """Whether it was computed on a cross-section."""
     return bool(getattr(outcome, "columns", 0))
+
+
+def need_fields(outcome: Any) -> None:
+    """Refuse an outcome that was simulated without its fields."""
+    if not np.size(outcome.temperature):
+        raise invalid(
+            "outcome", outcome, "the fields were not kept", "an outcome simulated with fields is accepted"
+        )

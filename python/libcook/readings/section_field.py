@@ -9,7 +9,7 @@ import numpy as np
 
 from libcook import _core
 from libcook.errors import invalid
-from libcook.readings.readable import FloatArray
+from libcook.readings.readable import FloatArray, need_fields
 from libcook.units import format_duration, to_si
 
 FIELDS = ("temperature", "water", "tenderness")
@@ -38,10 +38,7 @@ def mesh_of(outcome: Any) -> Mesh:
         raise invalid(
             "outcome", outcome, "it was computed in one dimension", "simulate(plan, grid='cross-section')"
         )
-    if not np.size(outcome.temperature):
-        raise invalid(
-            "outcome", outcome, "the fields were not kept", "an outcome simulated with fields is accepted"
-        )
+    need_fields(outcome)
     shape = (int(outcome.columns), -1)
     return Mesh(np.asarray(outcome.along).reshape(shape), np.asarray(outcome.position).reshape(shape))
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from operator import attrgetter
-from typing import Any
 
 from libcook import _core
 from libcook.arguments.door import door
@@ -49,12 +48,8 @@ def sentences(outcome: Readable, units: Word = "C", hold: Quantity = 60.0, varia
     them; that of the finish is the one that `libcook.forecast` gives before any reading.
     """
     scale = Scale(temperature_unit(units))
-    count: Any = variants  # what came may be anything
-    if isinstance(count, bool) or not isinstance(count, int) or (count and not 8 <= count <= 200):
-        raise invalid("variants", count, f"{quoted(count)} came", "0, or 8 to 200 re-runs, is accepted")
-    if not hasattr(outcome, "carryover"):
-        came = f"a {type(outcome).__name__} came, which is not cooked yet"
-        raise invalid("outcome", outcome, came, "an outcome is accepted, as libcook.simulate(plan) gives it")
+    if variants and not 8 <= variants <= 200:
+        raise invalid("variants", variants, f"{quoted(variants)} came", "0, or 8 to 200 re-runs, is accepted")
     level = to_si(hold, "temperature", "hold", low=0.0, high=100.0)
     facts = read_facts(outcome, level)
     spread = spread_of(outcome, facts, variants) if variants else None
