@@ -8,7 +8,7 @@ from libcook import _core
 from libcook._coerce import film as read_film
 from libcook._coerce import signal
 from libcook._core import Box, Film, Surroundings
-from libcook.arguments.door import door
+from libcook.arguments.door import door, lists
 from libcook.arguments.plain import choice, number
 from libcook.arguments.quantity import Quantity, Word
 from libcook.signals import Course
@@ -18,6 +18,7 @@ __all__ = ["Box", "Film", "Pit", "Surroundings", "counter", "holding_oven", "ins
 
 
 @door
+@lists(kinds=_core.pit_kinds())
 def pit(
     kind: Word,
     air: Course,
@@ -36,8 +37,8 @@ def pit(
     Parameters
     ----------
     kind : str
-        ``"kettle"``, ``"drum"``, ``"offset"``, ``"pellet"``, ``"ceramic"`` or ``"cabinet"``. What sets them
-        apart (vapour pressure, air speed, coals below) is common practice, no source; give your own below.
+        {kinds}.
+        What sets them apart (vapour pressure, air speed, coals below) is common practice, no source; give your own below.
     air : float, str, Signal, Log or pair of array_like
         Air temperature: ``"250 °F"``, a `schedule`, a `ripple`, a log (its pit temperatures), or logged times
         [s] and values [°C]. Lid openings are in a log already and are not applied again. Times count from the

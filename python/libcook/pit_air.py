@@ -8,7 +8,7 @@ from typing import Any
 
 from libcook import _core
 from libcook._core import PitAir, Surroundings, WaterPan
-from libcook.arguments.door import door, refuse_unknown
+from libcook.arguments.door import door, lists, refuse_unknown
 from libcook.arguments.plain import choice, number, refuse_type
 from libcook.arguments.quantity import Quantity, Word
 from libcook.units import to_si
@@ -17,6 +17,7 @@ __all__ = ["PitAir", "WaterPan", "breathing", "pit_air"]
 
 
 @door
+@lists(kinds=_core.chamber_kinds())
 def pit_air(
     kind: Word,
     air: Quantity,
@@ -38,7 +39,7 @@ def pit_air(
     Parameters
     ----------
     kind : str
-        ``"kettle"``, ``"drum"``, ``"offset"``, ``"pellet"``, ``"ceramic"``, ``"cabinet"`` or ``"oven"``.
+        {kinds}.
     air : float, str or pint.Quantity
         Air temperature in the cooker; a plain number is in °C.
     ambient : float, str or pint.Quantity

@@ -5,19 +5,20 @@ from __future__ import annotations
 from libcook import _core
 from libcook._coerce import wrap as _read
 from libcook._core import Covering, Wrap
-from libcook.arguments.door import door
+from libcook.arguments.door import door, lists
 
 __all__ = ["Covering", "Wrap", "wrap", "wrap_names"]
 
 
 @door
+@lists(names=_core.wrap_names())
 def wrap(name: str) -> Wrap:
     """Return a wrap by name.
 
     Parameters
     ----------
     name : str
-        ``"none"``, ``"butcher paper"``, ``"foil"``, ``"pan"`` (open above), ``"foil tent"`` or ``"towels"``.
+        {names}; a pan is open above.
         Their numbers are estimates; range and source of each: ``libcook.parameters()``, rows ``wrap.*``.
 
     Returns

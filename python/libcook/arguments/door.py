@@ -23,6 +23,20 @@ def refuse_unknown(function: str, given: Iterable[str], names: Sequence[str]) ->
             raise TypeError(f"{function}() has no {quoted(name)}; it takes: {list_names(name, names)}")
 
 
+def lists(**words: Iterable[str]) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """Let a docstring list words that are known elsewhere: ``{kinds}`` in it becomes those of `kinds`."""
+
+    def fill(function: Callable[P, R]) -> Callable[P, R]:
+        for name, known in words.items():
+            *most, last = [f'``"{word}"``' for word in known]
+            function.__doc__ = (function.__doc__ or "").replace(
+                f"{{{name}}}", f"{', '.join(most)} or {last}" if most else last
+            )
+        return function
+
+    return fill
+
+
 def door(function: Callable[P, R]) -> Callable[P, R]:
     """Make a function read its arguments by their declared types before anything else happens.
 
