@@ -38,7 +38,8 @@ def pit(
     ----------
     kind : str
         {kinds}.
-        What sets them apart (vapour pressure, air speed, coals below) is common practice, no source; give your own below.
+        What sets them apart (vapour pressure, air speed, coals below) is common practice, no source; give
+        your own below.
     air : float, str, Signal, Log or pair of array_like
         Air temperature: ``"250 °F"``, a `schedule`, a `ripple`, a log (its pit temperatures), or logged times
         [s] and values [°C]. Lid openings are in a log already and are not applied again. Times count from the
