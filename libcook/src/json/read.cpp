@@ -1,3 +1,6 @@
+/// @file
+/// A document by its fields; wrong types, unknown keys and words are refused here, and validate.cpp tells
+/// where the rest is.
 #include "json/read.hpp"
 
 #include <algorithm>

@@ -1,3 +1,5 @@
+/// @file
+/// Text to a document; what is no JSON is refused here, and validate.cpp tells where the rest is.
 #include "json/text.hpp"
 
 #include <algorithm>

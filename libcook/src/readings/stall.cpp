@@ -1,5 +1,8 @@
 /// @file
-/// Finding the stall; the definition is in readings.hpp.
+/// What a stall is: the core, within a range of temperatures, rises much more slowly than the fastest it has
+/// risen so far, and slowly by itself, for half an hour or longer; it is over once the rate has picked up
+/// again or the core has left the range. The thresholds are those of stall_rule in cook/readings/limits.hpp;
+/// find_stall() in cook/readings/readings.hpp defines it to the number.
 #include <algorithm>
 #include <cmath>
 #include <utility>

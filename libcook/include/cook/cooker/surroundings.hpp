@@ -68,7 +68,7 @@ struct Supersaturation {
 /// Kinds that `pit()` knows, in the order of their air flow.
 [[nodiscard]] const std::vector<std::string> &pit_kinds();
 
-/// A generic cooker at an air temperature [°C]: "kettle", "drum", "offset", "pellet", "ceramic", "cabinet".
+/// A generic cooker at an air temperature [°C]: the entries of known_cookers.cpp.
 /// What sets the kinds apart (vapour pressure, air speed, coals below) is common practice, no source.
 [[nodiscard]] Surroundings pit(const std::string &kind, Signal air);
 /// A kitchen oven; `fan` moves the air at 1.5 m/s.

@@ -30,7 +30,7 @@ struct Wrap {
   void validate(const std::string &field) const;
 };
 
-/// Wraps known by name: "none", "butcher paper", "foil", "pan" (open above), "foil tent", "towels".
+/// Wraps known by name: the entries of known_wraps.cpp.
 [[nodiscard]] Wrap wrap(const std::string &name);
 /// The names that `wrap()` takes.
 [[nodiscard]] const std::vector<std::string> &wrap_names();

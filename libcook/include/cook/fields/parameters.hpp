@@ -1,5 +1,8 @@
 /// @file
 /// The table of every default of the library: value, unit, range, where it comes from and how sure we are.
+///
+/// It only shows them. To change a default: its struct (cook/meat, cooker, plan, fit), of a cooker or a wrap
+/// its entry in known_cookers.cpp or known_wraps.cpp; what is said of it: the *_fields.hpp beside the struct.
 #pragma once
 
 #include <string>

@@ -1,6 +1,9 @@
 /// @file
-/// How a forecast is made: the method is told in cook/fit/forecast.hpp, the steps stand in forecast() below;
-/// possible cooks are in ensemble.cpp, the pit to come in outlook.cpp, rules by hand in by_hand.cpp.
+/// How a forecast is made, by forecast() below: possible cooks are drawn that agree with the log so far
+/// (ensemble.cpp, from a fit's Laplace approximation, weighted to the exact density); each gets a pit to come
+/// (outlook.cpp) and its own error of the model, and is run to the end; rules that need no model have their
+/// say (by_hand.cpp); quantiles are read off the weighted ends (forecast_quantiles.cpp). Sources are in
+/// cook/fit/forecast.hpp.
 #include "cook/fit/forecast.hpp"
 
 #include <algorithm>
