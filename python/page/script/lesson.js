@@ -1,0 +1,114 @@
+// The lesson: six questions. The reader predicts, then the library computes, and the words follow from the numbers.
+
+import { make } from "./dom.js";
+import { steps } from "./steps.js";
+
+// Builds the lesson; `context` gives units, a way to cook, and a way to put two cooks on the page.
+export function buildLesson(root, context) {
+  let current = 0;
+  const made = steps(context);
+  const given = made.map(() => null); // the predictions
+  const answers = made.map(() => null);
+  const list = make("ol", { className: "steps", "aria-label": "six questions" });
+  const card = make("div", { className: "card", id: "lesson-card", tabIndex: -1 });
+  root.append(list, card);
+
+  const buttons = made.map((step, i) => {
+    const button = make("button", { type: "button", className: "plain", id: `step-${i + 1}` });
+    button.append(make("span", { className: "number", textContent: i + 1 }), make("span", { textContent: step.name }));
+    button.addEventListener("click", () => show(i));
+    list.append(make("li", {}, button));
+    return button;
+  });
+
+  function show(i, focus = false) {
+    current = i;
+    buttons.forEach((button, k) => {
+      button.setAttribute("aria-current", k === i ? "step" : "false");
+      button.classList.toggle("answered", answers[k] !== null);
+    });
+    card.replaceChildren(...content(made[i], i));
+    if (answers[i]) tell(i, false);
+    if (focus) card.focus();
+  }
+
+  function content(step, i) {
+    const form = make("form", { className: "predict" });
+    const legend = make("legend", { textContent: "Your prediction" });
+    const field = make("fieldset", {}, legend);
+    if (step.choices) {
+      step.choices().forEach(([value, words]) => {
+        const input = make("input", { type: "radio", name: "guess", value, id: `guess-${value}`, required: true, checked: given[i] === value });
+        field.append(make("div", { className: "option" }, input, make("label", { htmlFor: input.id, textContent: words })));
+      });
+    } else {
+      const { low, high, by, label, write } = step.guess();
+      const input = make("input", { type: "range", name: "guess", id: "guess-number", min: low, max: high, step: by, value: given[i] ?? (low + high) / 2 });
+      const shown = make("output", { htmlFor: input.id, textContent: write(input.valueAsNumber) });
+      const say = () => {
+        shown.textContent = write(input.valueAsNumber);
+        input.setAttribute("aria-valuetext", shown.textContent);
+      };
+      say();
+      input.addEventListener("input", say);
+      field.append(make("div", { className: "row dial" }, make("label", { htmlFor: input.id, textContent: label }), shown, input));
+    }
+    const go = make("button", { type: "submit", className: "main", id: "lesson-compute", textContent: "Compute it" });
+    form.append(field, go);
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      const value = new FormData(form).get("guess");
+      given[i] = step.choices ? value : Number(value);
+      compute(i);
+    });
+    return [
+      make("p", { className: "quiet", textContent: `Question ${i + 1} of ${made.length}` }),
+      make("h3", { textContent: step.question() }),
+      make("p", { textContent: step.scene() }),
+      form,
+      make("div", { className: "answer", id: "lesson-answer", "aria-live": "polite" }),
+    ];
+  }
+
+  function compute(i) {
+    const field = document.getElementById("lesson-answer");
+    field.replaceChildren(make("p", { className: "quiet", textContent: "computing …" }));
+    setTimeout(() => {
+      made[i].compute((found) => {
+        answers[i] = found;
+        buttons[i].classList.add("answered");
+        if (current === i) tell(i, true);
+      });
+    }, 0);
+  }
+
+  function tell(i, fresh) {
+    const { verdict, words, figure, pair } = made[i].answer(answers[i], given[i]);
+    const field = document.getElementById("lesson-answer");
+    const parts = [make("p", { className: "verdict", textContent: verdict })];
+    if (figure) {
+      const box = make("div", { className: "figure" });
+      box.innerHTML = figure(Math.min(card.clientWidth - 2, 640));
+      parts.push(box);
+    }
+    parts.push(...words.map((text) => make("p", { textContent: text })));
+    const onward = make("div", { className: "onward" });
+    if (pair) {
+      const put = make("button", { type: "button", className: "plain", id: "lesson-put", textContent: "Put these two on the page" });
+      put.addEventListener("click", () => context.put(...pair));
+      onward.append(put);
+    }
+    if (i + 1 < made.length) {
+      const next = make("button", { type: "button", className: "main", id: "lesson-next", textContent: "Next question" });
+      next.addEventListener("click", () => show(i + 1, true));
+      onward.append(next);
+    }
+    parts.push(onward);
+    field.replaceChildren(...parts);
+    if (fresh) field.dataset.answered = String(i + 1);
+  }
+
+  show(0);
+  // other units, or another width: the same answers anew
+  return () => show(current);
+}
