@@ -29,9 +29,13 @@ export function drawCurves(cooks, units, wide, shown) {
   for (const one of both) parts.push(stallShade(plot, one, units, pair));
   for (const one of both) parts.push(pullLine(plot, one));
   for (const one of both) parts.push(...curvesOf(plot, one, units, pair, shown));
-  both.forEach((one, i) => parts.push(stages(plot, one, rows + i * (2 * ROW + 4), pair)));
+  let bottom = rows;
+  for (const one of both) {
+    const side = sideOf(plot, one.band);
+    parts.push(stages(plot, one, bottom, pair, side));
+    bottom += 2 * ROW + (side === "below" ? 18 : 4);
+  }
   parts.push(`<g class="cursor"></g>`);
-  const bottom = rows + both.length * (2 * ROW + 4);
   return { svg: document_(wide, bottom, describe(both, units), parts), plot };
 }
 
@@ -77,7 +81,7 @@ function curvesOf(plot, one, units, pair, shown) {
 }
 
 // One row with the stages, one with the range of the pull.
-function stages(plot, one, top, pair) {
+function stages(plot, one, top, pair, side) {
   const { cook, key, band } = one;
   const name = pair ? key.toUpperCase() : "";
   const parts = name ? [text(10, top + 16, name, { class: "label strong" })] : [];
@@ -96,25 +100,36 @@ function stages(plot, one, top, pair) {
     const fits = words.find((w) => w.length * LETTER + 12 < right - left);
     if (fits) parts.push(text((left + right) / 2, top + 15, fits, { "text-anchor": "middle", class: "label" }));
   });
-  if (band !== null) parts.push(bandRow(plot, cook, band, top + ROW));
+  if (band !== null) parts.push(bandRow(plot, one, top + ROW, side));
   return parts.join("");
 }
 
-function bandRow(plot, cook, band, top) {
+const SURE = "8 of 10 come off the heat in here";
+
+// Where the name of a range has room: beside it, or below.
+function sideOf(plot, band) {
+  if (band === null) return "none";
+  const size = SURE.length * LETTER + 10;
+  if (plot.x(band[0]) - plot.left > size) return "before";
+  return plot.right - plot.x(band[1]) > size ? "after" : "below";
+}
+
+function bandRow(plot, { cook, key, band }, top, side) {
   const [left, right] = band.map(plot.x);
   const y = top + 11;
-  const said = "8 of 10 come off the heat in here";
-  const size = said.length * LETTER;
-  const parts = [
+  const end = { "text-anchor": "end", class: "label" };
+  const name = {
+    before: () => text(left - 8, y + 4, SURE, end),
+    after: () => text(right + 8, y + 4, SURE, { class: "label" }),
+    below: () => text(plot.right, y + 21, SURE, end),
+  };
+  return [
     line(left, y, right, y, { class: "band" }),
     line(left, y - 5, left, y + 5, { class: "band" }),
     line(right, y - 5, right, y + 5, { class: "band" }),
-    `<circle cx="${plot.x(cook.pulled_at / HOUR).toFixed(1)}" cy="${y}" r="4.5" class="mark"/>`,
-  ];
-  const room = { before: left - plot.left, after: plot.right - right };
-  if (room.before > size + 10) parts.push(text(left - 8, y + 4, said, { "text-anchor": "end", class: "label" }));
-  else if (room.after > size + 10) parts.push(text(right + 8, y + 4, said, { class: "label" }));
-  return parts.join("");
+    `<circle cx="${plot.x(cook.pulled_at / HOUR).toFixed(1)}" cy="${y}" r="4.5" class="mark of-${key}"/>`,
+    name[side](),
+  ].join("");
 }
 
 function describe(both, units) {
@@ -135,7 +150,8 @@ export function drawHeat(cook, wide, span) {
   const upper = [positive(curves.convection), positive(curves.radiation)];
   const lower = [curves.convection, curves.radiation].map((v) => v.map((x) => Math.min(x, 0)));
   const taken = curves.evaporation.map((x) => -x);
-  const high = Math.max(200, ...sum(...upper));
+  const condensing = sum(sum(...upper), positive(taken)); // vapour that condenses on cold meat brings heat
+  const high = Math.max(200, ...condensing);
   const low = Math.min(-200, ...sum(sum(...lower), taken.map((x) => Math.min(x, 0))));
   const step = stepFor([100, 200, 250, 500, 1000, 2000, 5000], high - low, 6);
   const plot = frame(44, wide - 8, 10, wide < 520 ? 180 : 210, 0, span, step * Math.floor(low / step), step * Math.ceil(high / step));
@@ -145,6 +161,7 @@ export function drawHeat(cook, wide, span) {
     hours(plot, cook.clock_start, plot.bottom + 17),
     area(plot, time, zero, upper[0], { class: "convection" }),
     area(plot, time, upper[0], sum(...upper), { class: "radiation" }),
+    area(plot, time, sum(...upper), condensing, { class: "evaporation" }),
     area(plot, time, zero, lower[0], { class: "convection" }),
     area(plot, time, lower[0], sum(...lower), { class: "radiation" }),
     area(plot, time, sum(...lower), sum(sum(...lower), taken.map((x) => Math.min(x, 0))), { class: "evaporation" }),
@@ -175,8 +192,14 @@ export function drawShares(cook, wide) {
     if (fits) parts.push(text((left + right) / 2, 20, fits, { "text-anchor": "middle", class: `label ${kind}` }));
   };
   put(0, split, [`${percent(taken)} evaporates water`, percent(taken)], "on-evaporation");
-  put(split, wide, [`${percent(1 - taken)} stays: warms, melts, unfolds`, `${percent(1 - taken)} stays`, percent(1 - taken)], "on-kept");
-  return document_(wide, 30, `${percent(taken)} of the heat evaporates water, ${percent(1 - taken)} stays in the meat`, parts);
+  put(split, wide, [`${percent(1 - taken)} is left for the meat`, `${percent(1 - taken)} is left`, percent(1 - taken)], "on-kept");
+  return document_(wide, 30, `${percent(taken)} of the heat evaporates water, ${percent(1 - taken)} is left for the meat`, parts);
+}
+
+// The core alone, for a glance while a slider moves.
+export function drawSpark(cook, wide, high) {
+  const box = frame(0, wide, 3, high - 3, 0, cook.end, Math.min(...cook.curves.core), cook.core[1]);
+  return document_(wide, high, "", [curve(box, cook.curves.time, cook.curves.core, { class: "core" })]);
 }
 
 // A thin line through all panels where the reader looks.

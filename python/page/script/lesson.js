@@ -2,6 +2,7 @@
 
 import { make } from "./dom.js";
 import { steps } from "./steps.js";
+import { unbroken } from "./units.js";
 
 // Builds the lesson; `context` gives units, a way to cook, and a way to put two cooks on the page.
 export function buildLesson(root, context) {
@@ -85,13 +86,13 @@ export function buildLesson(root, context) {
   function tell(i, fresh) {
     const { verdict, words, figure, pair } = made[i].answer(answers[i], given[i]);
     const field = document.getElementById("lesson-answer");
-    const parts = [make("p", { className: "verdict", textContent: verdict })];
+    const parts = [make("p", { className: "verdict", textContent: unbroken(verdict) })];
     if (figure) {
       const box = make("div", { className: "figure" });
       box.innerHTML = figure(Math.min(card.clientWidth - 2, 640));
       parts.push(box);
     }
-    parts.push(...words.map((text) => make("p", { textContent: text })));
+    parts.push(...words.map((text) => make("p", { textContent: unbroken(text) })));
     const onward = make("div", { className: "onward" });
     if (pair) {
       const put = make("button", { type: "button", className: "plain", id: "lesson-put", textContent: "Put these two on the page" });

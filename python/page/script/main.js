@@ -4,10 +4,11 @@ import { POSSIBLE, cook, cookPlan, cookPossible, planText, readForm, start, stop
 import { buildLesson } from "./lesson.js";
 import { buildPanel } from "./panel.js";
 import { byId, make } from "./dom.js";
-import { comparison, headline, saysHowSure, tiles } from "./tables.js";
+import { comparison, glance, headline, saysHowSure, tiles } from "./tables.js";
 import { csvOf, fileName, hourly, offer } from "./files.js";
-import { cursorAt, drawCurves, drawHeat, drawShares, readAt } from "./figure.js";
-import { duration, learnUnits } from "./units.js";
+import { cursorAt, drawCurves, drawHeat, drawShares, drawSpark, readAt } from "./figure.js";
+import { fromBase64, inflate } from "./inflate.js";
+import { learnUnits, unbroken } from "./units.js";
 import { fromLink, showLink, tidy, toLink } from "./link.js";
 import { safetyRows, sentences } from "./words.js";
 
@@ -82,13 +83,15 @@ function draw() {
   if (!own) return;
   showPanel(state[state.active], own.taken, state.units);
   byId("headline").textContent = `${headline(own)}`;
+  byId("glance").textContent = unbroken(glance(own));
+  byId("spark").innerHTML = drawSpark(own, 68, 44);
   byId("too-late").hidden = !own.too_late;
-  byId("sure").textContent = saysHowSure(own, possible[state.active], state.units) ?? `How sure is that? Asking ${POSSIBLE} possible cooks …`;
+  byId("sure").textContent = unbroken(saysHowSure(own, possible[state.active], state.units)) ?? `How sure is that? Asking ${POSSIBLE} possible cooks …`;
   byId("tiles").replaceChildren(...tiles(own, state.units).map(([name, number, more]) =>
-    make("div", { className: "tile" }, make("dt", { textContent: name }), make("dd", { className: "big", textContent: number }), make("dd", { className: "quiet", textContent: more }))));
+    make("div", { className: "tile" }, make("dt", { textContent: name }), make("dd", { className: "big", textContent: number }), make("dd", { className: "quiet", textContent: unbroken(more) }))));
   drawFigures(own);
   const said = sentences(own, form, state.units, possible[state.active]);
-  byId("words").replaceChildren(...said.map((text) => make("p", { textContent: text })));
+  byId("words").replaceChildren(...said.map((text) => make("p", { textContent: unbroken(text) })));
   const warnings = own.safety.warnings;
   byId("warnings").replaceChildren(...warnings.map((text) => make("li", { textContent: text })));
   byId("warnings").hidden = warnings.length === 0;
@@ -100,7 +103,7 @@ function draw() {
   byId("which").hidden = !state.b;
   byId("add-b").hidden = Boolean(state.b);
   byId("remove-b").hidden = !state.b;
-  const letter = state.b ? ` of cook ${state.active.toUpperCase()}` : "";
+  const letter = state.b ? `, cook ${state.active.toUpperCase()}` : "";
   document.querySelectorAll("[data-whose]").forEach((one) => (one.textContent = letter));
   byId(`pick-${state.active}`).checked = true;
   byId("hourly-rows").replaceChildren(...(byId("hourly").open ? hourlyRows(own) : []));
@@ -272,7 +275,8 @@ async function begin() {
   listen();
   ask(keys(), performance.now());
   // for tests, and for the curious
-  window.libcook = { cook, cookPlan, form, planText, sentences, safetyRows, duration };
+  const allPossible = (settings) => new Promise((done) => cookPossible("asked", settings, done));
+  window.libcook = { cook, cookPlan, form, planText, allPossible, sentences, safetyRows, csvOf, toLink, inflate, fromBase64 };
 }
 
 begin();

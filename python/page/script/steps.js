@@ -118,7 +118,7 @@ export function steps({ form, units, cook, possible, measured }) {
           figure: (wide) => drawCores([{ cook: none, name: "no wrap" }, { cook: paper, name: "butcher paper" }, { cook: foil, name: "foil" }], units(), wide),
           words: [
             `Bare ${duration(none.pulled_at)}, in paper ${duration(paper.pulled_at)}, in foil ${duration(foil.pulled_at)}. Until it comes off, evaporation takes ${percent(none.until_pull.taken / none.until_pull.arrives)} of the heat bare, ${percent(paper.until_pull.taken / paper.until_pull.arrives)} with paper and ${percent(foil.until_pull.taken / foil.until_pull.arrives)} with foil: a wrap keeps the vapour in, so the heat stays in the meat.`,
-            `The price is the bark, which stays wet, and juice in the foil. The gain is weight: ${lost(none)} is lost bare, ${lost(paper)} in paper, ${lost(foil)} in foil.`,
+            `It also saves weight: ${lost(none)} is lost bare, ${lost(paper)} in paper, ${lost(foil)} in foil. That a bark softens in foil is common practice to say; it is not computed here.`,
           ],
           pair: [wrapped("foil"), bare],
         };

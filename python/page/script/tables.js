@@ -68,6 +68,12 @@ export function headline(cook) {
   return `Ready at ${clock(at)} ${when}`;
 }
 
+// For a line that stays in sight.
+export function glance(cook) {
+  const stall = cook.stall ? `stall ${duration(cook.stall.end - cook.stall.start)}` : "no stall";
+  return `off after ${duration(cook.pulled_at)} · ${stall} · ${percent(cook.loss.total / cook.loss.raw)} lost`;
+}
+
 // The honest band: where eight of ten possible cooks lie.
 export function saysHowSure(cook, possible, units) {
   const spread = ranges(possible, units);

@@ -137,4 +137,8 @@ export function writtenOf(dial, value, units) {
   }
 }
 
+// Keeps a number and its unit in one line.
+export const unbroken = (text) =>
+  text && text.replace(/(\d) (?=(?:h|min|s|°[CF]|lb|kg|%|W\/m²|log)(?![\wµ]))/g, "$1\u00a0").replace(/(\u00a0h) (?=\d+\u00a0min)/g, "$1\u00a0");
+
 export const stepOf = (dial, units) => (units === "F" ? dial.other_step : dial.step);
