@@ -3,7 +3,7 @@
 # tests/requirements.txt, and installs libcook into it. A bare machine needs Python 3.10+ and a C++20 compiler; where
 # apt-get is there and may be used, what is missing of those is installed.
 #
-# Functions: cook_setup_env, cook_install_package, cook_need_doctest.
+# Functions: cook_setup_env, cook_install_package, cook_need_doctest, cook_need_emscripten.
 # Environment: COOK_PYTHON (interpreter to make .venv with), CXX (compiler), COOK_JOBS (parallel jobs).
 
 cook_root="$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)"
@@ -118,4 +118,10 @@ cook_need_doctest() {
   if ! echo '#include <doctest/doctest.h>' | "${CXX:-c++}" -x c++ -fsyntax-only - 2>/dev/null; then
     cook_apt doctest-dev || cook_say "doctest is not a system header here; leaving it to CMake"
   fi
+}
+
+# cook_need_emscripten: the compiler of the teaching page. Without it the page is not built, and its tests say so.
+cook_need_emscripten() {
+  command -v emcc >/dev/null || cook_apt emscripten node-acorn ||
+    cook_say "no emcc here (apt-get install emscripten node-acorn): the teaching page is neither built nor tested"
 }

@@ -10,6 +10,7 @@ import libcook as lc
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
+TEACHING_PAGE = ROOT / "build" / "page" / "index.html"  # where python/page/build puts it
 
 # The reference, by what a name is for; every public name stands here once.
 GROUPS = {
@@ -85,8 +86,33 @@ def gather(source: Path) -> None:
     shutil.copytree(ROOT / "examples" / "figures", source / "figures")
     (source / "reference").mkdir()
     _reference(source / "reference")
+    (source / "teaching_page.md").write_text(_teaching_page(), encoding="utf-8")
     (source / "parameters.md").write_text(_parameters(), encoding="utf-8")
     (source / "validation.md").write_text(_validation(), encoding="utf-8")
+
+
+def _teaching_page() -> str:
+    """Lead to the teaching page where it has been built, else to how it is built."""
+    text = """# The page for any browser
+
+One file, with the library itself in it: it opens by double click, on a phone too, and needs no network. Move
+sliders for cut, weight, cooker, wrap and rest; put two cooks side by side; see where the heat goes; answer
+six questions before the computer does. Links carry the settings, and what it saves the Python reads:
+`lc.read_log` the curves, `lc.Plan.from_json` the plan.
+"""
+    if TEACHING_PAGE.is_file():
+        return f'{text}\n<p><a href="page/{TEACHING_PAGE.name}">Open the page</a></p>\n'
+    return f"""{text}
+It was not built with this site. `python/page/build` makes it (Debian and Ubuntu: `apt-get install emscripten
+node-acorn` first), and the next `python/docs/build` takes it in.
+"""
+
+
+def add_teaching_page(html: Path) -> None:
+    """Put the teaching page into the site, where it has been built."""
+    if TEACHING_PAGE.is_file():
+        (html / "page").mkdir(exist_ok=True)
+        shutil.copy(TEACHING_PAGE, html / "page")
 
 
 def _reference(folder: Path) -> None:

@@ -28,7 +28,9 @@ NO_COMPILER = (
 
 needs_page = [
     pytest.mark.skipif(shutil.which("emcc") is None, reason=NO_COMPILER),
-    pytest.mark.skipif(BROWSER is None, reason=f"THE TEACHING PAGE IS NOT TESTED: none of {BROWSERS} is here"),
+    pytest.mark.skipif(
+        BROWSER is None, reason=f"THE TEACHING PAGE IS NOT TESTED: none of {BROWSERS} is here"
+    ),
 ]
 
 
@@ -50,7 +52,9 @@ class Opened:
 
     def __init__(self, tab):
         self.tab, self.said, self.asked = tab, [], []
-        tab.on("console", lambda line: self.said.append(line.text) if line.type in ("error", "warning") else None)
+        tab.on(
+            "console", lambda line: self.said.append(line.text) if line.type in ("error", "warning") else None
+        )
         tab.on("pageerror", lambda error: self.said.append(str(error)))
         tab.on("request", lambda request: self.asked.append(request.url))
 
@@ -72,7 +76,9 @@ class Opened:
         """Do something, and wait until the cook has been computed anew."""
         before = self.turn()
         act()
-        self.tab.wait_for_selector(f'body[data-turn="{before + 1}"], body[data-turn="{before + 2}"]', timeout=30_000)
+        self.tab.wait_for_selector(
+            f'body[data-turn="{before + 1}"], body[data-turn="{before + 2}"]', timeout=30_000
+        )
 
     def text(self, selector):
         return self.tab.locator(selector).inner_text().replace("\u00a0", " ")

@@ -36,8 +36,13 @@ Json listed(const std::vector<Choice> &choices) {
 }
 
 Json written(const Dial &one) {
-  Json made{{"key", one.key}, {"label", one.label}, {"kind", one.kind},        {"low", one.low},
-            {"high", one.high}, {"step", one.step},   {"other_step", one.other_step}};
+  Json made{{"key", one.key},
+            {"label", one.label},
+            {"kind", one.kind},
+            {"low", one.low},
+            {"high", one.high},
+            {"step", one.step},
+            {"other_step", one.other_step}};
   if (one.usual) {
     made["usual"] = *one.usual;
   }
@@ -65,15 +70,14 @@ Json presets() {
   made.push_back(preset("brisket without a wrap", {{"wrap", "none"}, {"clock", 18.0 * hour}}));
   made.push_back(preset("brisket, hot and fast in foil",
                         {{"air", hot}, {"wrap", "foil"}, {"pull", tender}, {"clock", 6.0 * hour}}));
-  made.push_back(preset("pork shoulder to pull", changed(usual("pork shoulder"), {{"cooker", "kettle"},
-                                                                                  {"wrap", "foil"},
-                                                                                  {"pull", tender},
-                                                                                  {"rest", "box"}})));
-  made.push_back(preset("small flat, sprayed, in paper",
-                        changed(usual("brisket flat"), {{"air", low},
-                                                        {"cooker", "pellet"},
-                                                        {"spritz", hour},
-                                                        {"clock", 7.0 * hour}})));
+  made.push_back(
+      preset("pork shoulder to pull",
+             changed(usual("pork shoulder"),
+                     {{"cooker", "kettle"}, {"wrap", "foil"}, {"pull", tender}, {"rest", "box"}})));
+  made.push_back(
+      preset("small flat, sprayed, in paper",
+             changed(usual("brisket flat"),
+                     {{"air", low}, {"cooker", "pellet"}, {"spritz", hour}, {"clock", 7.0 * hour}})));
   return made;
 }
 
@@ -140,7 +144,10 @@ std::vector<Choice> wraps_to_choose() {
 }
 
 std::vector<Choice> rests_to_choose() {
-  return {{"none", "no rest"}, {"counter", "kitchen counter"}, {"box", "insulated box"}, {"oven", "holding oven"}};
+  return {{"none", "no rest"},
+          {"counter", "kitchen counter"},
+          {"box", "insulated box"},
+          {"oven", "holding oven"}};
 }
 
 Json form() {

@@ -1,6 +1,6 @@
 /// @file
-/// What the page calls: text in, text out, nothing thrown. Every answer is JSON and stays until the next call;
-/// one that failed is {"error": {"field": ..., "message": ...}}.
+/// What the page calls: text in, text out, nothing thrown. Every answer is JSON and stays until the next
+/// call; one that failed is {"error": {"field": ..., "message": ...}}.
 #include <memory>
 #include <string>
 

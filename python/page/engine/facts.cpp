@@ -51,7 +51,9 @@ std::string pulled_stage(const Outcome &outcome, double pulled_at) {
       lasted.push_back(&end);
     }
   }
-  const auto rank = [&](const StageEnd *end) { return std::pair(std::abs(end->time - pulled_at), end->name); };
+  const auto rank = [&](const StageEnd *end) {
+    return std::pair(std::abs(end->time - pulled_at), end->name);
+  };
   const auto nearest = std::min_element(lasted.begin(), lasted.end(),
                                         [&](const auto *a, const auto *b) { return rank(a) < rank(b); });
   return nearest == lasted.end() ? "" : (*nearest)->name;
@@ -64,7 +66,8 @@ std::pair<double, double> mean_heat(const Outcome &outcome, double start, double
   double taken = 0.0;
   double whole = 0.0;
   for (std::size_t i = 0; i + 1 < outcome.times(); ++i) {
-    const double weight = std::max(0.0, std::min(outcome.time[i + 1], end) - std::max(outcome.time[i], start));
+    const double weight =
+        std::max(0.0, std::min(outcome.time[i + 1], end) - std::max(outcome.time[i], start));
     arrives += weight * (heat.convection[i] + heat.radiation[i]);
     taken += weight * heat.evaporation[i];
     whole += weight;
@@ -100,8 +103,10 @@ Json stall_of(const std::optional<Stall> &stall) {
 
 Json loss_of(const Outcome &outcome) {
   const Loss lost = loss(outcome);
-  return {{"raw", lost.raw}, {"evaporated", lost.evaporated}, {"dripped", lost.dripped}, {"in_wrap", lost.in_wrap},
-          {"fat", lost.fat}, {"spritzed", lost.spritzed},     {"total", lost.total()}};
+  return {{"raw", lost.raw},         {"evaporated", lost.evaporated},
+          {"dripped", lost.dripped}, {"in_wrap", lost.in_wrap},
+          {"fat", lost.fat},         {"spritzed", lost.spritzed},
+          {"total", lost.total()}};
 }
 
 Json safety_of(const Outcome &outcome) {
@@ -122,14 +127,10 @@ Json safety_of(const Outcome &outcome) {
 }
 
 Json ledger_of(const Ledger &book) {
-  return {{"heat_stored", book.heat_stored},
-          {"convection", book.convection},
-          {"radiation", book.radiation},
-          {"latent", book.latent},
-          {"water_enthalpy", book.water_enthalpy},
-          {"spritz_enthalpy", book.spritz_enthalpy},
-          {"heat_residual", book.heat_residual},
-          {"water_residual", book.water_residual}};
+  return {{"heat_stored", book.heat_stored},       {"convection", book.convection},
+          {"radiation", book.radiation},           {"latent", book.latent},
+          {"water_enthalpy", book.water_enthalpy}, {"spritz_enthalpy", book.spritz_enthalpy},
+          {"heat_residual", book.heat_residual},   {"water_residual", book.water_residual}};
 }
 
 double last_rate(const Outcome &outcome) {
@@ -203,31 +204,32 @@ Json facts_of(const Outcome &outcome) {
   const double pulled_at = carry ? carry->pulled_at : end;
   const bool given_up = outcome.stage_ends.size() < outcome.plan.stages.size();
   const std::string unfinished = given_up ? outcome.plan.stages[outcome.stage_ends.size()].name : "";
-  Json made{{"stages", stages_of(outcome)},
-            {"pulled_at", pulled_at},
-            {"pulled_core", carry ? carry->pulled_core : last},
-            {"pulled_stage", !carry && given_up ? unfinished : pulled_stage(outcome, pulled_at)},
-            {"end", end},
-            {"core", {outcome.core.front(), *std::max_element(outcome.core.begin(), outcome.core.end()), last}},
-            {"stall", stall_of(stall)},
-            {"spell", slow_spell(outcome, stall)},
-            {"until_pull", heat_until(outcome, pulled_at)},
-            {"rise", nullptr},
-            {"peak", nullptr},
-            {"peak_after", nullptr},
-            {"hold", holding_core},
-            {"held", nullptr},
-            {"still_held", carry && last >= holding_core},
-            {"above_hold", time_above(outcome, holding_core)},
-            {"loss", loss_of(outcome)},
-            {"tenderness", outcome.tenderness.back()},
-            {"clock_start", or_null(outcome.plan.clock_start)},
-            {"unfinished", given_up ? Json(unfinished) : Json(nullptr)},
-            {"only_cools", !carry && last < outcome.core.front()},
-            {"skipped", skipped(outcome)},
-            {"last_rate", last_rate(outcome)},
-            {"safety", safety_of(outcome)},
-            {"ledger", ledger_of(outcome.ledger)}};
+  Json made{
+      {"stages", stages_of(outcome)},
+      {"pulled_at", pulled_at},
+      {"pulled_core", carry ? carry->pulled_core : last},
+      {"pulled_stage", !carry && given_up ? unfinished : pulled_stage(outcome, pulled_at)},
+      {"end", end},
+      {"core", {outcome.core.front(), *std::max_element(outcome.core.begin(), outcome.core.end()), last}},
+      {"stall", stall_of(stall)},
+      {"spell", slow_spell(outcome, stall)},
+      {"until_pull", heat_until(outcome, pulled_at)},
+      {"rise", nullptr},
+      {"peak", nullptr},
+      {"peak_after", nullptr},
+      {"hold", holding_core},
+      {"held", nullptr},
+      {"still_held", carry && last >= holding_core},
+      {"above_hold", time_above(outcome, holding_core)},
+      {"loss", loss_of(outcome)},
+      {"tenderness", outcome.tenderness.back()},
+      {"clock_start", or_null(outcome.plan.clock_start)},
+      {"unfinished", given_up ? Json(unfinished) : Json(nullptr)},
+      {"only_cools", !carry && last < outcome.core.front()},
+      {"skipped", skipped(outcome)},
+      {"last_rate", last_rate(outcome)},
+      {"safety", safety_of(outcome)},
+      {"ledger", ledger_of(outcome.ledger)}};
   if (carry) {
     made["rise"] = std::max(0.0, carry->rise()); // smoothing may leave a hair below zero
     made["peak"] = carry->peak;

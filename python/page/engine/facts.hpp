@@ -16,7 +16,7 @@ inline constexpr double holding_core = 60.0;
 /// Stages, pull, stall and who takes the heat meanwhile, carryover, loss, safety, ledger. SI, °C.
 [[nodiscard]] Json facts_of(const Outcome &outcome);
 
-/// Mean over the faces of where the heat goes, over each interval [W m⁻²]. The faces of a slab have one area.
+/// Mean over the faces of where the heat goes, over each interval [W m⁻²]; the faces have one area.
 struct FaceHeat {
   std::vector<double> convection;
   std::vector<double> radiation;

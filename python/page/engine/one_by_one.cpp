@@ -5,8 +5,8 @@
 
 namespace cook {
 
-void simulate_many(std::span<const Plan> plans, const Options &options, int /*threads*/, const Deliver &deliver,
-                   Delivery /*delivery*/) {
+void simulate_many(std::span<const Plan> plans, const Options &options, int /*threads*/,
+                   const Deliver &deliver, Delivery /*delivery*/) {
   options.validate();
   for (std::size_t i = 0; i < plans.size(); ++i) {
     Result result;

@@ -19,8 +19,9 @@ struct WordSetting {
   const char *key;
   std::vector<Choice> (*choices)();
 };
-constexpr std::array word_settings{WordSetting{"cut", cuts_to_choose}, WordSetting{"cooker", cookers_to_choose},
-                                   WordSetting{"wrap", wraps_to_choose}, WordSetting{"rest", rests_to_choose}};
+constexpr std::array word_settings{
+    WordSetting{"cut", cuts_to_choose}, WordSetting{"cooker", cookers_to_choose},
+    WordSetting{"wrap", wraps_to_choose}, WordSetting{"rest", rests_to_choose}};
 
 std::string word(const Json &settings, const WordSetting &one) {
   const auto found = settings.find(one.key);
@@ -107,7 +108,9 @@ Json rest_stage(const Json &settings) {
 }
 
 Json short_plan(const Json &settings) {
-  Json meat{{"cut", word(settings, "cut")}, {"mass", number(settings, "mass")}, {"start", number(settings, "start")}};
+  Json meat{{"cut", word(settings, "cut")},
+            {"mass", number(settings, "mass")},
+            {"start", number(settings, "start")}};
   if (const auto thickness = number_if_any(settings, "thickness")) {
     meat["thickness"] = *thickness;
   }
@@ -143,11 +146,11 @@ std::string setting_behind(const std::string &path) {
     std::string_view ending;
     const char *key;
   };
-  constexpr std::array sources{Source{".mass", "mass"},         Source{".thickness", "thickness"},
-                               Source{".start", "start"},       Source{".air", "air"},
-                               Source{".oven", "air"},          Source{".vapour_pressure", "vapour"},
-                               Source{".every", "spritz"},      Source{".elapsed", "rest_time"},
-                               Source{".core", "pull"},         Source{".until", "pull"},
+  constexpr std::array sources{Source{".mass", "mass"},    Source{".thickness", "thickness"},
+                               Source{".start", "start"},  Source{".air", "air"},
+                               Source{".oven", "air"},     Source{".vapour_pressure", "vapour"},
+                               Source{".every", "spritz"}, Source{".elapsed", "rest_time"},
+                               Source{".core", "pull"},    Source{".until", "pull"},
                                Source{".until[0]", "pull"}};
   for (const Source &one : sources) {
     if (path.ends_with(one.ending)) {

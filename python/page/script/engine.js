@@ -8,10 +8,9 @@ let call = null;
 export async function start() {
   const compiled = await startEngine({ wasmBinary: inflate(fromBase64(PACKED.deflated), PACKED.size) });
   call = (name, given) => {
-    const text = typeof given === "number"
-      ? compiled.ccall(name, "string", ["number"], [given])
-      : compiled.ccall(name, "string", given === undefined ? [] : ["string"], given === undefined ? [] : [JSON.stringify(given)]);
-    return JSON.parse(text);
+    const kinds = given === undefined ? [] : [typeof given === "number" ? "number" : "string"];
+    const values = kinds.map((kind) => (kind === "number" ? given : JSON.stringify(given)));
+    return JSON.parse(compiled.ccall(name, "string", kinds, values));
   };
 }
 

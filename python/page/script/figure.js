@@ -137,7 +137,8 @@ function describe(both, units) {
     const who = both.length > 1 ? `Cook ${key.toUpperCase()}: ` : "";
     const stall = cook.stall === null ? "no stall"
       : `a stall of ${duration(cook.stall.end - cook.stall.start)} near ${degrees(cook.stall.plateau, units, 0)}`;
-    return `${who}core, surface and pit over ${duration(cook.end)}; ${stall}; off the heat after ${duration(cook.pulled_at)}`;
+    return `${who}core, surface and pit over ${duration(cook.end)}; ${stall}; off the heat after ` +
+      `${duration(cook.pulled_at)}`;
   }).join(". ");
 }
 
@@ -154,10 +155,11 @@ export function drawHeat(cook, wide, span) {
   const high = Math.max(200, ...condensing);
   const low = Math.min(-200, ...sum(sum(...lower), taken.map((x) => Math.min(x, 0))));
   const step = stepFor([100, 200, 250, 500, 1000, 2000, 5000], high - low, 6);
-  const plot = frame(44, wide - 8, 10, wide < 520 ? 180 : 210, 0, span, step * Math.floor(low / step), step * Math.ceil(high / step));
+  const [floor, ceiling] = [step * Math.floor(low / step), step * Math.ceil(high / step)];
+  const plot = frame(44, wide - 8, 10, wide < 520 ? 180 : 210, 0, span, floor, ceiling);
   const zero = time.map(() => 0);
   const parts = [
-    levels(plot, ticks(plotLow(low, step), plotHigh(high, step), step), (v) => String(v).replace("-", "−")),
+    levels(plot, ticks(floor, ceiling, step), (v) => String(v).replace("-", "−")),
     hours(plot, cook.clock_start, plot.bottom + 17),
     area(plot, time, zero, upper[0], { class: "convection" }),
     area(plot, time, upper[0], sum(...upper), { class: "radiation" }),
@@ -169,12 +171,10 @@ export function drawHeat(cook, wide, span) {
     line(plot.left, plot.y(0), plot.right, plot.y(0), { class: "zero" }),
     `<g class="cursor"></g>`,
   ];
-  const label = `Heat through the surface: until it comes off the heat, evaporation takes ${percent(share(cook))} of what arrives`;
+  const label = "Heat through the surface: until it comes off the heat, evaporation takes " +
+    `${percent(share(cook))} of what arrives`;
   return { svg: document_(wide, plot.bottom + 26, label, parts), plot };
 }
-
-const plotLow = (low, step) => step * Math.floor(low / step);
-const plotHigh = (high, step) => step * Math.ceil(high / step);
 
 // Share of the heat until the pull that evaporation takes.
 export const share = (cook) => (cook.until_pull.arrives > 0 ? cook.until_pull.taken / cook.until_pull.arrives : 0);
@@ -192,8 +192,10 @@ export function drawShares(cook, wide) {
     if (fits) parts.push(text((left + right) / 2, 20, fits, { "text-anchor": "middle", class: `label ${kind}` }));
   };
   put(0, split, [`${percent(taken)} evaporates water`, percent(taken)], "on-evaporation");
-  put(split, wide, [`${percent(1 - taken)} is left for the meat`, `${percent(1 - taken)} is left`, percent(1 - taken)], "on-kept");
-  return document_(wide, 30, `${percent(taken)} of the heat evaporates water, ${percent(1 - taken)} is left for the meat`, parts);
+  const left = percent(1 - taken);
+  put(split, wide, [`${left} is left for the meat`, `${left} is left`, left], "on-kept");
+  return document_(wide, 30, `${percent(taken)} of the heat evaporates water, ${percent(1 - taken)} is ` +
+    "left for the meat", parts);
 }
 
 // The core alone, for a glance while a slider moves.
@@ -212,13 +214,14 @@ export function cursorAt(plot, hour) {
 export function readAt(cook, hour, units) {
   const time = inHours(cook.curves.time);
   const read = (name) => at(time, cook.curves[name], hour);
+  const flux = (watts) => `${Math.round(watts)} W/m²`.replace("-", "−");
   return {
     when: `${duration(hour * HOUR)}${cook.clock_start === null ? "" : `, at ${clock(cook.clock_start + hour * HOUR)}`}`,
     core: degrees(read("core"), units, 0),
     surface: degrees(read("surface"), units, 0),
     air: degrees(read("air"), units, 0),
-    evaporation: `${Math.round(read("evaporation"))} W/m²`,
-    arrives: `${Math.round(read("convection") + read("radiation"))} W/m²`,
-    left: `${Math.round(read("into_meat"))} W/m²`,
+    evaporation: flux(read("evaporation")),
+    arrives: flux(read("convection") + read("radiation")),
+    left: flux(read("into_meat")),
   };
 }

@@ -15,8 +15,9 @@ export function csvOf(cook, units) {
     if (stage.end === cook.pulled_at && cook.unfinished === null) note(stage.end, "off the heat");
   });
   const head = `elapsed [min],pit [°${units}],core [°${units}],surface [°${units}],event`;
+  const read = [curves.air, curves.core, curves.surface];
   const rows = curves.time.map((t, i) =>
-    [(t / 60).toFixed(3), degree(curves.air[i]), degree(curves.core[i]), degree(curves.surface[i]), notes.get(i) || ""].join(","));
+    [(t / 60).toFixed(3), ...read.map((curve) => degree(curve[i])), notes.get(i) || ""].join(","));
   return `${[head, ...rows].join("\n")}\n`;
 }
 
@@ -30,7 +31,7 @@ export function offer(name, type, text) {
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
 }
 
-export const fileName = (settings, ending) => `${settings.cut.replace(/\s+/g, "_")}_${settings.wrap.replace(/\s+/g, "_")}.${ending}`;
+export const fileName = ({ cut, wrap }, ending) => `${`${cut} ${wrap}`.replace(/\s+/g, "_")}.${ending}`;
 
 // Hourly rows for those who would rather read than look.
 export function hourly(cook, readAt, units) {

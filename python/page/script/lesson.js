@@ -34,17 +34,20 @@ export function buildLesson(root, context) {
   }
 
   function content(step, i) {
-    const form = make("form", { className: "predict" });
+    const form = make("form", { className: "predict", "aria-label": "your prediction" });
     const legend = make("legend", { textContent: "Your prediction" });
     const field = make("fieldset", {}, legend);
     if (step.choices) {
       step.choices().forEach(([value, words]) => {
-        const input = make("input", { type: "radio", name: "guess", value, id: `guess-${value}`, required: true, checked: given[i] === value });
-        field.append(make("div", { className: "option" }, input, make("label", { htmlFor: input.id, textContent: words })));
+        const input = make("input", { type: "radio", name: "guess", value, id: `guess-${value}`, required: true });
+        input.checked = given[i] === value;
+        const label = make("label", { htmlFor: input.id, textContent: words });
+        field.append(make("div", { className: "option" }, input, label));
       });
     } else {
       const { low, high, by, label, write } = step.guess();
-      const input = make("input", { type: "range", name: "guess", id: "guess-number", min: low, max: high, step: by, value: given[i] ?? (low + high) / 2 });
+      const input = make("input", { type: "range", name: "guess", id: "guess-number", min: low, max: high, step: by });
+      input.value = String(given[i] ?? (low + high) / 2);
       const shown = make("output", { htmlFor: input.id, textContent: write(input.valueAsNumber) });
       const say = () => {
         shown.textContent = write(input.valueAsNumber);
@@ -52,7 +55,8 @@ export function buildLesson(root, context) {
       };
       say();
       input.addEventListener("input", say);
-      field.append(make("div", { className: "row dial" }, make("label", { htmlFor: input.id, textContent: label }), shown, input));
+      const name = make("label", { htmlFor: input.id, textContent: label });
+      field.append(make("div", { className: "row dial" }, name, shown, input));
     }
     const go = make("button", { type: "submit", className: "main", id: "lesson-compute", textContent: "Compute it" });
     form.append(field, go);
@@ -89,18 +93,19 @@ export function buildLesson(root, context) {
     const parts = [make("p", { className: "verdict", textContent: unbroken(verdict) })];
     if (figure) {
       const box = make("div", { className: "figure" });
-      box.innerHTML = figure(Math.min(card.clientWidth - 2, 640));
+      box.innerHTML = figure(Math.min(Math.max(card.clientWidth - 2, 260), 640));
       parts.push(box);
     }
     parts.push(...words.map((text) => make("p", { textContent: unbroken(text) })));
     const onward = make("div", { className: "onward" });
     if (pair) {
-      const put = make("button", { type: "button", className: "plain", id: "lesson-put", textContent: "Put these two on the page" });
+      const put = make("button", { type: "button", id: "lesson-put", textContent: "Put these two on the page" });
       put.addEventListener("click", () => context.put(...pair));
       onward.append(put);
     }
     if (i + 1 < made.length) {
-      const next = make("button", { type: "button", className: "main", id: "lesson-next", textContent: "Next question" });
+      const next = make("button", { type: "button", id: "lesson-next", textContent: "Next question" });
+      next.className = "main";
       next.addEventListener("click", () => show(i + 1, true));
       onward.append(next);
     }

@@ -42,7 +42,8 @@ export function fromLink(hash, form) {
         else troubles.push(`${key} "${value.slice(0, 40)}" is not known here`);
       } else if (dials[key]) {
         const number = value.trim() === "" ? NaN : Number(value);
-        if (Number.isFinite(number) && number >= dials[key].low - 1e-6 && number <= dials[key].high + 1e-6) made[key] = canonical(number);
+        const { low, high } = dials[key];
+        if (number >= low - 1e-6 && number <= high + 1e-6) made[key] = canonical(number);
         else troubles.push(`"${value.slice(0, 40)}" is no ${dials[key].label} that is accepted`);
       } else {
         troubles.push(`"${key.slice(0, 40)}" is no setting`);
@@ -51,7 +52,9 @@ export function fromLink(hash, form) {
     return any ? made : null;
   };
   const units = given.get("units");
-  if (units !== null && units !== "F" && units !== "C") troubles.push(`units "${units.slice(0, 40)}" are not known here`);
+  if (units !== null && units !== "F" && units !== "C") {
+    troubles.push(`units "${units.slice(0, 40)}" are not known here`);
+  }
   const a = read("") || { ...tidy(form.first) };
   return { units: units === "F" || units === "C" ? units : null, a, b: read("b."), troubles };
 }

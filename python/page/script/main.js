@@ -7,7 +7,7 @@ import { byId, make } from "./dom.js";
 import { comparison, glance, headline, saysHowSure, tiles } from "./tables.js";
 import { csvOf, fileName, hourly, offer } from "./files.js";
 import { cursorAt, drawCurves, drawHeat, drawShares, drawSpark, readAt } from "./figure.js";
-import { fromBase64, inflate } from "./inflate.js";
+import { inflate } from "./inflate.js";
 import { learnUnits, unbroken } from "./units.js";
 import { fromLink, showLink, tidy, toLink } from "./link.js";
 import { safetyRows, sentences } from "./words.js";
@@ -60,7 +60,7 @@ function rest() {
   showLink(toLink(state));
   byId("link").value = location.href;
   if (cooked.a) byId("aloud").textContent = `${headline(mine())}. ${sentences(mine(), form, state.units)[0]}`;
-  for (const key of keys()) {
+  for (const key of keys().filter((one) => possible[one] === null)) {
     cookPossible(key, state[key], (all) => {
       possible[key] = all;
       draw();
@@ -73,7 +73,8 @@ function tellTrouble(error) {
   const field = error && form.dials.find((dial) => dial.key === error.field);
   const line = byId("trouble");
   line.hidden = !error;
-  line.textContent = error ? `${field ? `${field.label}: ` : error.field ? `${error.field}: ` : ""}${error.message}. What is shown below is the cook before.` : "";
+  const where = field ? `${field.label}: ` : error?.field ? `${error.field}: ` : "";
+  line.textContent = error ? `${where}${error.message}. What is shown below is the cook before.` : "";
 }
 
 // ---- what is shown -------------------------------------------------------------------------------------
@@ -86,9 +87,9 @@ function draw() {
   byId("glance").textContent = unbroken(glance(own));
   byId("spark").innerHTML = drawSpark(own, 68, 44);
   byId("too-late").hidden = !own.too_late;
-  byId("sure").textContent = unbroken(saysHowSure(own, possible[state.active], state.units)) ?? `How sure is that? Asking ${POSSIBLE} possible cooks …`;
-  byId("tiles").replaceChildren(...tiles(own, state.units).map(([name, number, more]) =>
-    make("div", { className: "tile" }, make("dt", { textContent: name }), make("dd", { className: "big", textContent: number }), make("dd", { className: "quiet", textContent: unbroken(more) }))));
+  byId("sure").textContent = unbroken(saysHowSure(own, possible[state.active], state.units))
+    ?? `How sure is that? Asking ${POSSIBLE} possible cooks …`;
+  byId("tiles").replaceChildren(...tiles(own, state.units).map(tileOf));
   drawFigures(own);
   const said = sentences(own, form, state.units, possible[state.active]);
   byId("words").replaceChildren(...said.map((text) => make("p", { textContent: unbroken(text) })));
@@ -96,8 +97,7 @@ function draw() {
   byId("warnings").replaceChildren(...warnings.map((text) => make("li", { textContent: text })));
   byId("warnings").hidden = warnings.length === 0;
   byId("caution").textContent = own.safety.caution;
-  byId("safety").replaceChildren(...safetyRows(own, form, state.units).map((row) =>
-    make("tr", {}, make("th", { scope: "row", textContent: row[0] }), ...row.slice(1).map((text) => make("td", { textContent: text })))));
+  byId("safety").replaceChildren(...safetyRows(own, form, state.units).map(rowOf));
   byId("compare").replaceChildren(...(state.b ? [comparison(cooked.a, cooked.b, state.units)] : []));
   byId("compare-part").hidden = !state.b;
   byId("which").hidden = !state.b;
@@ -109,9 +109,21 @@ function draw() {
   byId("hourly-rows").replaceChildren(...(byId("hourly").open ? hourlyRows(own) : []));
 }
 
+function tileOf([name, number, more]) {
+  return make("div", { className: "tile" }, make("dt", { textContent: name }),
+    make("dd", { className: "big", textContent: number }),
+    make("dd", { className: "quiet", textContent: unbroken(more) }));
+}
+
+function rowOf([name, ...cells]) {
+  const head = make("th", { scope: "row", textContent: name });
+  return make("tr", {}, head, ...cells.map((text) => make("td", { textContent: unbroken(text) })));
+}
+
 function drawFigures(own) {
   const wide = Math.max(280, byId("curves").clientWidth);
-  const cooks = keys().map((key) => ({ key, cook: cooked[key], possible: possible[key], inHand: key === state.active }));
+  const cooks = keys().map((key) =>
+    ({ key, cook: cooked[key], possible: possible[key], inHand: key === state.active }));
   const curves = drawCurves(cooks, state.units, wide, shown);
   const heat = drawHeat(own, wide, curves.plot.highX);
   byId("curves").innerHTML = curves.svg;
@@ -129,8 +141,11 @@ function lookAt() {
   for (const [id, plot] of plots) byId(id).querySelector(".cursor").innerHTML = cursorAt(plot, look);
   const read = readAt(mine(), look, state.units);
   byId("when").textContent = `after ${read.when}`;
-  byId("look").setAttribute("aria-valuetext", `after ${read.when}: core ${read.core}, surface ${read.surface}, pit ${read.air}`);
-  for (const key of ["core", "surface", "air", "evaporation", "arrives", "left"]) byId(`read-${key}`).textContent = read[key];
+  const aloud = `after ${read.when}: core ${read.core}, surface ${read.surface}, pit ${read.air}`;
+  byId("look").setAttribute("aria-valuetext", aloud);
+  for (const key of ["core", "surface", "air", "evaporation", "arrives", "left"]) {
+    byId(`read-${key}`).textContent = read[key];
+  }
   const other = state.b && readAt(cooked[state.active === "a" ? "b" : "a"], look, state.units);
   byId("read-other").textContent = other ? other.core : "";
   byId("legend-other").hidden = !other;
@@ -141,8 +156,7 @@ function lookAt() {
 
 function hourlyRows(own) {
   return hourly(own, readAt, state.units).map(([, read]) =>
-    make("tr", {}, ...[read.when, read.core, read.surface, read.air, read.arrives, read.evaporation].map((text, i) =>
-      make(i ? "td" : "th", i ? { textContent: text } : { scope: "row", textContent: text }))));
+    rowOf([read.when, read.core, read.surface, read.air, read.arrives, read.evaporation]));
 }
 
 // ---- the rest of the buttons ---------------------------------------------------------------------------
@@ -168,7 +182,8 @@ function put(a, b) {
 function take(link) {
   const troubles = byId("link-trouble");
   troubles.hidden = !link?.troubles.length;
-  troubles.textContent = link?.troubles.length ? `The link was not read in full: ${link.troubles.join("; ")}. The rest of it counts.` : "";
+  troubles.textContent = link?.troubles.length
+    ? `The link was not read in full: ${link.troubles.join("; ")}. The rest of it counts.` : "";
   state.a = link?.a ?? tidy(form.first);
   state.b = link?.b ?? null;
   state.active = "a";
@@ -204,10 +219,14 @@ function listen() {
     byId("add-b").hidden = false;
     byId("add-b").focus();
   });
-  byId("csv").addEventListener("click", () =>
-    offer(fileName(state[state.active], "csv"), "text/csv", csvOf(cook(state[state.active], { points: 0 }), state.units)));
-  byId("plan").addEventListener("click", () =>
-    offer(fileName(state[state.active], "json"), "application/json", `${planText(state[state.active])}\n`));
+  byId("csv").addEventListener("click", () => {
+    const settings = state[state.active];
+    offer(fileName(settings, "csv"), "text/csv", csvOf(cook(settings, { points: 0 }), state.units));
+  });
+  byId("plan").addEventListener("click", () => {
+    const settings = state[state.active];
+    offer(fileName(settings, "json"), "application/json", `${planText(settings)}\n`);
+  });
   byId("copy").addEventListener("click", copyLink);
   byId("look").addEventListener("input", () => {
     look = byId("look").valueAsNumber;
@@ -256,7 +275,7 @@ async function begin() {
   try {
     await start();
   } catch (error) {
-    byId("starting").textContent = `This browser cannot run the library that stands in the page (WebAssembly): ${error.message}`;
+    byId("starting").textContent = `This browser cannot run the library in the page (WebAssembly): ${error.message}`;
     return;
   }
   form = readForm();
@@ -276,7 +295,7 @@ async function begin() {
   ask(keys(), performance.now());
   // for tests, and for the curious
   const allPossible = (settings) => new Promise((done) => cookPossible("asked", settings, done));
-  window.libcook = { cook, cookPlan, form, planText, allPossible, sentences, safetyRows, csvOf, toLink, inflate, fromBase64 };
+  window.libcook = { cook, cookPlan, form, planText, allPossible, sentences, safetyRows, inflate };
 }
 
 begin();

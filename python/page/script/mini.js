@@ -22,9 +22,11 @@ export function drawCores(list, units, wide, read = "core") {
       line(plot.x(h), plot.top, plot.x(h), plot.bottom, { class: "grid" }) +
       text(plot.x(h), plot.bottom + 16, `${h} h`, { "text-anchor": h === span ? "end" : "middle", class: "tick" })),
     ...list.map(({ cook }, i) =>
-      curve(plot, cook.curves.time.map((s) => s / HOUR), inUnits(cook.curves[read], units), { class: `line line-${i + 1}` })),
+      curve(plot, cook.curves.time.map((s) => s / HOUR), inUnits(cook.curves[read], units),
+        { class: `line line-${i + 1}` })),
   ];
-  const legend = list.map(({ name }, i) => `<li><span class="swatch line-${i + 1}"></span>${escape(name)}</li>`).join("");
+  const legend = list.map(({ name }, i) =>
+    `<li><span class="swatch line-${i + 1}"></span>${escape(name)}</li>`).join("");
   const label = `The core over the hours: ${list.map(({ name, cook }) => `${name}, ${duration(cook.end)}`).join("; ")}`;
   return `<ul class="legend">${legend}</ul>${document_(wide, plot.bottom + 24, label, parts)}`;
 }
@@ -44,7 +46,8 @@ export function drawDots(cook, possible, wide) {
   for (const [pile, count] of piles) {
     const x = Math.min(Math.max(plot.x((pile + 0.5) * bin), plot.left + size), plot.right - size);
     for (let k = 0; k < count; k += 1) {
-      parts.push(`<circle class="dot" cx="${x.toFixed(1)}" cy="${(bottom - size * (1.4 + 2.1 * k)).toFixed(1)}" r="${size.toFixed(1)}"/>`);
+      const y = bottom - size * (1.4 + 2.1 * k);
+      parts.push(`<circle class="dot" cx="${x.toFixed(1)}" cy="${y.toFixed(1)}" r="${size.toFixed(1)}"/>`);
     }
   }
   const band = middle(times);
@@ -55,6 +58,7 @@ export function drawDots(cook, possible, wide) {
     return text(plot.x(h), bottom + 30, `${h} h`, { "text-anchor": anchor, class: "tick" });
   }));
   const label = `${times.length} possible cooks, each a dot at the time it comes off the heat`;
-  return `<ul class="legend"><li><span class="swatch dot"></span>one possible cook</li><li><span class="swatch band"></span>eight of ten</li></ul>` +
+  return `<ul class="legend"><li><span class="swatch dot"></span>one possible cook</li>` +
+    `<li><span class="swatch band"></span>eight of ten</li></ul>` +
     document_(wide, bottom + 36, label, parts);
 }

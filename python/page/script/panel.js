@@ -15,7 +15,8 @@ function chooser(key, label, choices, changed) {
 function segments(key, legend, choices, changed) {
   const group = make("div", { className: "segments", role: "radiogroup", "aria-label": legend });
   choices.forEach((one) => {
-    const input = make("input", { type: "radio", name: key, id: `set-${key}-${one.name.replace(/\s/g, "-")}`, value: one.name });
+    const id = `set-${key}-${one.name.replace(/\s/g, "-")}`;
+    const input = make("input", { type: "radio", name: key, id, value: one.name });
     input.addEventListener("change", () => changed({ [key]: one.name }));
     group.append(input, make("label", { htmlFor: input.id, textContent: one.label }));
   });
@@ -29,7 +30,8 @@ function slider(dial, changed, more = {}) {
   const row = make("div", { className: "row dial" }, label, value, input);
   input.addEventListener("input", () => changed({ [dial.key]: input.valueAsNumber }, dial));
   if (more.usual) {
-    const reset = make("button", { type: "button", className: "plain usual", id: `usual-${dial.key}`, textContent: "as usual" });
+    const id = `usual-${dial.key}`;
+    const reset = make("button", { type: "button", className: "usual", id, textContent: "as usual" });
     reset.setAttribute("aria-label", `${dial.label}: as usual`);
     reset.addEventListener("click", () => {
       input.focus();
@@ -53,8 +55,12 @@ function timeOf(dial, changed) {
 export function buildPanel(form, changed, getUnits) {
   const dials = Object.fromEntries(form.dials.map((dial) => [dial.key, dial]));
   const moved = (values, dial) => {
-    const one = dial && { [dial.key]: canonical(Math.min(Math.max(meantBy(dial, values[dial.key], getUnits()), dial.low), dial.high)) };
-    changed(one || values);
+    if (!dial) {
+      changed(values); // as usual again
+      return;
+    }
+    const value = meantBy(dial, values[dial.key], getUnits());
+    changed({ [dial.key]: canonical(Math.min(Math.max(value, dial.low), dial.high)) });
   };
   const another = (values) => {
     // another cut is another piece: of its usual weight and thickness
@@ -63,18 +69,22 @@ export function buildPanel(form, changed, getUnits) {
   };
   const put = (id, ...rows) => byId(id).append(...rows);
   put("group-meat", chooser("cut", "cut", form.cuts, another), slider(dials.mass, moved));
-  put("group-fire", chooser("cooker", "cooker", form.cookers, (v) => changed({ ...v, vapour: null })), slider(dials.air, moved), slider(dials.spritz, moved));
+  const otherCooker = (values) => changed({ ...values, vapour: null }); // as humid as such a one is
+  const own = { usual: true };
+  put("group-fire", chooser("cooker", "cooker", form.cookers, otherCooker), slider(dials.air, moved),
+    slider(dials.spritz, moved));
   put("group-wrap", segments("wrap", "wrap", form.wraps, changed), slider(dials.wrap_at, moved));
-  put("group-done", slider(dials.pull, moved), chooser("rest", "rest on or in", form.rests, changed), slider(dials.rest_time, moved), timeOf(dials.clock, changed));
-  put("group-more", slider(dials.start, moved), slider(dials.thickness, moved, { usual: true }), slider(dials.vapour, moved, { usual: true }));
+  put("group-done", slider(dials.pull, moved), chooser("rest", "rest on or in", form.rests, changed),
+    slider(dials.rest_time, moved), timeOf(dials.clock, changed));
+  put("group-more", slider(dials.start, moved), slider(dials.thickness, moved, own), slider(dials.vapour, moved, own));
 
   const ends = (dial, settings, units) => {
     const piece = form.pieces[settings.cut];
     const [low, high] = dial.key === "mass" ? [piece.smallest, piece.largest] : [dial.low, dial.high];
     const step = stepOf(dial, units);
     // the ends lie on steps, inside of what is accepted
-    const inside = (value, round) => round(shownOf(dial, value, units) / step - (round === Math.ceil ? 1e-9 : -1e-9)) * step;
-    return { min: inside(low, Math.ceil), max: inside(high, Math.floor), step };
+    const [least, most] = [low, high].map((value) => shownOf(dial, value, units) / step);
+    return { min: Math.ceil(least - 1e-9) * step, max: Math.floor(most + 1e-9) * step, step };
   };
   const stand = (dial, settings, taken, units) => {
     const input = byId(`set-${dial.key}`);

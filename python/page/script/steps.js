@@ -5,7 +5,9 @@ import { at } from "./svg.js";
 import { HOUR, degrees, duration, mass, percent, warmer } from "./units.js";
 import { middle } from "./spread.js";
 
-const minutes = (a, b) => Math.abs(a - b) / 60;
+// A difference of times in words: more, less, or the same.
+const apart = (seconds, [more, less, same]) =>
+  (Math.abs(seconds) < 60 ? same : `${duration(Math.abs(seconds))} ${seconds > 0 ? more : less}`);
 const stallOf = (cook) => (cook.stall === null ? 0 : cook.stall.end - cook.stall.start);
 const stalls = (cook) => (cook.stall === null ? "does not stall" : `stalls for ${duration(stallOf(cook))}`);
 const lost = (cook) => percent(cook.loss.total / cook.loss.raw);
@@ -24,6 +26,8 @@ const hoursGuess = (label, high, low = 0) => ({ low, high, by: 0.5, label, write
 export function steps({ form, units, cook, possible, measured }) {
   const bare = { ...form.first, wrap: "none", rest: "none" };
   const wrapped = (wrap) => ({ ...form.first, wrap, rest: "none" });
+  const inPit = (air) => ({ ...wrapped("butcher paper"), air });
+  const drawn = (...cooks) => (wide) => drawCores(cooks.map(([one, name]) => ({ cook: one, name })), units(), wide);
   const piece = () => `${form.first.cut} of ${mass(form.first.mass, units())}`;
   const pit = () => degrees(form.first.air, units(), 0);
   const pull = () => degrees(form.first.pull, units(), 0);
@@ -31,7 +35,8 @@ export function steps({ form, units, cook, possible, measured }) {
     {
       name: "Why it stalls",
       question: () => "For hours the core hardly climbs, though the pit is far hotter. What takes the heat?",
-      scene: () => `A ${piece()} lies bare in a ${form.first.cooker} at ${pit()}. Three things could hold it back. The library can turn each of them off; nature cannot.`,
+      scene: () => `A ${piece()} lies bare in a ${form.first.cooker} at ${pit()}. Three things could hold ` +
+        "it back. The library can turn each of them off; nature cannot.",
       choices: () => [
         ["sinks", "melting fat and unfolding protein"],
         ["evaporation", "water that evaporates from the surface"],
@@ -39,7 +44,8 @@ export function steps({ form, units, cook, possible, measured }) {
       ],
       compute(done) {
         const whole = cook(bare);
-        done({ whole, evaporation: cook(bare, { physics: { evaporation: false } }), sinks: cook(bare, { physics: { sinks: false } }) });
+        const without = (part) => cook(bare, { physics: { [part]: false } });
+        done({ whole, evaporation: without("evaporation"), sinks: without("sinks") });
       },
       answer({ whole, evaporation, sinks }, guess) {
         const gain = { evaporation: whole.pulled_at - evaporation.pulled_at, sinks: whole.pulled_at - sinks.pulled_at };
@@ -48,16 +54,22 @@ export function steps({ form, units, cook, possible, measured }) {
         const air = whole.curves.air.slice(1);
         const steady = Math.max(...air) - Math.min(...air) < 1;
         return {
-          verdict: `${guess === most ? "Yes." : "No."} ${names[most]}: without it this cook is ${duration(gain[most])} shorter.`,
+          verdict: `${guess === most ? "Yes." : "No."} ${names[most]}: without it this cook is ` +
+            `${duration(gain[most])} shorter.`,
           figure: (wide) => drawCores([
             { cook: whole, name: "as it is" },
             { cook: evaporation, name: "no evaporation" },
             { cook: sinks, name: "no melting, no unfolding" },
           ], units(), wide),
           words: [
-            `As it is, it ${stalls(whole)} and is at ${pull()} after ${duration(whole.pulled_at)}. With evaporation turned off it ${stalls(evaporation)} and gets there after ${duration(evaporation.pulled_at)}; with melting and unfolding turned off it ${stalls(sinks)} and needs ${duration(sinks.pulled_at)}.`,
+            `As it is, it ${stalls(whole)} and is at ${pull()} after ${duration(whole.pulled_at)}. With ` +
+              `evaporation turned off it ${stalls(evaporation)} and gets there after ` +
+              `${duration(evaporation.pulled_at)}; with melting and unfolding turned off it ` +
+              `${stalls(sinks)} and needs ${duration(sinks.pulled_at)}.`,
             steady ? `The pit stood at ${degrees(air[air.length - 1], units(), 0)} all the while.` : "",
-            whole.spell === null ? "" : `While it stalls, ${whole.spell.arrives.toFixed(0)} W/m² reach the meat and evaporation takes ${whole.spell.taken.toFixed(0)} of them. The meat sweats, and is cooled as you are.`,
+            whole.spell === null ? "" : `While it stalls, ${whole.spell.arrives.toFixed(0)} W/m² reach ` +
+              `the meat and evaporation takes ${whole.spell.taken.toFixed(0)} of them. The meat ` +
+              "sweats, and is cooled as you are.",
           ].filter(Boolean),
         };
       },
@@ -81,7 +93,8 @@ export function steps({ form, units, cook, possible, measured }) {
         const [from, to] = [stall.start, stall.end];
         const pair = (name, write) => `from ${write(read(name, from))} to ${write(read(name, to))}`;
         const lessTaken = read("evaporation", from) - read("evaporation", to);
-        const moreArrives = read("convection", to) + read("radiation", to) - read("convection", from) - read("radiation", from);
+        const arrives = (s) => read("convection", s) + read("radiation", s);
+        const moreArrives = arrives(to) - arrives(from);
         const dry = lessTaken > Math.max(0, moreArrives) && read("surface_water", to) < read("surface_water", from);
         const truth = read("surface", to) >= 100 ? "boil" : dry ? "dry" : "still";
         const said = {
@@ -91,22 +104,32 @@ export function steps({ form, units, cook, possible, measured }) {
         };
         const flux = (w) => `${w.toFixed(0)} W/m²`;
         const longer = stallOf(sprayed) - stallOf(whole);
+        const below = read("surface", to) < 100 ? ", still below boiling" : "";
         const later = sprayed.pulled_at - whole.pulled_at;
         return {
           verdict: `${guess === truth ? "Yes." : "No."} ${said[truth]}`,
           words: [
-            `From the beginning of the stall to its end the water in the surface falls ${pair("surface_water", (w) => w.toFixed(2))} kg for each kg of dry matter, evaporation takes ${pair("evaporation", flux)}, and the surface warms ${pair("surface", (t) => degrees(t, units(), 0))}${read("surface", to) < 100 ? ", still below boiling" : ""}.`,
-            `So spraying, which wets it again, should hold it back. Sprayed every ${duration(HOUR / 2)} from ${duration(form.spray_first)} on, the stall is ${minutes(stallOf(sprayed), stallOf(whole)) < 1 ? "as long" : `${duration(Math.abs(longer))} ${longer > 0 ? "longer" : "shorter"}`}, and the meat is done ${minutes(sprayed.pulled_at, whole.pulled_at) < 1 ? "at the same time" : `${duration(Math.abs(later))} ${later > 0 ? "later" : "sooner"}`}.`,
+            "From the beginning of the stall to its end the water in the surface falls " +
+              `${pair("surface_water", (w) => w.toFixed(2))} kg for each kg of dry matter, ` +
+              `evaporation takes ${pair("evaporation", flux)}, and the surface warms ` +
+              `${pair("surface", (t) => degrees(t, units(), 0))}${below}.`,
+            `So spraying, which wets it again, should hold it back. Sprayed every ${duration(HOUR / 2)} ` +
+              `from ${duration(form.spray_first)} on, the stall is ` +
+              `${apart(longer, ["longer", "shorter", "as long"])}, ` +
+              "and the meat is done " +
+              `${apart(later, ["later", "sooner", "at the same time"])}.`,
           ],
-          figure: (wide) => drawCores([{ cook: whole, name: "bare" }, { cook: sprayed, name: "bare and sprayed" }], units(), wide),
+          figure: drawn([whole, "bare"], [sprayed, "bare and sprayed"]),
           pair: [bare, { ...bare, spritz: HOUR / 2 }],
         };
       },
     },
     {
       name: "What a wrap does",
-      question: () => `You wrap it in foil with the core at ${degrees(form.first.wrap_at, units(), 0)}. How much sooner is it done than bare?`,
-      scene: () => `A ${piece()} at ${pit()}, taken off at ${pull()}. Foil lets next to no vapour out; paper lets some.`,
+      question: () => `You wrap it in foil with the core at ${degrees(form.first.wrap_at, units(), 0)}. ` +
+        "How much sooner is it done than bare?",
+      scene: () => `A ${piece()} at ${pit()}, taken off at ${pull()}. Foil lets next to no vapour out; ` +
+        "paper lets some.",
       guess: () => hoursGuess("sooner by", 10),
       compute(done) {
         done({ none: cook(bare), paper: cook(wrapped("butcher paper")), foil: cook(wrapped("foil")) });
@@ -115,10 +138,17 @@ export function steps({ form, units, cook, possible, measured }) {
         const saved = (one) => none.pulled_at - one.pulled_at;
         return {
           verdict: near(guess, saved(foil)),
-          figure: (wide) => drawCores([{ cook: none, name: "no wrap" }, { cook: paper, name: "butcher paper" }, { cook: foil, name: "foil" }], units(), wide),
+          figure: drawn([none, "no wrap"], [paper, "butcher paper"], [foil, "foil"]),
           words: [
-            `Bare ${duration(none.pulled_at)}, in paper ${duration(paper.pulled_at)}, in foil ${duration(foil.pulled_at)}. Until it comes off, evaporation takes ${percent(none.until_pull.taken / none.until_pull.arrives)} of the heat bare, ${percent(paper.until_pull.taken / paper.until_pull.arrives)} with paper and ${percent(foil.until_pull.taken / foil.until_pull.arrives)} with foil: a wrap keeps the vapour in, so the heat stays in the meat.`,
-            `It also saves weight: ${lost(none)} is lost bare, ${lost(paper)} in paper, ${lost(foil)} in foil. That a bark softens in foil is common practice to say; it is not computed here.`,
+            `Bare ${duration(none.pulled_at)}, in paper ${duration(paper.pulled_at)}, in foil ` +
+              `${duration(foil.pulled_at)}. Until it comes off, evaporation takes ` +
+              `${percent(none.until_pull.taken / none.until_pull.arrives)} of the heat bare, ` +
+              `${percent(paper.until_pull.taken / paper.until_pull.arrives)} with paper and ` +
+              `${percent(foil.until_pull.taken / foil.until_pull.arrives)} with foil: a wrap keeps ` +
+              "the vapour in, so the heat stays in the meat.",
+            `It also saves weight: ${lost(none)} is lost bare, ${lost(paper)} in paper, ${lost(foil)} in ` +
+              "foil. That a bark softens in foil is common practice to say; it is not computed " +
+              "here.",
           ],
           pair: [wrapped("foil"), bare],
         };
@@ -126,18 +156,23 @@ export function steps({ form, units, cook, possible, measured }) {
     },
     {
       name: "Hot or slow",
-      question: () => `How much longer does a pit of ${degrees(form.lesson.slow, units(), 0)} need than one of ${degrees(form.lesson.hot, units(), 0)}?`,
-      scene: () => `The same ${form.first.cut}, in paper from ${degrees(form.first.wrap_at, units(), 0)} on, taken off at ${pull()}.`,
+      question: () => `How much longer does a pit of ${degrees(form.lesson.slow, units(), 0)} need than ` +
+        `one of ${degrees(form.lesson.hot, units(), 0)}?`,
+      scene: () => `The same ${form.first.cut}, in paper from ${degrees(form.first.wrap_at, units(), 0)} ` +
+        `on, taken off at ${pull()}.`,
       guess: () => hoursGuess("longer by", 16),
       compute(done) {
-        const set = (air) => ({ ...wrapped("butcher paper"), air });
-        done({ slow: cook(set(form.lesson.slow)), hot: cook(set(form.lesson.hot)) });
+        done({ slow: cook(inPit(form.lesson.slow)), hot: cook(inPit(form.lesson.hot)) });
       },
       answer({ slow, hot }, guess) {
-        const flux = (one) => (one.spell === null ? "" : `; ${one.spell.arrives.toFixed(0)} W/m² arrive while it creeps`);
-        const brings = hot.spell && slow.spell && hot.spell.arrives > slow.spell.arrives;
+        const flux = (one) => (one.spell === null ? "" : `; ${one.spell.arrives.toFixed(0)} W/m² arrive ` +
+          "while it creeps");
+        const brings = hot.spell && slow.spell && hot.spell.arrives > slow.spell.arrives
+          ? " Water can cool the surface only as fast as it gets there, and the hotter pit brings more heat to carry " +
+            "off." : "";
         const tender = hot.tenderness < slow.tenderness
-          ? " Tender is a matter of time as well as of temperature, so a hot cook is taken off hotter, or rests hot for longer." : "";
+          ? " Tender is a matter of time as well as of temperature, so a hot cook is taken off hotter, or rests hot " +
+            "for longer." : "";
         return {
           verdict: near(guess, slow.pulled_at - hot.pulled_at),
           figure: (wide) => drawCores([
@@ -145,16 +180,20 @@ export function steps({ form, units, cook, possible, measured }) {
             { cook: hot, name: `pit at ${degrees(form.lesson.hot, units(), 0)}` },
           ], units(), wide),
           words: [
-            `Slow it takes ${duration(slow.pulled_at)} and ${stalls(slow)}${flux(slow)}. Hot it takes ${duration(hot.pulled_at)} and ${stalls(hot)}${flux(hot)}.${brings ? " Water can cool the surface only as fast as it gets there, and the hotter pit brings more heat to carry off." : ""}`,
-            `Slow loses ${lost(slow)} of the weight and turns ${percent(slow.tenderness)} of the core's collagen; hot loses ${lost(hot)} and turns ${percent(hot.tenderness)}.${tender}`,
+            `Slow it takes ${duration(slow.pulled_at)} and ${stalls(slow)}${flux(slow)}. Hot it takes ` +
+              `${duration(hot.pulled_at)} and ` +
+              `${stalls(hot)}${flux(hot)}.${brings}`,
+            `Slow loses ${lost(slow)} of the weight and turns ${percent(slow.tenderness)} of the core's ` +
+              `collagen; hot loses ${lost(hot)} and turns ${percent(hot.tenderness)}.${tender}`,
           ],
-          pair: [{ ...wrapped("butcher paper"), air: form.lesson.slow }, { ...wrapped("butcher paper"), air: form.lesson.hot }],
+          pair: [inPit(form.lesson.slow), inPit(form.lesson.hot)],
         };
       },
     },
     {
       name: "The rest",
-      question: () => `Off the heat at ${pull()}, still in its paper, into an insulated box. How long does the core stay above ${degrees(60, units(), 0)}?`,
+      question: () => `Off the heat at ${pull()}, still in its paper, into an insulated box. How long ` +
+        `does the core stay above ${degrees(60, units(), 0)}?`,
       scene: () => "The other one lies on the kitchen counter.",
       guess: () => hoursGuess("above it for", 12),
       compute(done) {
@@ -168,19 +207,26 @@ export function steps({ form, units, cook, possible, measured }) {
         const climbs = (one) => (one.rise < 0.05 ? "no further" : `another ${warmer(one.rise, units())}`);
         return {
           verdict: near(guess, box.held),
-          figure: (wide) => drawCores([{ cook: box, name: "insulated box" }, { cook: counter, name: "kitchen counter" }], units(), wide),
+          figure: drawn([box, "insulated box"], [counter, "kitchen counter"]),
           words: [
-            `In the box the core climbs ${climbs(box)} and stays above ${degrees(60, units(), 0)} for ${held(box)}; on the counter it climbs ${climbs(counter)} and stays there for ${held(counter)}. A core climbs as far as what lies around it is hotter: at the pull the surface was ${warmer(Math.abs(gap), units())} ${gap >= 0 ? "hotter" : "cooler"} than the core.`,
-            `Meat that cools through ${degrees(form.safety.hot_holding, units(), 0)} is no longer held hot: serve it by then, or cool it fast. Follow your local food-safety rules.`,
+            `In the box the core climbs ${climbs(box)} and stays above ${degrees(60, units(), 0)} for ` +
+              `${held(box)}; on the counter it climbs ${climbs(counter)} and stays there for ` +
+              `${held(counter)}. A core climbs as far as what lies around it is hotter: at the pull ` +
+              `the surface was ${warmer(Math.abs(gap), units())} ${gap >= 0 ? "hotter" : "cooler"} ` +
+              "than the core.",
+            `Meat that cools through ${degrees(form.safety.hot_holding, units(), 0)} is no longer held ` +
+              "hot: serve it by then, or cool it fast. Follow your local food-safety rules.",
           ],
-          pair: [{ ...form.first, rest: "box", rest_time: 4 * HOUR }, { ...form.first, rest: "counter", rest_time: 4 * HOUR }],
+          pair: ["box", "counter"].map((rest) => ({ ...form.first, rest, rest_time: 4 * HOUR })),
         };
       },
     },
     {
       name: "What nobody knows",
-      question: () => "Forty cooks follow this plan to the letter. Within how many hours of each other do eight of ten come off the heat?",
-      scene: () => "Their meat differs in thickness and wetness, their pits wander, their thermometers sit somewhere else, and the model is wrong as well.",
+      question: () => "Forty cooks follow this plan to the letter. Within how many hours of each other do eight " +
+        "of ten come off the heat?",
+      scene: () => "Their meat differs in thickness and wetness, their pits wander, their thermometers sit somewhere " +
+        "else, and the model is wrong as well.",
       guess: () => hoursGuess("within", 14, 0.5),
       compute(done) {
         possible(form.first, (all) => done({ all, whole: cook(form.first) }));
@@ -192,9 +238,14 @@ export function steps({ form, units, cook, possible, measured }) {
           verdict: near(guess, band[1] - band[0]),
           figure: (wide) => drawDots(whole, all, wide),
           words: [
-            `The plan says ${duration(whole.pulled_at)}. Eight of ten possible cooks come off the heat after ${duration(band[0])} to ${duration(band[1])}.`,
-            `Is that honest? It was tried on measured cooks, each left out of what was learned from: of ${measured.forecasts} forecasts made before any reading, the band that should hold 90 % held ${measured.held}, and the middle was off by ${measured.off} of the time that the cook took (source: validation/HONESTY.md of this project).`,
-            "So put it on early, look at a thermometer, and rest it hot until dinner. What you measure beats what anyone computes.",
+            `The plan says ${duration(whole.pulled_at)}. Eight of ten possible cooks come off the heat ` +
+              `after ${duration(band[0])} to ${duration(band[1])}.`,
+            "Is that honest? It was tried on measured cooks, each left out of what was learned from: of " +
+              `${measured.forecasts} forecasts made before any reading, the band that should hold ` +
+              `90 % held ${measured.held}, and the middle was off by ${measured.off} of the time ` +
+              "that the cook took (source: validation/HONESTY.md of this project).",
+            "So put it on early, look at a thermometer, and rest it hot until dinner. What you measure beats what " +
+              "anyone computes.",
           ],
         };
       },

@@ -31,7 +31,8 @@ export const line = (x1, y1, x2, y2, more = {}) =>
   `<line x1="${place(x1)}" y1="${place(y1)}" x2="${place(x2)}" y2="${place(y2)}"${attributes(more)}/>`;
 
 export const rect = (x, y, wide, high, more = {}) =>
-  `<rect x="${place(x)}" y="${place(y)}" width="${place(Math.max(wide, 0))}" height="${place(high)}"${attributes(more)}/>`;
+  `<rect x="${place(x)}" y="${place(y)}" width="${place(Math.max(wide, 0))}" height="${place(high)}"` +
+  `${attributes(more)}/>`;
 
 const points = (xs, ys) => xs.map((x, i) => `${place(x)},${place(ys[i])}`).join(" ");
 

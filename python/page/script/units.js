@@ -86,7 +86,7 @@ export function join(low, high) {
   return `${shared ? number : low} to ${high}`;
 }
 
-// Words of the library that hold a quantity in both scales, "203 °F (95 °C)" or "95 °C (203 °F)", in one of them.
+// Words of the library that hold a quantity in both scales, as "203 °F (95 °C)", in one of them.
 export function inScale(text, units) {
   const number = "-?\\d[\\d.]*(?: to -?\\d[\\d.]*)?";
   const [f, c] = ["(?:°F|in|lb/h|lb)", "(?:°C|K|mm|g/s|kg)"];
@@ -138,7 +138,8 @@ export function writtenOf(dial, value, units) {
 }
 
 // Keeps a number and its unit in one line.
-export const unbroken = (text) =>
-  text && text.replace(/(\d) (?=(?:h|min|s|°[CF]|lb|kg|%|W\/m²|log)(?![\wµ]))/g, "$1\u00a0").replace(/(\u00a0h) (?=\d+\u00a0min)/g, "$1\u00a0");
+const NUMBER_UNIT = /(\d) (?=(?:h|min|s|°[CF]|lb|kg|%|W\/m²|log)(?!\w))/g;
+const HOURS_MINUTES = /(\u00a0h) (?=\d+\u00a0min)/g;
+export const unbroken = (text) => text && text.replace(NUMBER_UNIT, "$1\u00a0").replace(HOURS_MINUTES, "$1\u00a0");
 
 export const stepOf = (dial, units) => (units === "F" ? dial.other_step : dial.step);

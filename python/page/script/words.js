@@ -34,7 +34,8 @@ function howItEnds(cook, units) {
       `${core}, when it ${changes(cook.last_rate, units)}`;
   }
   if (cook.only_cools) {
-    return `The meat is never on the heat: it cools from ${first} to ${core} in the core, and the plan ends after ${ended}`;
+    return `The meat is never on the heat: it cools from ${first} to ${core} in the core, and the plan ` +
+      `ends after ${ended}`;
   }
   const text = `The meat comes off the heat after ${moment(cook.pulled_at, cook.clock_start)}, at the end of the ` +
     `stage '${cook.pulled_stage}', with the core at ${degrees(cook.pulled_core, units)}`;
@@ -55,7 +56,8 @@ function howSure(cook, spread) {
 
 function stallSpan(stall, units) {
   const on = stall.over ? "on" : "on and to the end";
-  return `${duration(stall.end - stall.start)}, from ${duration(stall.start)} ${on}, near ${degrees(stall.plateau, units, 0)}`;
+  return `${duration(stall.end - stall.start)}, from ${duration(stall.start)} ${on}, near ` +
+    `${degrees(stall.plateau, units, 0)}`;
 }
 
 function whyItStalls(cook, form, units, spread) {
@@ -82,7 +84,8 @@ function whyItDoesNot(cook, form, units) {
   const where = join(degrees(form.stall.coldest, units, 0), degrees(form.stall.hottest_begin, units, 0));
   if (cook.only_cools) return "There is no stall: the core only cools";
   if (cook.spell === null) {
-    return `There is no stall: the core gets to ${degrees(cook.core[1], units)}, and stalls are looked for from ${where}`;
+    return `There is no stall: the core gets to ${degrees(cook.core[1], units)}, and stalls are looked ` +
+      `for from ${where}`;
   }
   const { arrives, taken, rate, core } = cook.spell;
   const text = `There is no stall: at no time from ${where} does the core slow to under a quarter of its fastest ` +
@@ -114,7 +117,8 @@ function afterThePull(cook, units, spread) {
   if (cook.rise === null) return "The plan ends on the heat, so it says nothing about carryover and rest.";
   let climbs = "climbs no further";
   if (cook.rise >= 0.05) {
-    climbs = `climbs another ${warmer(cook.rise, units)} to ${degrees(cook.peak, units)} within ${duration(cook.peak_after)}`;
+    climbs = `climbs another ${warmer(cook.rise, units)} to ${degrees(cook.peak, units)} within ` +
+      `${duration(cook.peak_after)}`;
   }
   const text = `After the pull the core ${climbs}, and it`;
   if (cook.held <= 0) return `${text} is below ${hold} all through the rest.`;
@@ -175,7 +179,8 @@ export function safetyRows(cook, form, units) {
     const getsHot = cook.core[1] >= rule.hot_holding;
     const held = getsHot ? "to the end of the plan" : `the core never reaches ${hot}`;
     rows.push(["hot holding, core", held, `${hot} or above`, FDA_HOLD]);
-    rows.push([`cooling from ${hot}`, "not begun within the plan", `${first} to ${middle}, ${whole} to ${cold}`, FDA_COOL]);
+    const steps = `${first} to ${middle}, ${whole} to ${cold}`;
+    rows.push([`cooling from ${hot}`, "not begun within the plan", steps, FDA_COOL]);
     return rows;
   }
   rows.push(["hot holding, core", `until ${duration(safety.cooling_from)}`, `${hot} or above`, FDA_HOLD]);

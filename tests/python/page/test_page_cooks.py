@@ -30,9 +30,13 @@ def varied_plan(chance):
         meat = roll(mass=chance.uniform(1.0, 4.0))
     else:
         name = chance.choice([one.name for one in lc.cuts()])
-        meat = lc.cut(name, mass=next(one.mass for one in lc.cuts() if one.name == name) * chance.uniform(0.8, 1.2))
+        meat = lc.cut(
+            name, mass=next(one.mass for one in lc.cuts() if one.name == name) * chance.uniform(0.8, 1.2)
+        )
     mean = chance.uniform(105.0, 150.0)
-    air = chance.choice([mean, lc.ripple(mean, 6.0, "20 min"), lc.schedule([(0.0, mean), ("3 h", mean + 15.0)])])
+    air = chance.choice(
+        [mean, lc.ripple(mean, 6.0, "20 min"), lc.schedule([(0.0, mean), ("3 h", mean + 15.0)])]
+    )
     pit = lc.pit(chance.choice(["ceramic", "drum", "kettle", "cabinet", "offset", "pellet"]), air=air)
     if chance.random() < 0.2:
         pit = lc.breathing(pit, pan="2 kg")
@@ -42,7 +46,9 @@ def varied_plan(chance):
         lid=[lc.LidOpening(3600.0, 120.0)] if chance.random() < 0.3 else [],
     )  # fmt: skip
     wrap = chance.choice(["none", "butcher paper", "foil", "pan"])
-    wrapped = lc.Stage("wrapped", pit, wrap=wrap, until=lc.core(chance.uniform(80.0, 93.0)) | lc.elapsed("20 h"))
+    wrapped = lc.Stage(
+        "wrapped", pit, wrap=wrap, until=lc.core(chance.uniform(80.0, 93.0)) | lc.elapsed("20 h")
+    )
     rests = [
         lc.Stage("rest", lc.counter(21.0), wrap="foil", until=lc.cooled(65.0) | lc.elapsed("3 h")),
         lc.Stage("rest", lc.insulated_box(21.0), wrap="towels", until=lc.elapsed("2 h")),
@@ -59,8 +65,8 @@ def test_fifty_plans_end_within_a_second_of_the_native_library(page):
         here = lc.simulate(plan)
         there = page.ask(
             "(text) => { const c = libcook.cookPlan(JSON.parse(text), { points: 2 }); return c.error ? c : "
-            "{ ends: c.stages.map((s) => s.end), core: c.core, lost: c.loss.total, heat: c.ledger.heat_residual, "
-            "water: c.ledger.water_residual }; }",
+            "{ ends: c.stages.map((s) => s.end), core: c.core, lost: c.loss.total, "
+            "heat: c.ledger.heat_residual, water: c.ledger.water_residual }; }",
             plan.to_json(),
         )
         assert "error" not in there, (k, there)
@@ -85,7 +91,8 @@ def test_the_words_are_those_of_the_python(page, form):
         for units in ("F", "C"):
             said = page.ask(
                 "([settings, units]) => { const c = libcook.cook(settings, { points: 2 }); "
-                "return [libcook.sentences(c, libcook.form, units), libcook.safetyRows(c, libcook.form, units)]; }",
+                "return [libcook.sentences(c, libcook.form, units), "
+                "libcook.safetyRows(c, libcook.form, units)]; }",
                 [settings, units],
             )
             assert said[0] == lc.sentences(out, units=units), settings
@@ -93,7 +100,9 @@ def test_the_words_are_those_of_the_python(page, form):
             assert said[1] == rows, settings
         unlike.append(said[0][1])
     assert len({text.split(":")[0].split(",")[0] for text in unlike}) > 8
-    assert any("There is no stall" in text for text in unlike) and any("stalls for" in text for text in unlike)
+    assert any("There is no stall" in text for text in unlike) and any(
+        "stalls for" in text for text in unlike
+    )
 
 
 def _safety_rows(out, units):
@@ -119,7 +128,9 @@ def test_a_cook_that_never_gets_there_is_told(page, form):
     with pytest.raises(lc.Unreachable) as given_up:
         lc.simulate(plan_of(page, settings))
     said = page.ask(
-        "(s) => { const c = libcook.cook(s); return [c.unfinished, libcook.sentences(c, libcook.form, 'F')]; }", settings
+        "(s) => { const c = libcook.cook(s); "
+        "return [c.unfinished, libcook.sentences(c, libcook.form, 'F')]; }",
+        settings,
     )
     assert said[0] == "smoke"
     assert said[1] == lc.sentences(given_up.value.outcome, units="F")

@@ -75,6 +75,14 @@ def test_places_within_a_page_that_links_name_exist(site):
             assert f'id="{place}"' in whole, f"{page.name}: {target}#{place}"
 
 
+def test_the_teaching_page_is_there_or_how_to_build_it_is_told(site):
+    told = (site / "teaching_page.html").read_text(encoding="utf-8")
+    if (ROOT / "build" / "page" / "index.html").is_file():
+        assert 'href="page/index.html"' in told and (site / "page" / "index.html").stat().st_size > 100_000
+    else:
+        assert "python/page/build" in told and not (site / "page").exists()
+
+
 def test_equations_are_drawn_by_the_browser(site):
     theory = (site / "theory.html").read_text(encoding="utf-8")
     written = (DOCS / "theory.md").read_text(encoding="utf-8")
