@@ -101,7 +101,7 @@ cook_install_package() {
   cd "$cook_root" || exit 1
   if [ -f "$stamp" ] && python -m pip show -q libcook 2>/dev/null &&
     [ -z "$(find CMakeLists.txt pyproject.toml README.md libcook python -newer "$stamp" \
-      -not -path '*/__pycache__*' -print -quit)" ]; then
+      -not -path '*/__pycache__*' -not -path 'python/page/*' -print -quit)" ]; then
     return
   fi
   cook_say "building and installing the libcook package (the first time: about two minutes on two free cores)"

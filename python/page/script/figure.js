@@ -48,7 +48,8 @@ function temperatures(both, units) {
 }
 
 // When eight of ten possible cooks come off the heat [h]; null while that is not known.
-function bandOf({ possible }) {
+function bandOf({ cook, possible }) {
+  if (cook.unfinished !== null) return null; // those that get there are told in words
   const found = possible && middle(possible.filter((one) => one !== null).map((one) => one.pulled_at));
   return found ? inHours(found) : null;
 }

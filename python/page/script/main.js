@@ -8,7 +8,7 @@ import { comparison, glance, headline, saysHowSure, tiles } from "./tables.js";
 import { csvOf, fileName, hourly, offer } from "./files.js";
 import { cursorAt, drawCurves, drawHeat, drawShares, drawSpark, readAt } from "./figure.js";
 import { inflate } from "./inflate.js";
-import { learnUnits, unbroken } from "./units.js";
+import { fixed, learnUnits, unbroken } from "./units.js";
 import { fromLink, showLink, tidy, toLink } from "./link.js";
 import { safetyRows, sentences } from "./words.js";
 
@@ -149,6 +149,7 @@ function lookAt() {
   const other = state.b && readAt(cooked[state.active === "a" ? "b" : "a"], look, state.units);
   byId("read-other").textContent = other ? other.core : "";
   byId("legend-other").hidden = !other;
+  byId("legend-stall").hidden = keys().every((key) => cooked[key].stall === null);
   byId("name-core").textContent = other ? `core ${state.active.toUpperCase()}` : "core";
   byId("name-other").textContent = `core ${state.active === "a" ? "B" : "A"}`;
   document.body.dataset.inHand = state.b ? state.active : "";
@@ -295,7 +296,7 @@ async function begin() {
   ask(keys(), performance.now());
   // for tests, and for the curious
   const allPossible = (settings) => new Promise((done) => cookPossible("asked", settings, done));
-  window.libcook = { cook, cookPlan, form, planText, allPossible, sentences, safetyRows, inflate };
+  window.libcook = { cook, cookPlan, form, planText, allPossible, sentences, safetyRows, inflate, fixed };
 }
 
 begin();

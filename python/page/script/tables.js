@@ -2,7 +2,7 @@
 
 import { clock, degrees, duration, fixed, mass, percent, unbroken, warmer } from "./units.js";
 import { make } from "./dom.js";
-import { ranges } from "./spread.js";
+import { middle, ranges, rounded } from "./spread.js";
 
 const or = (value, write) => (value === null || value === undefined ? "none" : write(value));
 
@@ -79,22 +79,22 @@ export function glance(cook) {
   return `off after ${duration(cook.pulled_at)} · ${stall} · ${percent(cook.loss.total / cook.loss.raw)} lost`;
 }
 
+function onTheClock(cook, facts) {
+  if (cook.clock_start === null) return "";
+  const [first, last] = middle(facts.map((f) => f.pulled_at)).map((t) => clock(cook.clock_start + rounded(t), true));
+  return `, between ${first} and ${last}`;
+}
+
 // The honest band: where eight of ten possible cooks lie.
 export function saysHowSure(cook, possible, units) {
   const spread = ranges(possible, units);
   if (spread === null) return null;
   const { facts, count, lost } = spread;
   if (cook.unfinished !== null) return `Of ${count} possible cooks like this one ${facts.length} get there.`;
-  const when = (read) => {
-    const said = spread.duration(read);
-    if (said === null) return null;
-    const values = facts.map(read).sort((p, q) => p - q);
-    return { said, values };
-  };
-  const found = when((f) => f.pulled_at);
+  const found = spread.duration((f) => f.pulled_at);
   const never = lost ? ` ${lost} of them never get there.` : "";
   return found === null ? `${count} possible cooks were run.${never}`
     : `Real cooks differ: of ${count} possible ones like this, with meat, pit and model as they may be, ` +
-      `eight of ten come off the heat after ${found.said}.${never}`;
+      `eight of ten come off the heat after ${found}${onTheClock(cook, facts)}.${never}`;
 }
 

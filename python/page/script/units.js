@@ -21,12 +21,10 @@ export function fixed(value, digits) {
 }
 
 function tieToEven(value, digits) {
-  const scaled = Math.abs(value) * 10 ** digits;
-  if (digits === 0 && scaled % 1 === 0.5) {
-    const even = 2 * Math.round(scaled / 2);
-    return (value < 0 ? -even : even).toFixed(0);
-  }
-  return value.toFixed(digits);
+  const halves = Math.abs(value) * 2 ** (digits + 1); // odd where the value lies in the middle, exactly
+  if (!Number.isInteger(halves) || halves % 2 === 0) return value.toFixed(digits);
+  const even = (2 * Math.round((Math.abs(value) * 10 ** digits) / 2)) / 10 ** digits;
+  return (value < 0 ? -even : even).toFixed(digits);
 }
 
 export function degrees(celsius, units, digits = 1) {

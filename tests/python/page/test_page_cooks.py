@@ -111,6 +111,17 @@ def _safety_rows(out, units):
     return safety_rows(out, units)
 
 
+def test_numbers_are_rounded_as_python_rounds_them(page):
+    chance = random.Random(5)
+    values = [k / 8.0 for k in range(-80, 81)] + [chance.uniform(-300.0, 300.0) for _ in range(300)]
+    values += [0.35, 2.675, 1e-9, -0.04, 149.5, 150.5, 65.05]
+    for digits in (0, 1, 2):
+        there = page.ask(
+            "([values, digits]) => values.map((v) => libcook.fixed(v, digits))", [values, digits]
+        )
+        assert there == [lc.units.format_temperature(v, "C", digits).removesuffix(" °C") for v in values]
+
+
 def test_how_sure_it_is_is_said_as_the_python_says_it(page, form):
     for settings in [form["first"], *some_settings(form, 2, seed=4)]:
         out = lc.simulate(plan_of(page, settings))
