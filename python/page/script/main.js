@@ -192,6 +192,7 @@ function take(link) {
 }
 
 function listen() {
+  byId("panel").addEventListener("submit", (event) => event.preventDefault()); // Enter in a field sends nothing
   const preset = byId("preset");
   form.presets.forEach((one, i) => preset.append(make("option", { value: String(i), textContent: one.name })));
   preset.addEventListener("change", () => {
