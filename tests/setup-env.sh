@@ -120,8 +120,12 @@ cook_need_doctest() {
   fi
 }
 
-# cook_need_emscripten: the compiler of the teaching page. Without it the page is not built, and its tests say so.
+# cook_need_emscripten: the compiler of the teaching page, and in CI a browser to open it in. Without them the page is
+# not built, or not opened, and its tests say so.
 cook_need_emscripten() {
   command -v emcc >/dev/null || cook_apt emscripten node-acorn ||
     cook_say "no emcc here (apt-get install emscripten node-acorn): the teaching page is neither built nor tested"
+  if [ -n "${CI:-}" ] && ! command -v chromium >/dev/null; then
+    cook_apt chromium || cook_say "no Chromium here: what needs a browser is not tested"
+  fi
 }
