@@ -40,7 +40,15 @@ __all__ = [
     "prepare_metadata_for_build_wheel",
 ]
 
-_SOURCES = ("CMakeLists.txt", "README.md", "pyproject.toml", "libcook", "python")
+_SOURCES = (
+    "CMakeLists.txt",
+    "README.md",
+    "pyproject.toml",
+    "libcook",
+    "python/backend",
+    "python/bindings",
+    "python/libcook",
+)
 _VARIABLES = (
     "CC",
     "CXX",
