@@ -48,7 +48,8 @@ template <class Real> Real given_vapour(const Drive<Real> &drive, Real time) {
 /// Conditions beyond a side at a time, with lumped states `q`. Air that is given more vapour than it holds is
 /// saturated: the rest has condensed elsewhere, on what is as cold as the air.
 template <class Real>
-FaceAir<Real> air_beyond(const Drive<Real> &drive, std::size_t side, Real time, const Real *q) {
+[[gnu::always_inline]] inline FaceAir<Real> air_beyond(const Drive<Real> &drive, std::size_t side, Real time,
+                                                       const Real *q) {
   const Real air = all(drive.boxed) ? q[box_temperature]
                                     : select(drive.boxed, q[box_temperature], given_air(drive, side, time));
   if constexpr (std::is_same_v<Real, double>) {

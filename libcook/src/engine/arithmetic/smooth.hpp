@@ -13,7 +13,7 @@ template <class Real> struct Slope {
 };
 
 /// 0 below -half, 1 above +half, a quintic in between: twice differentiable.
-template <class Real> Slope<Real> smooth_step(Real x, double half) {
+template <class Real> [[gnu::always_inline]] inline Slope<Real> smooth_step(Real x, double half) {
   const Real u = min(max(Real((x + half) * (0.5 / half)), Real(0.0)), Real(1.0));
   const Real v = 1.0 - u;
   return {u * u * u * (10.0 + u * (6.0 * u - 15.0)), 30.0 * u * u * v * v * (0.5 / half)};
@@ -22,12 +22,14 @@ template <class Real> Slope<Real> smooth_step(Real x, double half) {
 /// 0 for x < 0, x - width/2 for x > width, a parabola in between: once differentiable.
 /// @tparam Width double, or Real where lanes differ
 /// @param per_width 1 / width: a division that a loop over cells should not repeat
-template <class Real, class Width> Slope<Real> smooth_plus(Real x, Width width, Width per_width) {
+template <class Real, class Width>
+[[gnu::always_inline]] inline Slope<Real> smooth_plus(Real x, Width width, Width per_width) {
   const Real u = min(max(x, Real(0.0)), Real(width));
   const Real slope = u * per_width;
   return {0.5 * u * slope + max(Real(x - width), Real(0.0)), slope};
 }
-template <class Real, class Width> Slope<Real> smooth_plus(Real x, Width width) {
+template <class Real, class Width>
+[[gnu::always_inline]] inline Slope<Real> smooth_plus(Real x, Width width) {
   return smooth_plus(x, width, Width(1.0 / width));
 }
 

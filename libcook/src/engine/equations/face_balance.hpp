@@ -28,7 +28,8 @@ namespace cook::engine {
 /// @param row of the table at the cell's temperature, from col_saturation on
 /// @param x water content of the cell  @param solids of its tissue [kg m⁻³]
 template <class Real>
-FaceTissue<Real> tissue_at_face(const Cell<Real> &cell, const Row<Real> &row, Real x, Real solids) {
+[[gnu::always_inline]] inline FaceTissue<Real> tissue_at_face(const Cell<Real> &cell, const Row<Real> &row,
+                                                              Real x, Real solids) {
   return {.t = cell.t,
           .x = x,
           .phi = cell.phi,
@@ -52,8 +53,8 @@ template <class T> struct ByPath {
 /// A face's flux along each FacePath, with derivatives.
 /// @param latent heat of evaporation at the cell's temperature [J kg⁻¹], by temperature
 template <class Real>
-ByPath<FaceTerm<Real>> face_path_terms(const FaceFlux<Real> &q, const Cell<Real> &cell,
-                                       const Slope<Real> &latent) {
+[[gnu::always_inline]] inline ByPath<FaceTerm<Real>>
+face_path_terms(const FaceFlux<Real> &q, const Cell<Real> &cell, const Slope<Real> &latent) {
   const auto times = [](const FaceTerm<Real> &flow, Slope<Real> per_kg) {
     return FaceTerm<Real>{flow.value * per_kg.value, flow.t * per_kg.value + flow.value * per_kg.slope,
                           flow.x * per_kg.value,     flow.m * per_kg.value,

@@ -8,7 +8,7 @@ namespace cook::engine {
 /// @param of what of each term is meant: the flux itself, or its derivative by something
 template <class Real, class Table, std::size_t Lines>
 template <class Of>
-void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vector &out) const {
+inline void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &of, Vector &out) const {
   const std::size_t s = face_node(f);
   const auto terms = face_path_terms(flux[f], cells[s], latent_[f]);
   ByPath<Real> along;

@@ -12,7 +12,7 @@ void LineSystem<Real, Table, Lines>::remember(MaskOf<Real> counted) {
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::evaluate_faces(Real time, const Vector &y) {
+inline void LineSystem<Real, Table, Lines>::evaluate_faces(Real time, const Vector &y) {
   Row<Real> row;
   const std::array<FaceAir<Real>, 2> air{air_at(0, time, y), air_at(1, time, y)};
   for (std::size_t f = 0; f < face_count; ++f) {

@@ -17,7 +17,8 @@ inline constexpr double convection_floor = 0.1; ///< keeps h smooth where the te
 
 /// Film coefficient at a difference air - surface of `gap` [K]: [W m⁻² K⁻¹], with its derivative by `gap`.
 /// @param given [W m⁻² K⁻¹]  @param cold, hot b while the surface is colder, hotter [W m⁻² K^(-5/4)]
-template <class Real> Slope<Real> film_coefficient(Real given, Real cold, Real hot, Real gap) {
+template <class Real>
+[[gnu::always_inline]] inline Slope<Real> film_coefficient(Real given, Real cold, Real hot, Real gap) {
   const Slope<Real> side = smooth_step(gap, 1.0);
   const Real b = hot + (cold - hot) * side.value;
   const Real b_gap = (cold - hot) * side.slope;

@@ -33,7 +33,7 @@ inline constexpr double venting = 0.05; ///< bulk vapour flow per excess of p_s/
 inline constexpr double venting_width = 0.02; ///< its smooth onset [-]
 
 /// s: -ln(1 - share), straight beyond the corner.
-template <class Real> Slope<Real> stefan(Real share) {
+template <class Real> [[gnu::always_inline]] inline Slope<Real> stefan(Real share) {
   const Real inside = min(share, Real(boiling_corner));
   const Real slope = 1.0 / (1.0 - inside);
   return {(share - inside) * slope - log(1.0 - inside), slope};
@@ -48,8 +48,8 @@ template <class Real> struct VapourFlow { Real value, surface, air; };
 /// unless something resists heat between surface and outside
 /// @param film absolute temperature of the film, half-way between surface and air [K]
 template <class Real>
-VapourFlow<Real> vapour_flow(const Slope<Real> &k, Real outer_surface, Real outer_air, Real pressure,
-                             Real film) {
+[[gnu::always_inline]] inline VapourFlow<Real> vapour_flow(const Slope<Real> &k, Real outer_surface,
+                                                           Real outer_air, Real pressure, Real film) {
   const Real per_film = 1.0 / film;
   const Real density = pressure * (1.0 / gas_constant_water) * per_film;
   const Real density_t = -0.5 * density * per_film; // by either temperature
@@ -76,7 +76,8 @@ template <class Real> struct Evaporation {
 
 /// m.
 /// @param flow F [kg m⁻² s⁻¹]  @param share p_s / p [-]  @param in_air s(p_env / p) [-]
-template <class Real> Evaporation<Real> evaporation(Real flow, Real share, Real in_air) {
+template <class Real>
+[[gnu::always_inline]] inline Evaporation<Real> evaporation(Real flow, Real share, Real in_air) {
   const Slope<Real> at_surface = stefan(share);
   const Slope<Real> vent = smooth_plus(Real(share - 1.0), venting_width);
   const Real drive = at_surface.value - in_air;

@@ -13,8 +13,8 @@ namespace cook::engine {
 
 /// @param m liquid on the face [kg m⁻²]
 template <class Real>
-FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env, const FaceTissue<Real> &tissue,
-                         Real m) {
+[[gnu::always_inline]] inline FaceFlux<Real> face_flux(const FaceSetting<Real> &s, const FaceAir<Real> &env,
+                                                       const FaceTissue<Real> &tissue, Real m) {
   const FaceHeat<Real> heat = heat_through_wrap(s, env, tissue.t);
   const Slope<Real> wet = wet_share(m);
   const FaceVapour<Real> vapour = vapour_off_face(s, env, tissue, heat, wet);

@@ -9,7 +9,7 @@
 namespace cook::engine {
 
 /// T^4 of an absolute temperature [K], and 4 T^3.
-template <class Real> Slope<Real> fourth_power(Real kelvin) {
+template <class Real> [[gnu::always_inline]] inline Slope<Real> fourth_power(Real kelvin) {
   const Real cube = kelvin * kelvin * kelvin;
   return {cube * kelvin, 4.0 * cube};
 }

@@ -23,7 +23,7 @@ inline constexpr double soak_width = 0.02;     ///< smooth onset of soaking [kg/
 /// Share of a face that is wet [-], by the liquid on it [kg m⁻²].
 /// Straight through zero: liquid overdrawn within the tolerance takes back from the vapour what it gave too
 /// much.
-template <class Real> Slope<Real> wet_share(Real m) {
+template <class Real> [[gnu::always_inline]] inline Slope<Real> wet_share(Real m) {
   const Real wet_below = 1.0 / (max(m, Real(0.0)) + film_reference);
   return {m * wet_below, film_reference * wet_below * wet_below};
 }
@@ -31,7 +31,8 @@ template <class Real> Slope<Real> wet_share(Real m) {
 /// Juice from the tissue to its face. Juice under pressure leaves; dry tissue under liquid soaks it up, as
 /// fast as its own mobility lets it.
 template <class Real>
-FaceTerm<Real> seep(const FaceSetting<Real> &s, const FaceTissue<Real> &tissue, const Slope<Real> &wet) {
+[[gnu::always_inline]] inline FaceTerm<Real> seep(const FaceSetting<Real> &s, const FaceTissue<Real> &tissue,
+                                                  const Slope<Real> &wet) {
   const Slope<Real> squeeze = tissue.juice;
   const Slope<Real> thirst = smooth_plus(Real(-tissue.phi), soak_width);
   const Real per_path = s.exudes / s.exudation_path;
@@ -49,7 +50,8 @@ FaceTerm<Real> seep(const FaceSetting<Real> &s, const FaceTissue<Real> &tissue, 
 }
 
 /// Liquid that runs off a face which holds more than it can.
-template <class Real> FaceTerm<Real> run_off(const FaceSetting<Real> &s, Real m) {
+template <class Real>
+[[gnu::always_inline]] inline FaceTerm<Real> run_off(const FaceSetting<Real> &s, Real m) {
   const Slope<Real> excess = smooth_plus(Real(m - s.liquid_capacity), 0.01);
   FaceTerm<Real> out;
   out.value = s.run_off_rate * excess.value;

@@ -24,9 +24,9 @@ template <class Real> struct FaceVapour {
 
 /// @param heat what heat_through_wrap() has found  @param wet share of the face, by the liquid on it
 template <class Real>
-FaceVapour<Real> vapour_off_face(const FaceSetting<Real> &s, const FaceAir<Real> &env,
-                                 const FaceTissue<Real> &tissue, const FaceHeat<Real> &heat,
-                                 const Slope<Real> &wet) {
+[[gnu::always_inline]] inline FaceVapour<Real>
+vapour_off_face(const FaceSetting<Real> &s, const FaceAir<Real> &env, const FaceTissue<Real> &tissue,
+                const FaceHeat<Real> &heat, const Slope<Real> &wet) {
   const Real per_p = 1.0 / s.pressure;
   const Slope<Real> in_air = stefan(Real(env.vapour * per_p));
   const VapourFlow<Real> flow =

@@ -14,7 +14,8 @@ namespace cook::engine {
 
 /// b and r.
 template <class Real> struct SorptionRoot { Real b, r; };
-template <class Real> SorptionRoot<Real> sorption_root(Real x, Real monolayer, Real c) {
+template <class Real>
+[[gnu::always_inline]] inline SorptionRoot<Real> sorption_root(Real x, Real monolayer, Real c) {
   const Real b = monolayer * c - x * (c - 2.0);
   return {b, sqrt(b * b + 4.0 * x * x * (c - 1.0))};
 }
@@ -29,7 +30,8 @@ inline double water_activity_alone(double x, double monolayer, double c, double 
 /// Water activity [-] at a water content x [kg/kg dry], with its derivative: the root of a quadratic, 1 from
 /// saturation on, and continued smoothly through 0 (a cell overdrawn within the tolerance).
 /// @param monolayer [kg/kg dry]  @param c, k [-]
-template <class Real> Slope<Real> water_activity(Real x, Real monolayer, Real c, Real k) {
+template <class Real>
+[[gnu::always_inline]] inline Slope<Real> water_activity(Real x, Real monolayer, Real c, Real k) {
   const auto [b, r] = sorption_root(x, monolayer, c);
   const Real b_x = 2.0 - c;
   const Real sum = b + r;

@@ -27,7 +27,8 @@ template <class Real> struct FaceHeat {
 
 /// @param t temperature of the meat's surface [°C]
 template <class Real>
-FaceHeat<Real> heat_through_wrap(const FaceSetting<Real> &s, const FaceAir<Real> &env, Real t) {
+[[gnu::always_inline]] inline FaceHeat<Real> heat_through_wrap(const FaceSetting<Real> &s,
+                                                               const FaceAir<Real> &env, Real t) {
   FaceHeat<Real> out{};
   const Slope<Real> glow = fourth_power(Real(env.air + s.radiant_offset + kelvin_offset));
   // The outside from a balance without storage, by Newton's method (q is nearly straight).
@@ -68,7 +69,9 @@ FaceHeat<Real> heat_through_wrap(const FaceSetting<Real> &s, const FaceAir<Real>
 
 /// K: mass-transfer coefficient from the meat through wrap and air [m s⁻¹], by T_air - T_o.
 /// @param h film coefficient outside [W m⁻² K⁻¹], by the same
-template <class Real> Slope<Real> vapour_through_wrap(const FaceSetting<Real> &s, const Slope<Real> &h) {
+template <class Real>
+[[gnu::always_inline]] inline Slope<Real> vapour_through_wrap(const FaceSetting<Real> &s,
+                                                              const Slope<Real> &h) {
   const Real h_m = s.lewis_factor * h.value;
   const Real share = 1.0 / (1.0 + s.vapour_resistance * h_m);
   return {h_m * share, s.lewis_factor * h.slope * share * share};

@@ -17,7 +17,8 @@ namespace cook::engine {
 /// @param taken_below what the middle row takes from the row below it
 /// @param x right side, then the solution
 template <class Unknowns, class Rows, class Taken, class Vector>
-void solve_from_both_ends(const Rows &rows, const Taken &taken_below, Vector &x) {
+[[gnu::always_inline]] inline void solve_from_both_ends(const Rows &rows, const Taken &taken_below,
+                                                        Vector &x) {
   const auto at = [&x](std::size_t k) { return Unknowns::at(x, k); };
   const auto put = [&x](std::size_t k, const Unknowns &value) { return Unknowns::put(x, k, value); };
   const auto plus = [](const Unknowns &a, const Taken &block, const Unknowns &b) {

@@ -25,7 +25,7 @@ public:
   [[nodiscard]] std::size_t size() const { return diagonal.size(); }
 
   /// Factorises shift * I - A where A is what the arrays hold.
-  void factorise_shifted(Real shift) {
+  [[gnu::always_inline]] void factorise_shifted(Real shift) {
     const std::size_t levels = size() / 2;
     const std::size_t middle = levels / 2;
     const std::size_t last = levels - 1;
@@ -74,7 +74,7 @@ private:
       x[4 * level + 3] = value.d;
       return value;
     }
-    static Four plus(const Four &x, const Quad &m, const Four &y) {
+    [[gnu::always_inline]] static Four plus(const Four &x, const Quad &m, const Four &y) {
       return {((x.a + m.mm.a * y.a) + m.mm.b * y.b) + (m.mr.a * y.c + m.mr.b * y.d),
               ((x.b + m.mm.c * y.a) + m.mm.d * y.b) + (m.mr.c * y.c + m.mr.d * y.d),
               ((x.c + m.rm.a * y.a) + m.rm.b * y.b) + (m.rr.a * y.c + m.rr.b * y.d),
@@ -90,7 +90,7 @@ private:
 
   static Block<Real> minus(const Block<Real> &x) { return {-x.a, -x.b, -x.c, -x.d}; }
 
-  [[nodiscard]] Quad shifted(std::size_t level, Real shift) const {
+  [[nodiscard, gnu::always_inline]] Quad shifted(std::size_t level, Real shift) const {
     const auto on = [shift](const Block<Real> &x) {
       return Block<Real>{shift - x.a, -x.b, -x.c, shift - x.d};
     };
@@ -99,18 +99,19 @@ private:
   }
 
   /// What couples a level to another acts line by line.
-  static Quad times(const Blocks &coupling, std::size_t level, const Quad &x) {
+  [[gnu::always_inline]] static Quad times(const Blocks &coupling, std::size_t level, const Quad &x) {
     const Block<Real> &m = coupling[2 * level];
     const Block<Real> &r = coupling[2 * level + 1];
     return {m * x.mm, m * x.mr, r * x.rm, r * x.rr};
   }
-  static Quad less(const Quad &x, const Blocks &coupling, std::size_t level, const Quad &y) {
+  [[gnu::always_inline]] static Quad less(const Quad &x, const Blocks &coupling, std::size_t level,
+                                          const Quad &y) {
     const Quad z = times(coupling, level, y);
     return {x.mm - z.mm, x.mr - z.mr, x.rm - z.rm, x.rr - z.rr};
   }
 
   /// By blocks, the middle's first: its diagonal block dominates like those of a single line.
-  static Quad inverse(const Quad &x) {
+  [[gnu::always_inline]] static Quad inverse(const Quad &x) {
     const Block<Real> m = engine::inverse(x.mm);
     const Block<Real> right = m * x.mr;                         // M^-1 B
     const Block<Real> left = x.rm * m;                          // C M^-1
@@ -119,7 +120,8 @@ private:
     return {m - right * rm, minus(right * r), rm, r};
   }
 
-  Quad eliminate(std::size_t level, Real shift, const Blocks &back, const Quad &before, const Blocks &next) {
+  [[gnu::always_inline]] Quad eliminate(std::size_t level, Real shift, const Blocks &back, const Quad &before,
+                                        const Blocks &next) {
     Eliminated &row = rows_[level];
     row.pivot = inverse(less(shifted(level, shift), back, level, before));
     const Block<Real> &m = next[2 * level];

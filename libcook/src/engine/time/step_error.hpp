@@ -83,7 +83,8 @@ private:
 /// Whether a step from y ended in a state that a cook can reach: others come from steps too long. What a step
 /// with an event in it has left behind may stay, but not grow worse.
 template <class Real, class System>
-MaskOf<Real> plausible(const System &system, const std::vector<Real> &y, const std::vector<Real> &next) {
+[[gnu::always_inline]] inline MaskOf<Real> plausible(const System &system, const std::vector<Real> &y,
+                                                     const std::vector<Real> &next) {
   constexpr double driest = -0.001; // kg/kg dry
   constexpr double wettest = 100.0;
   // Liquid may be overdrawn by what no face would notice, not by a whole tolerance.
