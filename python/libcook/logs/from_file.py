@@ -29,6 +29,8 @@ def read_log(
     decimal: str | None = None,
     timezone: str | dt.tzinfo | None = None,
     day_first: bool | None = None,
+    skip: int | None = None,
+    sheet: str | int | None = None,
 ) -> Log:
     r"""Read logged temperatures from plain delimited text, or from Parquet.
 
@@ -87,7 +89,6 @@ def read_log(
         units,
         listed,
         reading.make_clock(date, timezone, day_first),
-        delimiter,
-        decimal,
+        reading.Form(delimiter, decimal, skip, sheet),
     )
     return _rebuild(parts.time, parts.columns, parts.start, parts.summary, parts.events, parts.units)

@@ -14,6 +14,7 @@ from libcook.arguments.optional import need
 from libcook.arguments.quantity import PathName
 from libcook.arguments.quote import cut, listed
 from libcook.errors import InvalidInput, invalid
+from libcook.logs.columns.names import Key, is_time
 from libcook.logs.events import Event
 from libcook.logs.files import (
     EVENT,
@@ -28,9 +29,9 @@ from libcook.logs.files import (
     read_facts,
 )
 from libcook.logs.findings import Finding
-from libcook.logs.reading.columns import Key, is_time
+from libcook.logs.reading.header import MOST_COLUMNS
 from libcook.logs.reading.long import Keeper
-from libcook.logs.reading.table import MOST_COLUMNS, Table
+from libcook.logs.reading.table import Table
 from libcook.logs.reading.thin import MOST_ROWS
 
 _BATCH = 16_384  # rows

@@ -41,7 +41,9 @@ def text(log: Log) -> str:
     if log.events:
         parts.append(count_of(len(log.events), "event"))
     if log.summary:
-        parts.append(f"{count_of(len(log.summary), 'finding')} in .summary")
+        lost = sum(one.action == "ignored" and one.kind == "column" for one in log.summary)
+        out = f", {count_of(lost, 'column')} left out: see .report()" if lost else ""
+        parts.append(f"{count_of(len(log.summary), 'finding')} in .summary{out}")
     return f"Log({'; '.join(parts)})"
 
 

@@ -82,8 +82,8 @@ ACCEPTED = [
     (
         r".*",
         r"read_log\(units\)",
-        MAPPINGS,
-        "columns and their scales; columns that the log lacks are not read",
+        {"an empty dict"},
+        "columns and their scales: none is said",
     ),
     (r".*", r"read_log\(date\)", {"a date"}, "it is a date"),
     (r".*", r"sweep\(readings\)", {"an empty dict"}, "no readings are wanted"),

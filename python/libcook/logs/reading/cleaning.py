@@ -5,11 +5,19 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from libcook.arguments.quote import quoted
+from libcook.arguments.quote import listed, quoted
+from libcook.logs.columns.names import words_of
+from libcook.logs.columns.vocabulary import OUTDOORS, ROLES
 from libcook.logs.findings import Finding, Rows, at_times, count_of
 from libcook.logs.reading.numbers import SENTINELS, is_blank
 from libcook.logs.reading.table import Table
-from libcook.units import fahrenheit_to_celsius, format_difference, format_duration, format_temperature
+from libcook.units import (
+    fahrenheit_to_celsius,
+    format_difference,
+    format_duration,
+    format_temperature,
+    kelvin_to_celsius,
+)
 
 FloatArray = npt.NDArray[np.float64]
 Mask = npt.NDArray[np.bool_]
@@ -24,7 +32,7 @@ _MOST_SIDE = 300  # readings each side of the running median, to bound its cost 
 _GAP_TIMES, _GAP_LEAST = 5.0, 300.0  # a gap is longer than 5 usual intervals and than 5 min
 _THINNED_TIMES = 2.0  # in a thinned log, than twice what most intervals keep below
 _UNEVEN = 0.75  # of the usual interval, between the 5th and the 95th percentile
-_AIR_WORDS = frozenset(("pit", "air", "ambient", "outside", "chamber", "oven", "smoker", "grate"))
+_AIR_WORDS = OUTDOORS.union(*ROLES["pit"])
 
 
 def read_column(
@@ -47,7 +55,9 @@ def read_column(
 
     report(blank, "blank")
     odd = ~np.isfinite(values) & ~blank
-    report(odd, f"not a number ({quoted(cells[int(np.argmax(odd))])})" if odd.any() else "")
+    words = dict.fromkeys(cells[i] for i in np.flatnonzero(odd))
+    report(odd, f"not a number ({listed(map(quoted, words), 3)})")
+    values[odd] = np.nan
     sentinel = np.isin(values, SENTINELS)
     report(sentinel, f"of {values[sentinel][0]:g}, a stand-in for no reading" if sentinel.any() else "")
     values[sentinel] = np.nan
@@ -69,18 +79,26 @@ def _stray_zeros(values: FloatArray) -> Mask:
     return stray
 
 
+def in_celsius(values: FloatArray, scale: str) -> FloatArray:
+    """Return temperatures of a scale, "C", "F" or "K", in °C."""
+    if scale == "F":
+        return fahrenheit_to_celsius(values)
+    return kelvin_to_celsius(values) if scale == "K" else values.copy()
+
+
 def to_celsius(values: FloatArray, scale: str, name: str, rows: Rows) -> tuple[FloatArray, list[Finding]]:
     """Convert to °C and mark what no probe can read."""
-    celsius = fahrenheit_to_celsius(values) if scale == "F" else values.copy()
+    celsius = in_celsius(values, scale)
     outside = np.isfinite(celsius) & ((celsius < READABLE[0]) | (celsius > READABLE[1]))
     if not outside.any():
         return celsius, []
     where = rows.at(outside)
     number, worst = int(outside.sum()), float(celsius[outside][0])
     celsius[outside] = np.nan
-    low, high = (format_temperature(limit, scale, 0) for limit in READABLE)
+    shown = "F" if scale == "F" else "C"
+    low, high = (format_temperature(limit, shown, 0) for limit in READABLE)
     text = (
-        f"{quoted(name)}: {count_of(number, 'reading')} such as {format_temperature(worst, scale, 0)}, "
+        f"{quoted(name)}: {count_of(number, 'reading')} such as {format_temperature(worst, shown, 0)}, "
         f"outside {low} to {high}, {at_times(where['times'])}; marked missing"
     )
     return celsius, [Finding("mended", text, number, kind="dropout", column=name, **where)]
@@ -103,7 +121,7 @@ def _running_median(values: FloatArray, side: int) -> FloatArray:
 
 def is_air(name: str) -> bool:
     """Tell whether a column is one of air, which may dip when a lid is opened, and not of meat."""
-    return bool(set(name.split("_")) & _AIR_WORDS)
+    return bool(words_of(name) & _AIR_WORDS)
 
 
 def mark_spikes(name: str, rows: Rows, values: FloatArray) -> tuple[FloatArray, list[Finding]]:

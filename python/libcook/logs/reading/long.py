@@ -10,20 +10,14 @@ import numpy as np
 
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
+from libcook.logs.columns.names import Key, find_column, is_note, is_time
 from libcook.logs.findings import Finding
-from libcook.logs.reading.columns import Key, find_column, is_time, split_name
+from libcook.logs.reading.header import take_head
+from libcook.logs.reading.marks import check_decimal, guess_decimal
 from libcook.logs.reading.numbers import FloatArray, Numbers, is_blank
 from libcook.logs.reading.records import Lines, chunks
 from libcook.logs.reading.source import Source
-from libcook.logs.reading.table import (
-    NOTE_WORDS,
-    Square,
-    Table,
-    check_decimal,
-    delimiter_of,
-    guess_decimal,
-    take_head,
-)
+from libcook.logs.reading.table import Square, Table, delimiter_of, without_said_delimiter
 from libcook.logs.reading.thin import kept_places, run_length
 
 _HEAD = 200  # rows that tell which columns hold numbers
@@ -31,7 +25,9 @@ _CHUNK = 20_000  # rows that are looked at together
 MOST_NOTES = 20_000  # rows with a note
 
 
-def read_long(source: Source, delimiter: str | None, decimal: str | None, notes: Key) -> Table:
+def read_long(
+    source: Source, delimiter: str | None, decimal: str | None, notes: Key, skip: int | None
+) -> Table:
     """Read the rows that are kept; the first finding says what was left out.
 
     Parameters
@@ -42,13 +38,15 @@ def read_long(source: Source, delimiter: str | None, decimal: str | None, notes:
         As the call says them.
     notes : str, int or None
         The column of notes, as the call names it.
+    skip : int or None
+        Lines to leave out at the beginning.
     """
     check_decimal(decimal)
-    chosen = delimiter_of(source, delimiter)
+    chosen = delimiter_of(source, delimiter, skip)
     with _collector_resting():
-        table = _read(source, chosen, decimal, decimal or ".", notes)
+        table = _read(source, chosen, decimal, decimal or ".", notes, skip)
         if table.decimal != (decimal or "."):  # the extremes were looked for with the wrong mark
-            table = _read(source, chosen, decimal, table.decimal, notes)
+            table = _read(source, chosen, decimal, table.decimal, notes, skip)
     return table
 
 
@@ -64,7 +62,9 @@ def _collector_resting() -> Iterator[None]:
             gc.enable()
 
 
-def _read(source: Source, delimiter: str, decimal: str | None, mark: str, notes: Key) -> Table:
+def _read(
+    source: Source, delimiter: str, decimal: str | None, mark: str, notes: Key, skip: int | None
+) -> Table:
     size = _HEAD
 
     def sizes() -> Iterator[int]:
@@ -73,11 +73,14 @@ def _read(source: Source, delimiter: str, decimal: str | None, mark: str, notes:
 
     findings: list[Finding] = []
     with source.text() as file:
-        lines = Lines(file)
+        lines = Lines(file, skip or 0)
         stream = chunks(lines, delimiter, sizes(), source.quotes)
-        names, head, rows = take_head(*next(stream), findings)
+        numbers, rows = next(stream)
+        numbers, rows = without_said_delimiter(numbers, rows, delimiter, findings)
+        first = take_head(numbers, rows, findings, skip is not None, lines.remark(delimiter))
+        names, head = first.names, first.numbers
         square = Square(names, delimiter)
-        rows = square(head, rows)
+        rows = square(head, first.rows)
         kept = _Cells(names, rows, source.line_ends, mark, notes)
         size = kept.keeper.chunk
         kept.take(head, rows)
@@ -85,7 +88,7 @@ def _read(source: Source, delimiter: str, decimal: str | None, mark: str, notes:
             kept.take(numbers, square(numbers, more))
     findings = [kept.keeper.finding(), *lines.findings(), *findings, *square.findings()]
     found = decimal or guess_decimal(kept.rows, findings)
-    return Table(names, kept.rows, kept.lines, found, findings, thinned=True)
+    return Table(names, kept.rows, kept.lines, found, findings, thinned=True, titles=first.titles)
 
 
 class Keeper:
@@ -181,7 +184,7 @@ class _Cells:
 
 def _note_columns(names: list[str], notes: Key) -> list[int]:
     given = find_column(notes, "events", names)
-    wordy = [i for i, name in enumerate(names) if set(split_name(name)[0].split()) & NOTE_WORDS]
+    wordy = [i for i, name in enumerate(names) if is_note(name)]
     return sorted({*wordy, *([] if given is None else [given])})
 
 

@@ -12,11 +12,33 @@ import numpy.typing as npt
 FloatArray = npt.NDArray[np.float64]
 
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?")
-_BLANK = frozenset(("", "-", "--", "---", "na", "n/a", "nan", "null", "none", "nil", "."))
+# Thousands set apart, for each decimal mark: "1,020.5", "1 020,5".
+_GROUPED = {
+    ".": re.compile(r"[+-]?\d{1,3}([,'’\s])\d{3}(?:\1\d{3})*(?:\.\d*)?"),
+    ",": re.compile(r"[+-]?\d{1,3}([.'’\s])\d{3}(?:\1\d{3})*(?:,\d*)?"),
+}
+_SCALE = re.compile(
+    r"\s*(?:(?:°|deg(?:rees?)?\.?)\s*)?(C|F|(?<!\d)K|celsius|fahrenheit|kelvin)\.?$|\s*°$", re.I
+)
+_BLANK = frozenset(("", "-", "--", "---", "----", "–", "—", "na", "n/a", "nan", "null", "none", "nil", "."))
 _MOST_KNOWN = 100_000  # cells that a reader remembers
+
+_SIGNS = str.maketrans({"º": "°", "˚": "°", "∘": "°", "℃": "°C", "℉": "°F", "−": "-"})
+_MISREAD = re.compile("Â(?=[°º])|\ufffd(?=[CF]\\b)")  # a degree sign that went through a wrong encoding
 
 # Stand-ins of loggers for no reading.
 SENTINELS = (-999.0, 999.0, -999.9, 999.9, -9999.0, 9999.0)
+
+
+class Number(str):
+    """A cell that was a number where it comes from, as Python writes it: with a decimal point."""
+
+
+def with_plain_signs(text: str) -> str:
+    """Write degree and minus signs in one way."""
+    if text.isascii():
+        return text
+    return _MISREAD.sub(lambda found: "" if found[0] == "Â" else "°", text).translate(_SIGNS)
 
 
 def is_blank(cell: str) -> bool:
@@ -24,21 +46,34 @@ def is_blank(cell: str) -> bool:
     return cell.strip().lower() in _BLANK
 
 
-def _bare(cell: str) -> str:
-    return cell.strip().replace("−", "-").rstrip("CFcf").rstrip("°º ").strip()
+def bare(cell: str) -> str:
+    """Return a cell without the unit of temperature behind it."""
+    text = with_plain_signs(cell.strip())
+    match = None if text[-1:].isdigit() else _SCALE.search(text)
+    return text[: match.start()].strip() if match else text
+
+
+def scale_in(cell: str) -> str:
+    """Return "C", "F" or "K" where a number carries its unit, else nothing."""
+    text = with_plain_signs(cell.strip())
+    match = None if text[-1:].isdigit() else _SCALE.search(text)
+    return match[1][0].upper() if match and match[1] and is_number(text[: match.start()]) else ""
 
 
 def is_number(cell: str) -> bool:
     """Tell whether a cell is a number, with either decimal mark."""
-    return _NUMBER.fullmatch(_bare(cell)) is not None
+    text = bare(cell)
+    return any(form.fullmatch(text) for form in (_NUMBER, *_GROUPED.values()))
 
 
 def to_number(cell: str, decimal: str) -> float:
-    """Read a cell as a number, with an optional unit sign behind it; NaN when it is none."""
-    text = _bare(cell)
-    if not _NUMBER.fullmatch(text) or ("." if decimal == "," else ",") in text:
-        return math.nan
-    return float(text.replace(",", "."))
+    """Read a cell as a number, with an optional unit of temperature behind it; NaN when it is none."""
+    text = bare(cell)
+    other = "." if decimal == "," else ","
+    if _NUMBER.fullmatch(text) and other not in text:
+        return float(text.replace(",", "."))
+    match = _GROUPED[decimal].fullmatch(text)
+    return float(text.replace(match[1], "").replace(",", ".")) if match else math.nan
 
 
 class Numbers(dict[str, float]):

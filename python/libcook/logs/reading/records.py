@@ -23,11 +23,20 @@ class Lines:
     ----------
     numbers, texts : list
         Of the lines that were taken last: line numbers from 1.
+
+    Parameters
+    ----------
+    file : iterable of str
+        The lines.
+    skip : int
+        How many of them to leave out at the beginning.
     """
 
-    def __init__(self, file: Iterable[str]) -> None:
+    def __init__(self, file: Iterable[str], skip: int = 0) -> None:
         self._file = iter(file)
-        self._read = 0
+        self._read = self._skipped = sum(1 for _ in itertools.islice(self._file, skip))
+        self._before: tuple[int, str] | None = None  # the comment right before the first record
+        self._begun = False
         self.numbers: Sequence[int] = []
         self.texts: list[str] = []
         self._waiting: list[int] = []  # blank lines, which count when others follow
@@ -45,6 +54,7 @@ class Lines:
             ]
             self.numbers, self.texts = [number for number, _ in kept], [line for _, line in kept]
         elif lines:
+            self._begun = True
             self._flush()
         return bool(lines)
 
@@ -55,7 +65,10 @@ class Lines:
             return False
         self._flush()
         if bare[0] != "#":
+            self._begun = True
             return True
+        if not self._begun:
+            self._before = number, bare
         self._remarks += 1
         self._remark += [number] * (self._remarks <= MOST_LINES)
         return False
@@ -70,9 +83,21 @@ class Lines:
         """Whether there have been comments."""
         return bool(self._remarks)
 
+    def remark(self, delimiter: str) -> tuple[int, list[str]] | None:
+        """Return the comment right before the first record, divided into cells."""
+        if self._before is None:
+            return None
+        number, text = self._before
+        rows = split([text.lstrip("# \t")], delimiter)
+        return (number, [cell.strip() for cell in rows[0]]) if rows else None
+
     def findings(self) -> list[Finding]:
         """Report what was left out."""
         made = []
+        if self._skipped:
+            text = f"{count_of(self._skipped, 'line')} at the beginning, as skip= says"
+            lines = tuple(range(1, min(self._skipped, MOST_LINES) + 1))
+            made.append(Finding("ignored", text, self._skipped, lines=lines, kind="skip"))
         if self._blanks:
             text = count_of(self._blanks, "blank line")
             made.append(Finding("ignored", text, self._blanks, lines=tuple(self._blank), kind="blank"))

@@ -1,4 +1,4 @@
-"""From a file or a text to a table of cells: encoding, comments, delimiter, decimal mark and header.
+"""From a file or a text to a table of cells: delimiter, decimal mark and header.
 
 The form is plain delimited text as RFC 4180 describes it, with the liberties that spreadsheets of other
 countries take.
@@ -10,43 +10,23 @@ import functools
 import re
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from libcook.arguments.quote import listed, quoted
 from libcook.errors import InvalidInput, invalid
+from libcook.logs.columns.names import is_note, is_time, scale_of, words_of
+from libcook.logs.columns.vocabulary import UNIT_COLUMNS
 from libcook.logs.findings import Finding, count_of
-from libcook.logs.reading.numbers import FloatArray, Numbers, is_number
+from libcook.logs.reading.dates import is_whole_stamp
+from libcook.logs.reading.header import is_data, take_head
+from libcook.logs.reading.marks import check_decimal, guess_decimal
+from libcook.logs.reading.numbers import FloatArray, Numbers
 from libcook.logs.reading.records import MOST_LINES, Lines, chunks, split
 from libcook.logs.reading.source import Source
 
 _DELIMITERS = ("\t", ";", ",", "|")  # in this order: a comma may be a decimal mark where another one divides
-_TIMELIKE = re.compile(r"\d{1,4}([-/.]\d{1,2}[-/.]\d{1,4}|:\d{2})")
-MOST_COLUMNS = 1000
 _HEAD = 200  # lines that tell the delimiter
-NOTE_WORDS = frozenset(("event", "events", "note", "notes", "remark", "remarks", "comment", "comments"))
-_UNIT_WORDS = frozenset(
-    (
-        "s",
-        "sec",
-        "min",
-        "h",
-        "hh:mm",
-        "hh:mm:ss",
-        "c",
-        "f",
-        "°c",
-        "°f",
-        "degc",
-        "degf",
-        "k",
-        "%",
-        "celsius",
-        "fahrenheit",
-        "seconds",
-        "minutes",
-        "hours",
-    )
-)
+_SAID = re.compile(r'\ufeff?"?sep=(.)"?\s*', re.I)  # how spreadsheets are told the delimiter
 
 
 @dataclass
@@ -59,10 +39,20 @@ class Table:
     decimal: str
     findings: list[Finding]
     thinned: bool = False  # whether rows were left out
+    titles: list[str] = field(default_factory=list)  # what stands before the header
 
     @functools.cached_property
     def _numbers(self) -> Numbers:
         return Numbers(self.decimal)
+
+    @functools.cached_property
+    def unit_column(self) -> int | None:
+        """The one column that names the scale of each row, if there is one."""
+        hits = [i for i, name in enumerate(self.names) if words_of(name) & UNIT_COLUMNS]
+        if len(hits) != 1:
+            return None
+        cells = set(self.column(hits[0])) - {""}
+        return hits[0] if cells and all(scale_of(cell) for cell in cells) else None
 
     def numbers(self, index: int) -> FloatArray:
         """Return a column as numbers, NaN where it holds none."""
@@ -71,10 +61,6 @@ class Table:
     def column(self, index: int) -> list[str]:
         """Return the cells of one column."""
         return [row[index] for row in self.rows]
-
-
-def _is_data(cell: str) -> bool:
-    return is_number(cell) or _TIMELIKE.match(cell.strip()) is not None
 
 
 def _guess_delimiter(lines: list[str]) -> str:
@@ -91,129 +77,98 @@ def _guess_delimiter(lines: list[str]) -> str:
     return best
 
 
-def guess_decimal(rows: list[list[str]], findings: list[Finding]) -> str:
-    """Tell the decimal mark from the cells, and say so where it is a comma."""
-    commas = [cell for row in rows for cell in row if "," in cell and re.fullmatch(r"[+-]?\d*,\d+", cell)]
-    points = commas and [cell for row in rows for cell in row if re.fullmatch(r"[+-]?\d*\.\d+", cell)]
-    if commas and points:
-        came = (
-            f"both a comma ({quoted(commas[0])}) and a point ({quoted(points[0])}) look like the decimal mark"
-        )
-        raise invalid("decimal", None, came, "say decimal=',' or decimal='.'")
-    if commas:
-        text = f"{count_of(len(commas), 'number')} with a comma, such as {quoted(commas[0])}, "
-        text += "read as decimal commas"
-        findings.append(Finding("found", text, len(commas), kind="decimal comma"))
-    return "," if commas else "."
-
-
-def delimiter_of(source: Source, given: str | None) -> str:
+def delimiter_of(source: Source, given: str | None, skip: int | None) -> str:
     """Check the delimiter that the call gives, or find it in the first lines."""
-    head = _head(source)
+    head = _head(source, skip)
     if given is not None and (len(given) != 1 or given in '"\r\n\0'):
         what = "is not one character" if len(given) != 1 else "cannot divide cells"
         came = f"{quoted(given)} {what}"
         raise invalid("delimiter", given, came, "such as ',' ';' or '\\t' is accepted")
-    chosen = given or _guess_delimiter(head.texts)
+    said = _SAID.fullmatch(head.texts[0])
+    chosen = given or (said[1] if said and said[1] not in '"\r\n\0' else "") or _guess_delimiter(head.texts)
     if not chosen:
-        first = f"line {head.numbers[0]}: {quoted(head.texts[0][:60])}"
+        first = f"line {head.numbers[0]}: {quoted(head.texts[0].strip()[:60])}"
         came = f"no delimiter divides the lines into columns ({first})"
-        found = "comma, semicolon or tab are found by themselves; say delimiter=..."
+        found = "a time and a temperature divided by comma, semicolon or tab are accepted; for another one"
+        found += " say delimiter=..., delimiter=' ' for columns set apart by blanks"
         raise invalid("delimiter", None, came, found)
     return chosen
 
 
-def read_table(source: Source, delimiter: str | None, decimal: str | None) -> Table:
+def without_said_delimiter(
+    numbers: Sequence[int], rows: list[list[str]], delimiter: str, findings: list[Finding]
+) -> tuple[Sequence[int], list[list[str]]]:
+    """Leave out a first line "sep=;", which is for spreadsheets."""
+    if rows and delimiter.join(rows[0]).strip().lower() in (f"sep={delimiter}", "sep="):
+        text = "a line that tells spreadsheets the delimiter"
+        findings.append(Finding("ignored", text, lines=(numbers[0],), kind="delimiter"))
+        return numbers[1:], rows[1:]
+    return numbers, rows
+
+
+def read_table(source: Source, delimiter: str | None, decimal: str | None, skip: int | None) -> Table:
     """Split a text into cells, header and line numbers; refuses what would have to be guessed at."""
     check_decimal(decimal)
-    chosen = delimiter_of(source, delimiter)
+    chosen = delimiter_of(source, delimiter, skip)
     with source.text() as file:
-        lines = Lines(file)
-        table = next(chunks(lines, chosen, [source.line_ends + 2], source.quotes))
+        lines = Lines(file, skip or 0)
+        numbers, rows = next(chunks(lines, chosen, [source.line_ends + 2], source.quotes))
     findings = lines.findings()
-    names, numbers, rows = take_head(*table, findings)
+    numbers, rows = without_said_delimiter(numbers, rows, chosen, findings)
+    return table_of(numbers, rows, findings, chosen, decimal, skip is not None, lines.remark(chosen))
+
+
+def table_of(
+    numbers: Sequence[int],
+    rows: list[list[str]],
+    findings: list[Finding],
+    delimiter: str,
+    decimal: str | None,
+    told: bool = False,
+    remark: tuple[int, list[str]] | None = None,
+) -> Table:
+    """Make a table of records whose header is still among them."""
     if not rows:
-        came = f"the log has a header ({listed(names)}) but no rows"
+        raise invalid("log", None, "the log is empty", "a header and at least two rows are accepted")
+    head = take_head(numbers, rows, findings, told, remark)
+    if not head.rows:
+        came = f"the log has a header ({listed(head.names)}) but no rows"
         raise invalid("log", None, came, "at least two rows are accepted")
-    square = Square(names, chosen)
-    rows = square(numbers, rows)
+    square = Square(head.names, delimiter)
+    rows = square(head.numbers, head.rows)
     findings += square.findings()
     mark = decimal or guess_decimal(rows, findings)
-    return Table(names, rows, numbers, mark, findings)
+    return Table(head.names, rows, head.numbers, mark, findings, titles=head.titles)
 
 
-def _head(source: Source) -> Lines:
+def _head(source: Source, skip: int | None) -> Lines:
     """Take the first lines that hold cells."""
     with source.text() as file:
-        lines = Lines(file)
+        lines = Lines(file, skip or 0)
         while lines.take(_HEAD) and not lines.texts:
             pass
     if not lines.texts:
         came = "the log holds nothing but comments" if lines.only_remarks else "the log is empty"
-        raise invalid("log", None, came, "a header and at least two rows are accepted")
+        if skip:
+            came = f"nothing is left of the log after {count_of(skip, 'line')}"
+        raise invalid("skip" if skip else "log", None, came, "a header and at least two rows are accepted")
     return lines
-
-
-def take_head(
-    numbers: Sequence[int], rows: list[list[str]], findings: list[Finding]
-) -> tuple[list[str], list[int], list[list[str]]]:
-    """Take title and header off a table: (names of its columns, line numbers, rows that are left)."""
-    table = [(number, [cell.strip() for cell in row]) for number, row in zip(numbers, rows, strict=True)]
-    width = Counter(len(row) for _, row in table).most_common(1)[0][0]
-    while len(table) > 1 and sum(map(bool, table[0][1])) == 1 < width and not _is_data(table[0][1][0]):
-        title = f"a line before the header: {quoted(table[0][1][0][:60])}"
-        findings.append(Finding("ignored", title, lines=(table[0][0],), kind="title"))
-        table.pop(0)
-    names = _take_header(table, findings)
-    if len(names) > MOST_COLUMNS:
-        came = f"the log has {len(names):,} columns"
-        accepted = f"up to {MOST_COLUMNS:,} are accepted"
-        raise invalid("log", None, came, accepted, "another delimiter (delimiter=...)")
-    return names, [number for number, _ in table], [row for _, row in table]
-
-
-def check_decimal(decimal: str | None) -> None:
-    """Refuse what is no decimal mark."""
-    if decimal not in (None, ".", ","):
-        raise invalid(
-            "decimal", decimal, f"{quoted(decimal)} is not a decimal mark", "'.' or ',' is accepted"
-        )
-
-
-def _take_header(table: list[tuple[int, list[str]]], findings: list[Finding]) -> list[str]:
-    first = table[0][1]
-    if any(_is_data(cell) for cell in first):
-        width = max(len(row) for _, row in table)
-        text = "no header; columns are called 'column 0', 'column 1' and so on"
-        findings.append(Finding("found", text, kind="no header"))
-        return [f"column {index}" for index in range(width)]
-    table.pop(0)
-    names = [name or f"column {index}" for index, name in enumerate(first)]
-    if (
-        table
-        and all(cell.strip("[]() ").lower() in _UNIT_WORDS for cell in table[0][1] if cell)
-        and any(table[0][1])
-    ):
-        units = table.pop(0)[1]  # a second line of the header that holds the units
-        units += [""] * (len(names) - len(units))
-        names = [
-            f"{name} [{unit.strip('[]() ')}]" if unit else name
-            for name, unit in zip(names, units, strict=False)
-        ]
-    return names
 
 
 class Square:
     """Makes rows of one length: pads short ones, and refuses those with more cells than columns.
 
-    A stray decimal comma makes such rows. Where the last column holds notes, they are put together again.
+    A stray decimal comma makes such rows. Where a date with a comma was divided ("Nov 14, 2026 7:10 PM"), or
+    the last column holds notes, the cells are put together again.
     """
 
     def __init__(self, names: list[str], delimiter: str) -> None:
         self._names, self._delimiter = names, delimiter
-        self._wordy = bool(set(re.split(r"[\W_]+", names[-1].lower())) & NOTE_WORDS)
-        self._short, self._shorts = [0] * 0, 0
-        self._joined, self._joins = [0] * 0, 0
+        self._wordy = is_note(names[-1])
+        times = [is_time(name) for name in names]
+        self._dates = [i for i, one in enumerate(times) if one and not any(times[i + 1 : i + 2])]
+        self._kept: dict[str, list[int]] = {"dated": [], "joined": [], "short": []}
+        self._count = dict.fromkeys(self._kept, 0)
 
     def __call__(self, numbers: Sequence[int], rows: list[list[str]]) -> list[list[str]]:
         """Make rows of one length; `numbers` are their lines."""
@@ -222,32 +177,61 @@ class Square:
             return rows
         return [self._row(number, row, width) for number, row in zip(numbers, rows, strict=True)]
 
+    def _note(self, what: str, number: int) -> None:
+        self._count[what] += 1
+        self._kept[what] += [number] * (self._count[what] <= MOST_LINES)
+
     def _row(self, number: int, row: list[str], width: int) -> list[str]:
         last = width - 1
-        if self._wordy and len(row) > width and not any(_is_data(cell) for cell in row[last:]):
+        if any(row[width:]) and self._delimiter == ",":
+            row = self._date_joined(number, row, width)
+        if self._wordy and len(row) > width and not any(is_data(cell) for cell in row[last:]):
             mark = self._delimiter if self._delimiter == "\t" else f"{self._delimiter} "
             row = [*row[:last], mark.join(cell for cell in row[last:] if cell)]
-            self._joins += 1
-            self._joined += [number] * (self._joins <= MOST_LINES)
+            self._note("joined", number)
         if any(row[width:]):
             columns = f"{count_of(width, 'column')} ({listed(self._names)})"
             came = f"line {number} has {len(row)} cells for {columns}"
             comma = "a decimal comma in a comma-delimited file; quote such numbers or use ';'"
             meant = comma if self._delimiter == "," else ""
-            raise invalid("log", ",".join(row), came, "as many cells as columns are accepted", meant)
+            accepted = "as many cells as columns are accepted; skip=... leaves out lines before the header"
+            raise invalid("log", ",".join(row), came, accepted, meant)
         if len(row) < width:
-            self._shorts += 1
-            self._short += [number] * (self._shorts <= MOST_LINES)
+            self._note("short", number)
         return (row + [""] * width)[:width]
+
+    def _date_joined(self, number: int, row: list[str], width: int) -> list[str]:
+        for i in self._dates:
+            for more in range(min(3, len(row) - width), 0, -1):
+                whole = ", ".join(cell.strip() for cell in row[i : i + more + 1])
+                if is_whole_stamp(whole):
+                    self._note("dated", number)
+                    return [*row[:i], whole, *row[i + more + 1 :]]
+        return row
 
     def findings(self) -> list[Finding]:
         """Report what had to be done."""
         made = []
-        if self._joins:
-            text = f"{count_of(self._joins, 'row')} with {quoted(self._delimiter)} inside a note; "
-            text += "the note put together again"
-            made.append(Finding("mended", text, self._joins, lines=tuple(self._joined), kind="joined"))
-        if self._shorts:
-            text = f"{count_of(self._shorts, 'row')} with fewer cells than columns; read as no reading"
-            made.append(Finding("found", text, self._shorts, lines=tuple(self._short), kind="short row"))
+        for what, action, text, kind in (
+            ("dated", "mended", "with a date divided by its comma; put together again", "joined date"),
+            (
+                "joined",
+                "mended",
+                f"with {quoted(self._delimiter)} inside a note; the note put together again",
+                "joined",
+            ),
+            ("short", "found", "with fewer cells than columns; read as no reading", "short row"),
+        ):
+            if self._count[what]:
+                said = f"{count_of(self._count[what], 'row')} {text}"
+                lines = tuple(self._kept[what])
+                made.append(
+                    Finding(
+                        "mended" if action == "mended" else "found",
+                        said,
+                        self._count[what],
+                        lines=lines,
+                        kind=kind,
+                    )
+                )
         return made

@@ -10,25 +10,33 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from libcook.arguments.quote import quoted
-from libcook.errors import InvalidInput, invalid
+from libcook.arguments.quote import listed, quoted
+from libcook.errors import invalid
+from libcook.logs.columns.names import words_of
 from libcook.logs.findings import Finding, Rows, count_of
-from libcook.logs.reading.dates import DATE, read_stamps
+from libcook.logs.reading.dates import has_date, read_stamps, refuse_without_year
+from libcook.logs.reading.elapsed import clock_seconds, in_words, looks_like_clock
 from libcook.logs.reading.numbers import Numbers, is_blank
 from libcook.logs.reading.table import Table
 from libcook.logs.reading.zone import HOUR, mend_clock_change, place
 from libcook.units import format_clock, format_duration
-from libcook.units.clock import DAY, parse_clock
+from libcook.units.clock import DAY
 
 FloatArray = npt.NDArray[np.float64]
 Lines = npt.NDArray[np.int64]
 Start = dt.datetime | dt.time | None
 
-_SECONDS = {"s": 1.0, "min": 60.0, "h": HOUR}
-_CLOCKLIKE = re.compile(r"\d{1,3}:\d{2}(:\d{2}([.,]\d+)?)?(\s*[ap]\.?m\.?)?", re.IGNORECASE)
+_SECONDS = {"ms": 1e-3, "s": 1.0, "min": 60.0, "h": HOUR}
 _ACCEPTED = "ISO 8601 time stamps, clock times, elapsed hh:mm(:ss), or seconds, minutes or hours are accepted"
 _FAR = dt.timedelta(days=30)  # no cook is that long
 _LAST = 1e11  # s; no clock and no counter of a cook goes that far
+_ELAPSED = frozenset(
+    ("elapsed", "duration", "since", "dauer", "laufzeit", "duree", "duracion", "transcurrido", "ecoule")
+)
+_DIGITS = re.compile(r"(?:19|20)\d{2}[01]\d[0-3]\d(?:[0-5]\d){2,3}")  # a time stamp without marks
+# Spreadsheets count days from 1899-12-30; these are the years 2000 to 2099.
+_SHEET_DAYS = (36526.0, 73051.0)
+_SHEET_ORIGIN = dt.datetime(1899, 12, 30)
 
 
 @dataclass
@@ -43,7 +51,7 @@ class Times:
 def looks_like_time(cells: Sequence[str]) -> bool:
     """Tell whether the cells of a column are time stamps or clock times."""
     filled = [cell for cell in cells if not is_blank(cell)]
-    hits = sum(bool(_CLOCKLIKE.fullmatch(cell) or DATE.match(cell)) for cell in filled)
+    hits = sum(looks_like_clock(cell) or has_date(cell) or in_words(cell) >= 0.0 for cell in filled)
     return bool(filled) and hits > 0.8 * len(filled)
 
 
@@ -67,8 +75,8 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
         The column, joined with the date column where there is one.
     name : str
         Its name in the header.
-    unit : {"s", "min", "h"} or None
-        What the header says about plain numbers.
+    unit : {"ms", "s", "min", "h", "mm:ss", "hh:mm"} or None
+        What the call or the header says about plain numbers and elapsed times.
     clock : Clock
         What the call says.
     """
@@ -77,12 +85,16 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
         raise invalid("time", name, f"column {quoted(name)} holds no times", _ACCEPTED)
     lines = np.array(table.lines)
     numbers = Numbers(table.decimal).column(cells)
-    if np.count_nonzero(np.isfinite(numbers)) > 0.8 * len(filled):
-        times = _from_numbers(numbers, name, unit, clock.zone)
-    elif sum(bool(DATE.match(cell)) for cell in filled) > 0.5 * len(filled):
+    stamped = [has_date(cell) for cell in filled]
+    if sum(_DIGITS.fullmatch(cell) is not None for cell in filled) > 0.8 * len(filled):
+        times = _from_stamps([f"{cell[:8]}T{cell[8:]}" for cell in cells], name, lines, clock)
+    elif np.count_nonzero(np.isfinite(numbers)) > 0.8 * (len(filled) - _after_last(np.isfinite(numbers))):
+        times = _from_numbers(numbers, name, unit, clock)
+    elif sum(stamped) > 0.5 * len(filled):
         times = _from_stamps(cells, name, lines, clock)
     else:
-        times = _from_clock(cells, name, lines, clock)
+        refuse_without_year(filled, name)
+        times = _from_clock(cells, name, lines, clock, unit)
     if clock.zone is not None and getattr(times.start, "tzinfo", None) is None:
         why = (
             "the times are no clock times"
@@ -94,51 +106,81 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
     bad = np.flatnonzero(~np.isfinite(times.seconds) & ~np.isin(lines, list(said)))
     if bad.size:
         cell = cells[bad[0]]
-        if bad.size > 0.2 * len(cells):
+        end = _after_last(np.isfinite(times.seconds))  # rows of a summary below the log
+        if bad.size - end > 0.2 * (len(cells) - end) or end >= len(cells) - end:
             rows = count_of(len(cells), "row")
             first = f"line {lines[bad[0]]}: {quoted(cell)}"
             came = f"{bad.size} of {rows} in column {quoted(name)} are no times ({first})"
             raise invalid("time", cell, came, _ACCEPTED, "an ISO date, year first" if "/" in cell else "")
-        text = f"{count_of(bad.size, 'row')} without a readable time ({quoted(cell)})"
+        shown = listed([quoted(one) for one in dict.fromkeys(cells[i] for i in bad)], 3)
+        text = f"{count_of(bad.size, 'row')} without a readable time ({shown})"
         where = tuple(int(line) for line in lines[bad])
         times.findings.append(Finding("ignored", text, int(bad.size), lines=where, kind="no time"))
     return times
 
 
-def _from_numbers(numbers: FloatArray, name: str, unit: str | None, zone: dt.tzinfo | None) -> Times:
+def _after_last(known: npt.NDArray[np.bool_]) -> int:
+    """Return how many places follow the last that is known."""
+    at = np.flatnonzero(known)
+    return known.size - 1 - int(at[-1]) if at.size else 0
+
+
+def _from_numbers(numbers: FloatArray, name: str, unit: str | None, clock: Clock) -> Times:
     # Damaged cells: nothing counts that far, 1e13 ms after 1970 is the year 2286.
     numbers = np.where(np.abs(numbers) < 1e13, numbers, np.nan)
     finite = numbers[np.isfinite(numbers)]
     if finite.size == 0:
         return Times(numbers, None, [])
     typical = float(np.median(finite))
-    if typical > 1e8:  # counted from 1970, as POSIX does; in milliseconds from 1e11 on
-        seconds = numbers / (1000.0 if typical > 1e11 else 1.0)
-        seconds[~((seconds > 0.0) & (seconds < _LAST))] = np.nan
-        first = float(np.nanmin(seconds))
-        start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
-        shown = "UTC" if zone is None else f"UTC and shown in {zone}"
-        text = f"column {quoted(name)} counts seconds from 1970 (POSIX time); read as {shown}"
-        return Times(
-            seconds - first,
-            start if zone is None else start.astimezone(zone),
-            [Finding("found", text, kind="unit")],
-        )
-    if unit is not None:
+    if typical > 1e8 and not (unit == "ms" and typical < 1e11):  # counted from 1970, as POSIX does
+        return _since_1970(numbers, name, typical > 1e11, clock.zone)
+    if unit in _SECONDS:
         return Times(numbers * _SECONDS[unit], None, [])
     span = float(finite.max() - finite.min())
     step = float(np.median(np.diff(np.unique(finite)))) if np.unique(finite).size > 1 else 0.0
+    if _SHEET_DAYS[0] <= finite.min() and finite.max() < _SHEET_DAYS[1] and span < 30.0 and step < 0.25:
+        return _from_sheet_days(numbers, name, clock)
     # A cook lasts hours and a logger reads every few seconds to minutes: only one unit usually makes both
     # true.
     guess = "h" if span <= 48.0 and step < 0.5 else "s" if span > 5000.0 or step > 30.0 else "min"
     word = {"s": "seconds", "min": "minutes", "h": "hours"}[guess]
     text = f"column {quoted(name)} has no unit; taken as {word}"
-    text += f" from its spacing of {step:g} and span of {span:g}"
+    text += f" from its spacing of {step:g} and span of {span:g}; say units={{{quoted(name)}: 'min'}} or such"
     return Times(numbers * _SECONDS[guess], None, [Finding("found", text, kind="unit")])
 
 
+def _since_1970(numbers: FloatArray, name: str, milli: bool, zone: dt.tzinfo | None) -> Times:
+    seconds = numbers / (1000.0 if milli else 1.0)
+    seconds[~((seconds > 0.0) & (seconds < _LAST))] = np.nan
+    first = float(np.nanmin(seconds))
+    start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
+    shown = "UTC" if zone is None else f"UTC and shown in {zone}"
+    what = "milliseconds" if milli else "seconds"
+    text = f"column {quoted(name)} counts {what} from 1970 (POSIX time); read as {shown}"
+    return Times(
+        seconds - first,
+        start if zone is None else start.astimezone(zone),
+        [Finding("found", text, kind="unit")],
+    )
+
+
+def _from_sheet_days(numbers: FloatArray, name: str, clock: Clock) -> Times:
+    inside = (numbers >= _SHEET_DAYS[0]) & (numbers < _SHEET_DAYS[1])
+    days = np.where(inside, numbers, np.nan)
+    seconds = np.round((days - np.floor(np.nanmin(days))) * DAY, 1)  # a ten-thousandth of a day is 8.64 s
+    start = _SHEET_ORIGIN + dt.timedelta(days=float(np.floor(np.nanmin(days))))
+    text = f"column {quoted(name)} counts days from 1899-12-30, as spreadsheets do; read as clock times"
+    findings = [Finding("found", text, kind="unit")]
+    if clock.zone is not None:
+        lines = np.arange(1, numbers.size + 1)
+        seconds, moment, found = place(seconds, start.date(), clock.zone, lines)
+        return Times(seconds, moment, findings + found)
+    first = float(np.nanmin(seconds))
+    return Times(seconds - first, start + dt.timedelta(seconds=first), findings)
+
+
 def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Times:
-    stamps, findings = read_stamps(cells, name, clock.day_first)
+    stamps, findings = read_stamps(cells, name, clock.day_first, clock.zone is not None)
     known = [stamp for stamp in stamps if stamp is not None]
     if not known:
         raise invalid(
@@ -173,8 +215,10 @@ def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Tim
     return Times(seconds - first, start, findings)
 
 
-def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Times:
-    seconds = np.array([_clock_seconds(cell) for cell in cells])
+def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock, unit: str | None) -> Times:
+    words = np.array([in_words(cell) for cell in cells])
+    digits = np.array([clock_seconds(cell, unit == "mm:ss") for cell in cells])
+    seconds = np.where(np.isfinite(digits), digits, words)
     known = seconds[np.isfinite(seconds)]
     if known.size == 0:
         meant = "an ISO date, year first" if "/" in cells[0] else ""
@@ -183,17 +227,26 @@ def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Time
         )
     findings: list[Finding] = []
     step = float(np.median(np.abs(np.diff(known)))) if known.size > 1 else 0.0
-    words = name.lower()
-    elapsed = any(word in words for word in ("elapsed", "duration", "since")) or float(known.max()) >= DAY
+    told = unit == "mm:ss" or bool(np.isfinite(words).any()) or bool(words_of(name) & _ELAPSED)
+    elapsed = told or float(known.max()) >= DAY
     if (
         not elapsed
-        and "clock" not in words
+        and "clock" not in name.lower()
         and clock.date is None
         and known[0] <= min(step, 600.0)
         and bool(np.all(np.diff(known) >= 0))
     ):
         elapsed = True
         text = f"column {quoted(name)} starts at {cells[0]}; taken as elapsed time, not as clock time"
+        findings.append(Finding("found", text, kind="unit"))
+    if (
+        elapsed
+        and unit is None
+        and not any(cell.count(":") > 1 for cell in cells if cell)
+        and ":" in cells[0]
+    ):
+        text = f"column {quoted(name)}, such as {quoted(cells[0])}, read as hours and minutes"
+        text += f"; say units={{{quoted(name)}: 'mm:ss'}} for minutes and seconds"
         findings.append(Finding("found", text, kind="unit"))
     if elapsed:
         return Times(seconds, None, findings)
@@ -209,21 +262,6 @@ def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock) -> Time
     text = f"clock times without a date, from {format_clock(first)}; say date=... to set it"
     findings.append(Finding("found", text, kind="no date"))
     return Times(seconds - first, moment, findings)
-
-
-def _clock_seconds(cell: str) -> float:
-    text = cell.strip().replace(",", ".")
-    if not _CLOCKLIKE.fullmatch(text):
-        return float("nan")
-    if text[-1] in "mM.":
-        try:
-            return parse_clock(text)
-        except InvalidInput:
-            return float("nan")
-    parts = [float(part) for part in text.split(":")]
-    if any(part >= 60.0 for part in parts[1:]):
-        return float("nan")
-    return sum(part * size for part, size in zip(parts, (HOUR, 60.0, 1.0), strict=False))
 
 
 def _unwrap_days(seconds: FloatArray, lines: Lines, findings: list[Finding]) -> FloatArray:

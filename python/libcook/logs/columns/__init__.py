@@ -1,0 +1,1 @@
+"""Which column of a log is which: words of headers, names and units, roles, scales."""
