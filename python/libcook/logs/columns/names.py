@@ -7,7 +7,7 @@ import unicodedata
 
 from libcook.arguments.quote import listed, quoted
 from libcook.errors import invalid
-from libcook.logs.columns.vocabulary import ENDINGS, NOTES, ROLES, SERIES
+from libcook.logs.columns.vocabulary import ENDINGS, NOTES, ROLES, SERIES, WARMTH
 from libcook.logs.reading.numbers import with_plain_signs
 
 Key = str | int | None
@@ -17,7 +17,7 @@ _LAST = re.compile(
     r"(?:\b(?:in|en)\s+)?(?<=[\s_,/-])((?:°|deg\.? ?)?[CF]|°?K|ms|s|sec|min|h|%)$"
     r"|(?<=\w)(°[CFK])$|(?<=[Tt]emp)([CF])$|(?<=_)([cf])$"
 )
-_INSIDE = re.compile(r"(°\s?[CFK])\b")
+_INSIDE = re.compile(r"(°\s?[CFK])\b|\b([Cc]elsius|[Ff]ahrenheit|[Kk]elvin)\b")
 _SCALES = {
     **dict.fromkeys(("c", "celsius", "centigrade", "centigrados"), "C"),
     **dict.fromkeys(("f", "fahrenheit"), "F"),
@@ -140,8 +140,9 @@ def _without_unit(header: str) -> str:
 
 def own_name(header: str, index: int) -> str:
     """Return the name under which a column of a log is found, such as "thin_end"."""
-    words = (word for word in split_name(header)[0].split() if plain(word) not in _SUPERFLUOUS)
-    return "_".join(words) or f"column_{index}"
+    words = split_name(header)[0].split()
+    telling = [word for word in words if plain(word) not in _SUPERFLUOUS]
+    return "_".join(telling or words) or f"column_{index}"
 
 
 _SUPERFLUOUS = frozenset(("temp", "temperature", "temperatur", "temperatura"))
@@ -156,6 +157,14 @@ def rank_of(header: str, role: str) -> int | None:
 def is_time(header: str) -> bool:
     """Tell whether a header is one of a time."""
     return rank_of(header, "time") is not None
+
+
+def is_counted(header: str) -> bool:
+    """Tell whether a header is one of a time alone, such as "minutes", and of no temperature."""
+    words, unit = words_of(header), split_name(header)[1]
+    if any(rank_of(header, role) is not None for role in ("core", "pit")) or words & WARMTH:
+        return False
+    return bool(words & (ROLES["time"][0] | {"epoch", "unix"}) or any(map(time_unit_of, (*words, unit))))
 
 
 def is_note(header: str) -> bool:
@@ -175,6 +184,7 @@ def find_column(key: Key, argument: str, names: list[str]) -> int | None:
         raise invalid(argument, key, came, f"positions 0 to {len(names) - 1} are accepted: {listing}")
     hits = [i for i, name in enumerate(names) if name == key]
     hits = hits or [i for i, name in enumerate(names) if split_name(name)[0] == split_name(str(key))[0]]
+    hits = hits or [i for i, name in enumerate(names) if own_name(name, i) == own_name(str(key), i)]
     if len(hits) == 1:
         return hits[0]
     came = f"{len(hits) or 'no'} column{'s are' if len(hits) > 1 else ' is'} called {quoted(key)}"

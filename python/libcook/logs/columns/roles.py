@@ -16,6 +16,7 @@ from libcook.logs.columns.names import (
     TIME_UNITS,
     Key,
     find_column,
+    is_counted,
     is_unit,
     own_name,
     plain,
@@ -84,6 +85,11 @@ def _rank(header: str, role: str) -> int | None:
     return rank
 
 
+def _is_numbered(name: str) -> bool:
+    """Tell whether a name was made for a column without a header."""
+    return re.fullmatch(r"column \d+", name) is not None
+
+
 def _speaks(header: str) -> bool:
     """Tell whether a header speaks of the core or the pit."""
     return _rank(header, "core") is not None or _rank(header, "pit") is not None
@@ -124,7 +130,7 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key, units: Uni
     columns = _time_columns(table, found["time"], set(found.values()), numeric)
     taken = {columns.time, columns.date, *found.values()}
     free = [i for i in range(len(names)) if i not in taken]
-    headed = not all(re.fullmatch(r"column \d+", name) for name in names)
+    headed = not all(map(_is_numbered, names))
     readings = [i for i in free if numeric[i] > 0]
     for role in ("core", "pit"):
         if found[role] is None:
@@ -204,7 +210,7 @@ def _time_unit(unit: str) -> str:
 def _time_columns(
     table: Table, index: int | None, taken: set[int | None], numeric: Mapping[int, int]
 ) -> Columns:
-    names = table.names
+    names, given = table.names, index
     free = [i for i in range(len(names)) if i not in taken]
     dates = [i for i in free if looks_like_date([c for c in table.column(i) if not is_blank(c)])]
     if index is None:
@@ -230,8 +236,12 @@ def _time_columns(
             "time", None, "cannot tell which column is the time", f"the log has: {listing}; say time='...'"
         )
     words, unit = split_name(names[index])
+    guessed = given is None and rank_of(names[index], "time") is None and not _is_numbered(names[index])
     by_word = next((known for word in words.split() if (known := time_unit_of(word))), None)
     columns = Columns(index, time_unit=time_unit_of(unit) or by_word)
+    if guessed:
+        text = f"column {quoted(names[index])} taken as the time"
+        columns.findings.append(Finding("found", text, kind="guess", column=names[index]))
     if dates and not any(has_date(cell) for cell in table.column(index)):
         columns.date = dates[0]
     return columns
@@ -250,7 +260,7 @@ def _since_1970(values: FloatArray) -> bool:
 def _add_others(table: Table, columns: Columns, rest: list[int], numeric: Mapping[int, int]) -> None:
     for i in rest:
         header = table.names[i]
-        if i == table.unit_column:
+        if i in table.unit_columns:
             continue
         told = i in columns.told
         reason = _why_not(table, i, numeric[i]) if numeric[i] == 0 or not told else ""
@@ -273,6 +283,8 @@ def _why_not(table: Table, i: int, numbers: int) -> str:
     """Say why a column is not read as a temperature, and what would make it one; empty where it is."""
     words, unit = words_of(table.names[i]), split_name(table.names[i])[1]
     read_it = f"; say units={{{quoted(table.names[i])}: 'C'}} or 'F' if it is a temperature"
+    if looks_like_time(table.column(i)) or (is_counted(table.names[i]) and not scale_of(unit)):
+        return f"another column of times; say time={quoted(table.names[i])} to go by it"
     if numbers == 0:
         filled = [cell for cell in table.column(i) if not is_blank(cell)]
         if not filled:
@@ -286,6 +298,8 @@ def _why_not(table: Table, i: int, numbers: int) -> str:
     values = table.numbers(i)
     if not scale_of(unit) and values.size > 2 and bool((np.diff(values) == 1.0).all()):
         return f"counts the rows{read_it}"
+    if set(values[np.isfinite(values)].tolist()) <= {0.0, 1.0}:
+        return f"only 0 and 1, on and off or a probe that was not there{read_it}"
     return ""
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from libcook.arguments.quote import listed, quoted
-from libcook.errors import invalid
+from libcook.errors import InvalidInput, invalid
 from libcook.logs.columns.names import scale_of, split_name
 from libcook.logs.columns.roles import Columns
 from libcook.logs.findings import Finding, count_of
@@ -43,11 +43,8 @@ def scales(
         header = scale_of(split_name(table.names[index])[1])
         told = columns.told.get(index)
         cells = [table.rows[row][index] for row in order]
-        beside = (
-            []
-            if header or table.unit_column is None
-            else [table.rows[row][table.unit_column] for row in order]
-        )
+        unit = [] if header else table.unit_columns[:1]
+        beside = [table.rows[row][unit[0]] for row in order] if unit else []
         own = _scale_of_cells(table, index, cells, beside, values[name], told, columns.findings)
         told = None if told is None else temperature_unit(told)
         if own and header and own != header and told is None:
@@ -72,6 +69,7 @@ def scales(
         guess, why = known.pop(), "like the other columns"
     elif title:
         guess, why = title[0], f"the file says so ({quoted(title[1][:60])})"
+        _refuse_contradiction(guess, values, title[1])
     else:
         guess, why = _guess_scale(values)
     listing = listed(quoted(table.names[columns.temperatures[name]]) for name in open_names)
@@ -125,6 +123,17 @@ def _scale_of_cells(
             celsius = in_celsius(values[here], scale)
             values[here] = celsius_to_fahrenheit(celsius) if target == "F" else celsius
     return target
+
+
+def _refuse_contradiction(scale: str, values: Mapping[str, FloatArray], title: str) -> None:
+    """Refuse what a title says of the scale where the readings can only be in the other one."""
+    try:
+        guess, why = _guess_scale(values)
+    except InvalidInput:
+        return
+    if guess != scale:
+        came = f"{quoted(title[:60])} says °{scale}, but it looks like °{guess}: {why}"
+        raise invalid("units", title, came, "say units='C' or units='F'")
 
 
 def _guess_scale(values: Mapping[str, FloatArray]) -> tuple[str, str]:

@@ -34,7 +34,7 @@ _YEAR = r"(?:\d{4}|\d{2}(?![:\d]))(?!\d)"
 DATE = re.compile(
     rf"(?:{_NAME}\.?,?\s+|[^\W\d_]{{2}}\.?,?\s+)?(?:"  # the day of the week
     r"(?P<y>\d{4})[-/.](?P<m>\d{1,2})[-/.](?P<d>\d{1,2})(?!\d)"
-    r"|(?P<cy>(?:19|20)\d\d)(?P<cm>[01]\d)(?P<cd>[0-3]\d)(?=T?\d{4}|T|$)"
+    r"|(?P<cy>(?:19|20)\d\d)(?P<cm>[01]\d)(?P<cd>[0-3]\d)(?=T?\d{4}|[T ]|$)"
     r"|(?P<a>\d{1,2})(?P<mark>[./-])(?P<b>\d{1,2})(?P=mark)(?P<ay>\d{4}|\d{2})(?!\d)"
     rf"|(?P<nd>\d{{1,2}})(?:st|nd|rd|th|er|º)?[\s.-]+(?:de\s+)?(?P<nm>{_NAME})[\s.,-]+(?:del?\s+)?(?P<ny>{_YEAR})"
     rf"|(?P<um>{_NAME})\.?[\s-]+(?P<ud>\d{{1,2}})(?:st|nd|rd|th)?[\s,-]+(?P<uy>\d{{4}})(?!\d)"
@@ -47,6 +47,7 @@ _BEFORE_CLOCK = re.compile(r"^(?:T|[\s,]|(?:um|at|à|a las)\s)+", re.I)
 _WITHOUT_YEAR = re.compile(
     rf"(?:\d{{1,2}}[./-]\d{{1,2}}\.?|{_NAME}\.?\s+\d{{1,2}}|\d{{1,2}}\.?\s+{_NAME}\.?),?\s+\d{{1,2}}:\d{{2}}"
 )
+_C_TIME = re.compile(rf"^((?:{_NAME} )?{_NAME} +\d{{1,2}}),? +(\d{{1,2}}:\d{{2}}(?::\d{{2}})?) +(\d{{4}})$")
 _NAMED_DAY = re.compile(rf"(?:{_NAME}\.?,?\s+)?({_NAME})\.?\s+\d{{1,2}}(?:st|nd|rd|th)?")
 _MIDNIGHT = re.compile(r"(?:[T ]0?0:00(?::00(?:\.0+)?)?)?")
 _FORMS = "such as '2024-05-11' or '11.5.2024' is accepted"
@@ -61,8 +62,13 @@ def month_of(name: str) -> int | None:
 
 def has_date(cell: str) -> bool:
     """Tell whether a cell begins with a date."""
-    match = DATE.match(cell.strip())
+    match = DATE.match(_year_before_clock(cell.strip()))
     return match is not None and all(month_of(match[key]) for key in ("nm", "um", "vm") if match[key])
+
+
+def _year_before_clock(cell: str) -> str:
+    """Write "Sat Nov 14 19:10:00 2026", as C does, with the year beside the day."""
+    return _C_TIME.sub(r"\1 \3 \2", cell) if cell[-4:].isdigit() else cell
 
 
 def is_whole_stamp(text: str) -> bool:
@@ -153,7 +159,7 @@ def read_stamps(
     InvalidInput
         When slashes leave open which number is the day, or letters the zone.
     """
-    cells = [" ".join(cell.split()) for cell in cells]
+    cells = [_year_before_clock(" ".join(cell.split())) for cell in cells]
     matches = [DATE.match(cell) for cell in cells]
     findings: list[Finding] = []
     open_order = [match for match in matches if match and match["ay"]]

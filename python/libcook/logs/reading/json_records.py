@@ -14,10 +14,12 @@ from libcook.logs.findings import Finding, count_of
 from libcook.logs.reading.numbers import Number
 from libcook.logs.reading.source import Source
 from libcook.logs.reading.table import Table
-from libcook.logs.reading.typed import cell_of, typed_table
+from libcook.logs.reading.typed import Collector, cell_of, typed_table
 
 _BEGINNING = re.compile(r'\s*(\{\s*["}]|\[\s*[\[{\]])')
 _MOST = 1 << 26  # characters of a list that is read as a whole
+_LONGEST_LINE = 1 << 16  # characters of a row
+_MOST_KNOWN = 100_000  # cells that are kept once
 _DEEPEST = 4  # objects within objects
 _BROKEN = 0.2  # share of the lines that may be damaged
 _SPACE = re.compile(r"[\s,]*")
@@ -31,7 +33,13 @@ Record = Mapping[str, Any] | list[Any]
 def is_json(source: Source) -> bool:
     """Tell whether a text begins as JSON does."""
     with source.text() as text:
-        return _BEGINNING.match(text.read(4096)) is not None
+        start = text.readline(_LONGEST_LINE)
+        if start.lstrip()[:1] == "[":  # a row a line, unless it is the title of something else
+            try:
+                return isinstance(_decoder.decode(start), list)
+            except _UNREADABLE:
+                pass
+        return _BEGINNING.match(start + text.read(4096)) is not None
 
 
 def read_json(source: Source, decimal: str | None, notes: Key, skip: int | None) -> Table:
@@ -45,34 +53,76 @@ def read_json(source: Source, decimal: str | None, notes: Key, skip: int | None)
     if skip is not None:
         raise invalid("skip", skip, "the log is JSON, which has no title lines", "leave skip out")
     findings: list[Finding] = []
+    table = _by_line(source, findings, decimal, notes)
+    if table is not None:
+        return table
     beside: list[str] = []  # what stands in the JSON beside the records
-    lines, records = _by_line(source, findings) or _as_whole(source, findings, beside)
+    lines, records = _as_whole(source, findings, beside)
     if beside:
         text = f"beside the records: {listed((quoted(one[:60]) for one in beside), 3)}"
         findings.append(Finding("ignored", text, len(beside), kind="title"))
-    if not records:
-        raise invalid("log", None, "the JSON holds no records", "at least two are accepted")
-    if all(isinstance(one, Mapping) for one in records):
-        flat = [dict(_flat(one, "", 0)) for one in records]
-        names = list(dict.fromkeys(name for one in flat for name in one))
-        if not names:
-            raise invalid(
-                "log", None, "the objects of the JSON are empty", "a time and temperatures are accepted"
-            )
-        cells = [[cell_of(one.get(name)) for name in names] for one in flat]
-        table = typed_table(lines, cells, findings, decimal, notes, names=names)
-        table.titles = beside
-        return table
-    if all(isinstance(one, list) and one for one in records):
-        cells = [[cell_of(cell) for cell in one] for one in records]
-        return typed_table(lines, cells, findings, decimal, notes)
-    raise invalid("log", None, "the JSON mixes objects and lists", "records of one kind are accepted")
+    taken = _Records(len(records), notes)
+    for line, record in zip(lines, records, strict=True):
+        taken.add(line, record)
+    table = taken.table(findings, decimal)
+    table.titles = beside
+    return table
 
 
-def _by_line(source: Source, findings: list[Finding]) -> tuple[list[int], list[Any]] | None:
+class _Records:
+    """Takes records one by one, objects or lists, and makes a table of them."""
+
+    def __init__(self, expected: int, notes: Key) -> None:
+        self.count = 0
+        self._notes = notes
+        self._places: dict[str, int] = {}
+        self._names: list[str] = []
+        self._kinds: set[type] = set()
+        self._known: dict[str, str] = {}  # cells that repeat are kept once
+        self._kept = Collector(self._names, expected, notes)
+
+    def add(self, line: int, record: Record) -> None:
+        """Take one record."""
+        self.count += 1
+        self._kinds.add(type(record))
+        if isinstance(record, list):
+            row = [self._once(value) for value in record]
+            self._grow(len(row))
+        else:
+            row = [""] * len(self._names)
+            for name, value in _flat(record, "", 0):
+                place = self._places.setdefault(name, len(self._names))
+                if place == len(self._names):
+                    self._names.append(name)
+                row += [""] * (place + 1 - len(row))
+                row[place] = self._once(value)
+        self._kept.add(line, row)
+
+    def _grow(self, width: int) -> None:
+        self._names += [f"column {i}" for i in range(len(self._names), width)]
+
+    def _once(self, value: Any) -> str:
+        cell = cell_of(value)
+        if len(self._known) > _MOST_KNOWN:
+            self._known.clear()
+        return self._known.setdefault(cell, cell)
+
+    def table(self, findings: list[Finding], decimal: str | None) -> Table:
+        """Make the table."""
+        if not self.count or not self._names:
+            raise invalid("log", None, "the JSON holds no readings", "a time and temperatures are accepted")
+        if len(self._kinds) > 1:
+            came = "the JSON mixes objects and lists"
+            raise invalid("log", None, came, "records of one kind are accepted")
+        thinned = self._kept.finish(findings)
+        names = None if list in self._kinds else self._names
+        lines, rows = self._kept.lines, self._kept.rows
+        return typed_table(lines, rows, findings, decimal, self._notes, names=names, thinned=thinned)
+
+
+def _by_line(source: Source, findings: list[Finding], decimal: str | None, notes: Key) -> Table | None:
     """Read one record a line; None where the first line is none, or lists all."""
-    numbers: list[int] = []
-    records: list[Any] = []
+    taken = _Records(source.line_ends, notes)
     broken: list[int] = []
     with source.text() as text:
         for number, line in enumerate(text, 1):
@@ -82,19 +132,18 @@ def _by_line(source: Source, findings: list[Finding]) -> tuple[list[int], list[A
                 record = _decoder.decode(line)
             except _UNREADABLE:
                 record = None
-            if not isinstance(record, (dict, list)):
-                broken.append(number)
+            if isinstance(record, (dict, list)):
+                taken.add(number, record)
             else:
-                numbers.append(number)
-                records.append(record)
-            if len(broken) > 50 + _BROKEN * number or (broken and not records):
+                broken.append(number)
+            if len(broken) > 50 + _BROKEN * number or (broken and not taken.count):
                 return None
-    if len(records) < 2 or len(broken) > _BROKEN * (len(records) + len(broken)):
+    if taken.count < 2 or len(broken) > _BROKEN * (taken.count + len(broken)):
         return None
     if broken:
-        text_ = f"{count_of(len(broken), 'line')} that is no JSON object, damaged or cut short"
-        findings.append(Finding("ignored", text_, len(broken), lines=tuple(broken), kind="no JSON"))
-    return numbers, records
+        said = f"{count_of(len(broken), 'line')} that is no JSON object, damaged or cut short"
+        findings.append(Finding("ignored", said, len(broken), lines=tuple(broken), kind="no JSON"))
+    return taken.table(findings, decimal)
 
 
 def _as_whole(source: Source, findings: list[Finding], beside: list[str]) -> tuple[list[int], list[Any]]:
@@ -144,7 +193,7 @@ def _items(text: str, findings: list[Finding]) -> Iterator[tuple[int, Any]]:
 
 def _within(whole: Any) -> tuple[list[int], list[Any]]:
     """Find the list of records in an object, or make records of lists beside each other."""
-    if not isinstance(whole, Mapping):
+    if not isinstance(whole, dict):
         raise invalid("log", None, "the JSON is no list of records", "a list of objects is accepted")
     columns = {name: value for name, value in whole.items() if isinstance(value, list) and _are_plain(value)}
     if len(columns) > 1:
@@ -168,45 +217,45 @@ def _within(whole: Any) -> tuple[list[int], list[Any]]:
 
 
 def _are_plain(values: list[Any]) -> bool:
-    return len(values) > 1 and not any(isinstance(value, (list, Mapping)) for value in values)
+    return len(values) > 1 and not any(isinstance(value, (list, dict)) for value in values)
 
 
 def _lists(whole: Mapping[str, Any], prefix: str, depth: int) -> Iterator[tuple[str, list[Any]]]:
     for name, value in whole.items():
         if isinstance(value, list) and value and all(isinstance(one, (dict, list)) for one in value):
             yield f"{prefix}{name}", value
-        elif isinstance(value, Mapping) and depth < _DEEPEST:
+        elif isinstance(value, dict) and depth < _DEEPEST:
             yield from _lists(value, f"{prefix}{name}.", depth + 1)
 
 
 def _beside(whole: Any, prefix: str, depth: int) -> Iterator[tuple[str, Any]]:
     """Give the plain values of an object and of those within it, without its lists."""
-    if not isinstance(whole, Mapping):
+    if not isinstance(whole, dict):
         return
     for name, value in whole.items():
-        if isinstance(value, Mapping) and depth < _DEEPEST:
+        if isinstance(value, dict) and depth < _DEEPEST:
             yield from _beside(value, f"{prefix}{name}.", depth + 1)
-        elif value is not None and not isinstance(value, (list, Mapping)):
+        elif value is not None and not isinstance(value, (list, dict)):
             yield f"{prefix}{name}", value
 
 
 def _flat(record: Any, prefix: str, depth: int) -> Iterator[tuple[str, Any]]:
     """Give the plain values of a record, those of objects within it as "probes.meat"."""
     for name, value in _parts(record):
-        if isinstance(value, (list, Mapping)) and depth < _DEEPEST:
+        if isinstance(value, (list, dict)) and depth < _DEEPEST:
             yield from _flat(value, f"{prefix}{name}.", depth + 1)
         else:
-            yield f"{prefix}{name}", str(value) if isinstance(value, (list, Mapping)) else value
+            yield f"{prefix}{name}", str(value) if isinstance(value, (list, dict)) else value
 
 
 def _parts(record: Any) -> Iterator[tuple[str, Any]]:
-    if isinstance(record, Mapping):
+    if isinstance(record, dict):
         yield from record.items()
         return
     for i, value in enumerate(record, 1):
         words = (
             [one for one in value.values() if isinstance(one, str) and not isinstance(one, Number)]
-            if isinstance(value, Mapping)
+            if isinstance(value, dict)
             else []
         )
         if len(words) == 1 and len(value) == 2:  # {"name": "meat", "value": 40}

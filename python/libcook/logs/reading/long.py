@@ -107,11 +107,15 @@ class Keeper:
     """
 
     def __init__(self, names: list[str], counted: int, rows: int, notes: Key) -> None:
-        self.notes = _note_columns(names, notes)
-        self._names = names
+        self.know(names, notes)
         self._every = run_length(rows, counted)
         self._seen = self._kept = self._noted = 0
         self.chunk = self._every * max(1, _CHUNK // self._every)  # rows that are looked at together
+
+    def know(self, names: list[str], notes: Key) -> None:
+        """Learn of the columns; in JSON they become more while it is read."""
+        self._names = names
+        self.notes = _note_columns(names, notes)
 
     def choose(
         self, size: int, read: Sequence[FloatArray], cells: Callable[[int], Sequence[str]]

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Sequence
 
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.logs.findings import Finding, count_of
-from libcook.logs.reading.numbers import Number, bare
+from libcook.logs.reading.numbers import bare
 
 _MARKS = (".", ",")
 _ONE = {mark: re.compile(rf"[+-]?\d*{re.escape(mark)}\d+") for mark in _MARKS}
@@ -28,34 +29,47 @@ def check_decimal(decimal: str | None) -> None:
         )
 
 
+class _Cells:
+    """Some cells: the first of them, and how many there are."""
+
+    def __init__(self) -> None:
+        self.first, self.count = "", 0
+
+    def add(self, cell: str, count: int) -> None:
+        """Count one more kind of cell."""
+        self.first = self.first or cell
+        self.count += count
+
+
 class _Seen:
     """The numbers with a mark among the cells of a table."""
 
-    def __init__(self, columns: Sequence[Sequence[str]]) -> None:
-        self.sure: dict[str, list[str]] = {".": [], ",": []}  # cells that show the decimal mark
-        self.open: dict[str, list[str]] = {".": [], ",": []}
+    def __init__(self, columns: Iterable[Sequence[str]]) -> None:
+        self.sure = {".": _Cells(), ",": _Cells()}  # cells that show the decimal mark
+        self.open = {".": _Cells(), ",": _Cells()}
         self.grouped = False  # whether numbers below and above a thousand go on in one column
         for cells in columns:
-            here: list[str] = []
-            counts = False
-            for cell in cells:
-                if isinstance(cell, Number) or not ("," in cell or "." in cell):
-                    counts = counts or _HUNDREDS.fullmatch(cell) is not None
+            hundreds = opened = False
+            for cell, count in Counter(cells).items():
+                if not ("," in cell or "." in cell):
+                    hundreds = hundreds or _HUNDREDS.fullmatch(cell) is not None
                     continue
-                text = bare(cell)
-                mark = text[max(text.rfind("."), text.rfind(","))] if text else ""
-                if mark not in _MARKS:
-                    continue
-                if _OPEN.fullmatch(text):
-                    self.open[mark].append(cell)
-                    here.append(cell)
-                elif _ONE[mark].fullmatch(text):
-                    self.sure[mark].append(cell)
-                else:
-                    for decimal, form in _BOTH.items():
-                        if form.fullmatch(text):
-                            self.sure[decimal].append(cell)
-            self.grouped = self.grouped or (counts and bool(here))
+                opened = self._see(bare(cell), cell, count) or opened
+            self.grouped = self.grouped or (hundreds and opened)
+
+    def _see(self, text: str, cell: str, count: int) -> bool:
+        """Sort one cell in; tell whether it is open."""
+        mark = text[max(text.rfind("."), text.rfind(","))] if text else ""
+        if mark in _MARKS and _OPEN.fullmatch(text):
+            self.open[mark].add(cell, count)
+            return True
+        if mark in _MARKS and _ONE[mark].fullmatch(text):
+            self.sure[mark].add(cell, count)
+        elif mark in _MARKS:
+            for decimal, form in _BOTH.items():
+                if form.fullmatch(text):
+                    self.sure[decimal].add(cell, count)
+        return False
 
 
 def guess_decimal(rows: Sequence[Sequence[str]], findings: list[Finding]) -> str:
@@ -66,31 +80,30 @@ def guess_decimal(rows: Sequence[Sequence[str]], findings: list[Finding]) -> str
     """
     if not any("," in cell or "." in cell for row in rows for cell in row):
         return "."
-    seen = _Seen(list(zip(*rows, strict=True)))
+    seen = _Seen(zip(*rows, strict=True))
     commas, points = seen.sure[","], seen.sure["."]
-    if not commas and not points and seen.open[","] and seen.open["."]:
+    if not commas.count and not points.count and seen.open[","].count and seen.open["."].count:
         commas, points = seen.open[","], seen.open["."]
-    if commas and points:
-        came = (
-            f"both a comma ({quoted(commas[0])}) and a point ({quoted(points[0])}) look like the decimal mark"
-        )
+    if commas.count and points.count:
+        shown = f"a comma ({quoted(commas.first)}) and a point ({quoted(points.first)})"
+        came = f"both {shown} look like the decimal mark"
         raise invalid("decimal", None, came, "say decimal=',' or decimal='.'")
-    if commas or points:
-        decimal = "," if commas else "."
-    elif seen.open[","]:
+    if commas.count or points.count:
+        decimal = "," if commas.count else "."
+    elif seen.open[","].count:
         decimal = "." if seen.grouped else ","
     else:
-        decimal = "," if seen.open["."] and seen.grouped else "."
+        decimal = "," if seen.open["."].count and seen.grouped else "."
     thousands = seen.open["." if decimal == "," else ","]
     if decimal == ",":
-        commas = commas + seen.open[","]
-    if commas:
-        text = f"{count_of(len(commas), 'number')} with a comma, such as {quoted(commas[0])}, "
+        commas.add(seen.open[","].first, seen.open[","].count)
+    if commas.count:
+        text = f"{count_of(commas.count, 'number')} with a comma, such as {quoted(commas.first)}, "
         text += "read as decimal commas"
-        findings.append(Finding("found", text, len(commas), kind="decimal comma"))
-    if thousands:
+        findings.append(Finding("found", text, commas.count, kind="decimal comma"))
+    if thousands.count:
         other = "," if decimal == "." else "."
-        text = f"{count_of(len(thousands), 'number')} such as {quoted(thousands[0])} read as thousands; "
+        text = f"{count_of(thousands.count, 'number')} such as {quoted(thousands.first)} read as thousands; "
         text += f"say decimal={quoted(other)} if they are not"
-        findings.append(Finding("found", text, len(thousands), kind="thousands"))
+        findings.append(Finding("found", text, thousands.count, kind="thousands"))
     return decimal

@@ -33,6 +33,8 @@ SENTINELS = (-999.0, 999.0, -999.9, 999.9, -9999.0, 9999.0)
 class Number(str):
     """A cell that was a number where it comes from, as Python writes it: with a decimal point."""
 
+    __slots__ = ()
+
 
 def with_plain_signs(text: str) -> str:
     """Write degree and minus signs in one way."""

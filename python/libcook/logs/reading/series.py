@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
 
 from libcook.arguments.quote import listed, quoted
-from libcook.logs.columns.names import is_note, is_time, scale_of, split_name, words_of
+from libcook.logs.columns.names import is_note, is_time, rank_of, scale_of, split_name, words_of
 from libcook.logs.columns.vocabulary import SERIES, UNIT_COLUMNS
 from libcook.logs.findings import Finding
-from libcook.logs.reading.numbers import is_blank
+from libcook.logs.reading.numbers import is_blank, is_number
 from libcook.logs.reading.table import Table
 
 _MOST_PROBES = 20
+_NUMBER = re.compile(r"1?\d")
+_ROLES = ("core", "pit")
 
 
 def spread(table: Table) -> Table:
@@ -39,7 +42,8 @@ def spread(table: Table) -> Table:
     probes = list(dict.fromkeys(table.column(series)))
     kept = [i for i in range(len(names)) if i not in (series, value, *units)]
     unit = split_name(names[value])[1]
-    header = [names[i] for i in kept] + [f"{probe} [{unit}]" if unit else probe for probe in probes]
+    called = [f"{names[series]} {probe}" if is_number(probe) else probe for probe in probes]
+    header = [names[i] for i in kept] + [f"{probe} [{unit}]" if unit else probe for probe in called]
     rows: list[list[str]] = []
     lines: list[int] = []
     place: dict[tuple[str, ...], int] = {}
@@ -57,8 +61,8 @@ def spread(table: Table) -> Table:
         rows[at][column] = row[value] if is_blank(row[value]) else row[value] + sign
         for k, i in enumerate(kept):
             rows[at][k] = rows[at][k] or row[i]
-    if len(rows) > 0.9 * len(table.rows):
-        return table
+    if len(rows) > 0.9 * len(table.rows) and any(rank_of(names[value], role) is not None for role in _ROLES):
+        return table  # readings of one probe, which another column says something of
     text = f"column {quoted(names[series])} tells {len(probes)} probes apart, {listed(map(quoted, probes))}; "
     text += "each is read as a column of its own"
     findings = [*table.findings, Finding("found", text, len(probes), kind="series", column=names[series])]
@@ -72,4 +76,8 @@ def _names_probes(table: Table, index: int) -> bool:
     cells = table.column(index)
     probes = set(cells)
     repeated = len(cells) >= 2 * len(probes)
+    if any(map(is_number, probes)):  # numbers of probes, and no readings
+        numbered = all(_NUMBER.fullmatch(probe) for probe in probes)
+        if not numbered or not words_of(header) <= SERIES | {"no", "nr", "id", "number"}:
+            return False
     return repeated and 1 < len(probes) <= _MOST_PROBES and not any(map(is_blank, probes))

@@ -46,13 +46,13 @@ class Table:
         return Numbers(self.decimal)
 
     @functools.cached_property
-    def unit_column(self) -> int | None:
-        """The one column that names the scale of each row, if there is one."""
+    def unit_columns(self) -> list[int]:
+        """Columns that name the scale of each row: one, or several that never differ."""
         hits = [i for i, name in enumerate(self.names) if words_of(name) & UNIT_COLUMNS]
-        if len(hits) != 1:
-            return None
-        cells = set(self.column(hits[0])) - {""}
-        return hits[0] if cells and all(scale_of(cell) for cell in cells) else None
+        cells = [{scale_of(cell) for cell in set(self.column(i)) - {""}} for i in hits]
+        hits = [i for i, found in zip(hits, cells, strict=True) if found and None not in found]
+        same = len(hits) == 1 or len(set[str | None]().union(*cells)) == 1
+        return hits if same else []
 
     def numbers(self, index: int) -> FloatArray:
         """Return a column as numbers, NaN where it holds none."""

@@ -126,14 +126,16 @@ def _after_last(known: npt.NDArray[np.bool_]) -> int:
 
 
 def _from_numbers(numbers: FloatArray, name: str, unit: str | None, clock: Clock) -> Times:
-    # Damaged cells: nothing counts that far, 1e13 ms after 1970 is the year 2286.
-    numbers = np.where(np.abs(numbers) < 1e13, numbers, np.nan)
+    # Damaged cells: nothing counts that far, 1e10 s after 1970 is the year 2286.
+    known = numbers[np.isfinite(numbers)]
+    size = _size_since_1970(float(np.median(known)) if known.size else 0.0)
+    numbers = np.where(np.abs(numbers) * size < 1e10, numbers, np.nan)
     finite = numbers[np.isfinite(numbers)]
     if finite.size == 0:
         return Times(numbers, None, [])
     typical = float(np.median(finite))
     if typical > 1e8 and not (unit == "ms" and typical < 1e11):  # counted from 1970, as POSIX does
-        return _since_1970(numbers, name, typical > 1e11, clock.zone)
+        return _since_1970(numbers, name, size, clock.zone)
     if unit in _SECONDS:
         return Times(numbers * _SECONDS[unit], None, [])
     span = float(finite.max() - finite.min())
@@ -149,14 +151,21 @@ def _from_numbers(numbers: FloatArray, name: str, unit: str | None, clock: Clock
     return Times(numbers * _SECONDS[guess], None, [Finding("found", text, kind="unit")])
 
 
-def _since_1970(numbers: FloatArray, name: str, milli: bool, zone: dt.tzinfo | None) -> Times:
-    seconds = numbers / (1000.0 if milli else 1.0)
+_POSIX = {1e-9: "nanoseconds", 1e-6: "microseconds", 1e-3: "milliseconds", 1.0: "seconds"}
+
+
+def _size_since_1970(typical: float) -> float:
+    """Return the unit [s] in which a number of today's counts from 1970."""
+    return 1e-9 if typical > 1e17 else 1e-6 if typical > 1e14 else 1e-3 if typical > 1e11 else 1.0
+
+
+def _since_1970(numbers: FloatArray, name: str, size: float, zone: dt.tzinfo | None) -> Times:
+    seconds = np.round(numbers * size, 6)
     seconds[~((seconds > 0.0) & (seconds < _LAST))] = np.nan
     first = float(np.nanmin(seconds))
     start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
     shown = "UTC" if zone is None else f"UTC and shown in {zone}"
-    what = "milliseconds" if milli else "seconds"
-    text = f"column {quoted(name)} counts {what} from 1970 (POSIX time); read as {shown}"
+    text = f"column {quoted(name)} counts {_POSIX[size]} from 1970 (POSIX time); read as {shown}"
     return Times(
         seconds - first,
         start if zone is None else start.astimezone(zone),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -18,8 +19,9 @@ from libcook.logs.reading.table import Table, table_of
 from libcook.logs.reading.thin import MOST_ROWS
 
 _HEAD = 200  # rows that tell which columns hold numbers
-_SHEET_ORIGIN = dt.datetime(1899, 12, 30)
-_FIRST_DATE = dt.datetime(1904, 1, 2)  # before it, a workbook's date is a number of hours
+# Workbooks count days from one of two dates; a time within two months of either was meant as elapsed.
+_ORIGINS = (dt.datetime(1899, 12, 31), dt.datetime(1904, 1, 1))
+_SOON = dt.timedelta(days=59)
 
 
 def cell_of(value: Any) -> str:
@@ -32,8 +34,8 @@ def cell_of(value: Any) -> str:
         return str(value)
     if isinstance(value, (int, float)):
         return Number(repr(value))
-    if isinstance(value, dt.datetime) and value < _FIRST_DATE:
-        value = value - _SHEET_ORIGIN
+    if isinstance(value, dt.datetime) and value.year < 1905:
+        value = next((value - origin for origin in _ORIGINS if origin <= value < origin + _SOON), value)
     if isinstance(value, dt.timedelta):
         seconds = round(value.total_seconds(), 3)
         return f"{int(seconds // 3600)}:{int(seconds // 60 % 60):02d}:{seconds % 60:06.3f}"
@@ -50,6 +52,7 @@ def typed_table(
     notes: Key,
     told: bool = False,
     names: Sequence[str] | None = None,
+    thinned: bool = False,
 ) -> Table:
     """Make a table of cells; long ones are thinned.
 
@@ -69,14 +72,16 @@ def typed_table(
         Whether the call said how many rows to skip.
     names : sequence of str, optional
         Of the columns; where left out, the header is still among the rows.
+    thinned : bool
+        Whether rows were left out already.
     """
     check_decimal(decimal)
     if names is None:
         table = table_of(numbers, rows, findings, "\t", ".", told)
     else:
         check_width(names)
-        table = Table(list(names), rows, list(numbers), ".", findings)
-    if len(table.rows) > MOST_ROWS:
+        table = Table(list(names), rows, list(numbers), ".", findings, thinned)
+    if len(table.rows) > MOST_ROWS and not thinned:
         table = _thinned(table, notes)
     mark = decimal or guess_decimal([[_text(cell) for cell in row] for row in table.rows], table.findings)
     if mark == ",":
@@ -92,24 +97,65 @@ def _text(cell: str) -> str:
     return "" if isinstance(cell, Number) and "." in cell else cell
 
 
-def _thinned(table: Table, notes: Key) -> Table:
-    head = [list(column) for column in zip(*table.rows[:_HEAD], strict=True)]
-    readers = [Numbers(".") for _ in table.names]
-    counted = [
-        i
-        for i, name in enumerate(table.names)
-        if not is_time(name) and np.isfinite(readers[i].column(head[i])).any()
-    ]
-    keeper = Keeper(table.names, len(counted), len(table.rows), notes)
-    rows: list[list[str]] = []
-    lines: list[int] = []
-    for first in range(0, len(table.rows), keeper.chunk):
-        part = table.rows[first : first + keeper.chunk]
+class Collector:
+    """Takes rows of cells one by one; of a long log it keeps what `libcook.logs.reading.thin` says.
+
+    Parameters
+    ----------
+    names : list of str
+        Of the columns; may grow while rows come.
+    expected : int
+        About how many rows there will be.
+    notes : str, int or None
+        The column of notes, as the call names it.
+    """
+
+    def __init__(self, names: list[str], expected: int, notes: Key) -> None:
+        self.lines: list[int] = []
+        self.rows: list[list[str]] = []
+        self._names, self._expected, self._notes = names, expected, notes
+        self._keeper: Keeper | None = None
+        self._waiting: list[tuple[int, list[str]]] = []
+        self._numbers = Numbers(".")
+
+    def add(self, line: int, row: list[str]) -> None:
+        """Take one row."""
+        if self._expected <= MOST_ROWS:
+            self.lines.append(line)
+            self.rows.append(row)
+            return
+        self._waiting.append((line, row))
+        if len(self._waiting) >= (self._keeper.chunk if self._keeper else _HEAD):
+            self._choose()
+
+    def _choose(self) -> None:
+        width = len(self._names)
+        part = [(row + [""] * width)[:width] for _, row in self._waiting]
         columns = list(zip(*part, strict=True))
-        places = keeper.choose(
-            len(part), [readers[i].column(columns[i]) for i in counted], columns.__getitem__
-        )
-        rows += [part[place] for place in places]
-        lines += [table.lines[first + place] for place in places]
-    findings = [keeper.finding(), *table.findings]
-    return Table(table.names, rows, lines, table.decimal, findings, thinned=True, titles=table.titles)
+        read = [self._numbers.column(columns[i]) for i, name in enumerate(self._names) if not is_time(name)]
+        read = [values for values in read if np.isfinite(values).any()]
+        if self._keeper is None:
+            self._keeper = Keeper(self._names, len(read), self._expected, self._notes)
+        self._keeper.know(self._names, self._notes)
+        for place in self._keeper.choose(len(part), read, columns.__getitem__):
+            self.lines.append(self._waiting[place][0])
+            self.rows.append(part[place])
+        self._waiting.clear()
+
+    def finish(self, findings: list[Finding]) -> bool:
+        """Make all rows of one length; tell whether rows were left out, which the first finding then says."""
+        if self._waiting:
+            self._choose()
+        width = len(self._names)
+        self.rows = [row if len(row) == width else (row + [""] * width)[:width] for row in self.rows]
+        if self._keeper is not None:
+            findings.insert(0, self._keeper.finding())
+        return self._keeper is not None
+
+
+def _thinned(table: Table, notes: Key) -> Table:
+    kept = Collector(table.names, len(table.rows), notes)
+    for line, row in zip(table.lines, table.rows, strict=True):
+        kept.add(line, row)
+    thinned = kept.finish(table.findings)
+    return replace(table, rows=kept.rows, lines=kept.lines, thinned=thinned)
