@@ -1,4 +1,4 @@
-"""A log from plain delimited text or Parquet: `read_log`.
+"""A log from delimited text, JSON, a workbook or Parquet: `read_log`.
 
 Reading changes nothing silently: `Log.summary` lists what was found, mended and ignored, with counts, times
 and lines of the file.
@@ -32,7 +32,12 @@ def read_log(
     skip: int | None = None,
     sheet: str | int | None = None,
 ) -> Log:
-    r"""Read logged temperatures from plain delimited text, or from Parquet.
+    r"""Read logged temperatures: delimited text, JSON, a workbook (.xlsx) or Parquet.
+
+    Title lines before the header, units in headers, cells or titles, decimal commas, dates in words and
+    columns named in English, German, French or Spanish are found by themselves. What is mended, guessed or
+    left out stands in `Log.summary` and `Log.report`, with its column or lines, and with the argument that
+    would change it. What could be read in two ways is refused; the message names the argument that decides.
 
     A log of more than 100,000 rows is thinned: of so many rows in a row the first and the last are kept,
     those with the lowest and the highest reading of each column, and every row with a note. The first finding
@@ -41,19 +46,21 @@ def read_log(
     Parameters
     ----------
     source : path, file or str
-        A path, an open file, or the text itself (which then holds a line break).
+        A path, an open file, or the text itself (which then holds a line break, or is JSON). JSON is one
+        object a line, a list of objects or of rows, or an object that holds one such list.
     time, core, pit : str or int, optional
         Columns by header or by position from 0; guessed from the header where left out.
     units : {"C", "F"} or mapping, optional
-        Scale of the temperatures, or of each column by name. Otherwise from the header, else guessed and
-        reported.
+        Scale of the temperatures, or of each column by name; a column that is named is read as a temperature
+        even where it would be left out. For the column of times "ms", "s", "min", "h", "mm:ss" or "hh:mm".
+        Otherwise from the cells, the header or a title line, else guessed and reported.
     events : str, int or sequence, optional
         The column that notes what happened; or, beside the notes of the file, a list such as ``[("5 h",
         "wrapped")]``.
     date : datetime.date or str, optional
         Day of the first reading, for clock times without a date.
     delimiter, decimal : str, optional
-        Guessed where left out: comma, semicolon or tab; point or comma.
+        Guessed where left out: comma, semicolon, tab or bar; point or comma.
     timezone : str or datetime.tzinfo, optional
         Where the clock hung, such as ``"America/Chicago"``: places the hour that daylight saving repeats or
         leaves out. Time stamps that carry an offset are only shown in it. Without it, a clock that jumps an
@@ -61,6 +68,11 @@ def read_log(
     day_first : bool, optional
         Whether ``5/11/2024`` is the 5th of November; told from the dates where left out, and refused where
         they leave it open.
+    skip : int, optional
+        Lines (in a workbook, rows) to leave out at the beginning; the next one is the header. Title lines are
+        found by themselves where left out.
+    sheet : str or int, optional
+        Sheet of a workbook by name or position from 0; where left out, the one that holds a log.
 
     Returns
     -------
@@ -73,7 +85,8 @@ def read_log(
     InvalidInput
         When the text cannot be read without guessing; the message lists the columns found.
     ImportError
-        For a Parquet file when pyarrow is not installed.
+        For a workbook when openpyxl is not installed (``pip install 'libcook[excel]'``), for a Parquet file
+        when pyarrow is not.
 
     Examples
     --------

@@ -7,7 +7,7 @@ import pytest
 from invented_logs import HOUR, MINUTE, invented_log
 
 from libcook.logs import Log
-from libcook.logs.detect import COARSEST, lid_dips
+from libcook.logs.detect.lids import COARSEST, lid_dips
 
 NEAR = 15.0 * MINUTE
 # wrap, lids, spritz, probe, pulled, raised
