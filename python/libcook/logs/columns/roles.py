@@ -290,6 +290,8 @@ def _why_not(table: Table, i: int, numbers: int) -> str:
         if not filled:
             return "empty"
         say = f"say events={quoted(table.names[i])} if they are notes"
+        if scale_of(unit) or _speaks(table.names[i]):
+            say = "say decimal=... or delimiter=... if they are numbers"
         return f"holds no numbers but text such as {quoted(filled[0])}; {say}"
     if (is_unit(unit) and scale_of(unit) is None) or words & NOT_TEMPERATURE:
         return f"not a temperature{read_it}"

@@ -43,15 +43,18 @@ def scales(
         header = scale_of(split_name(table.names[index])[1])
         told = columns.told.get(index)
         cells = [table.rows[row][index] for row in order]
-        unit = [] if header else table.unit_columns[:1]
+        unit = table.unit_columns[:1]
         beside = [table.rows[row][unit[0]] for row in order] if unit else []
         own = _scale_of_cells(table, index, cells, beside, values[name], told, columns.findings)
         told = None if told is None else temperature_unit(told)
         if own and header and own != header and told is None:
-            came = f"column {quoted(table.names[index])} says °{header} and its cells °{own}"
-            shown = next(cell for cell in cells if scale_in(cell))
+            shown = next((cell for cell in cells if scale_in(cell)), "")
+            where = (
+                f"its cells °{own} ({quoted(shown)})" if shown else f"{quoted(table.names[unit[0]])} °{own}"
+            )
+            came = f"column {quoted(table.names[index])} says °{header} and {where}"
             accepted = f"say units={{{quoted(table.names[index])}: {quoted(own)}}} or such"
-            raise invalid("units", shown, f"{came} ({quoted(shown)})", accepted)
+            raise invalid("units", shown, came, accepted)
         said = own or header
         if told is not None:
             result[name] = told

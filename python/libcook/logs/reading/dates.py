@@ -45,9 +45,10 @@ _ZONE = re.compile(r"\s*(?:(?P<utc>Z|UTC|GMT)|(?:UTC|GMT)?(?P<sign>[+-])(?P<h>\d
 _ABBREVIATION = re.compile(r"(?<=[\dmM.])\s+(?!AM$|PM$)([A-Z]{2,5})$")
 _BEFORE_CLOCK = re.compile(r"^(?:T|[\s,]|(?:um|at|à|a las)\s)+", re.I)
 _WITHOUT_YEAR = re.compile(
-    rf"(?:\d{{1,2}}[./-]\d{{1,2}}\.?|{_NAME}\.?\s+\d{{1,2}}|\d{{1,2}}\.?\s+{_NAME}\.?),?\s+\d{{1,2}}:\d{{2}}"
+    rf"(?:\d{{1,2}}[./-]\d{{1,2}}\.?|({_NAME})\.?\s+\d{{1,2}}|\d{{1,2}}\.?\s+({_NAME})\.?),?\s+\d{{1,2}}:\d{{2}}"
 )
 _C_TIME = re.compile(rf"^((?:{_NAME} )?{_NAME} +\d{{1,2}}),? +(\d{{1,2}}:\d{{2}}(?::\d{{2}})?) +(\d{{4}})$")
+_POINT_CLOCK = re.compile(r"\d{1,2}\.\d{2}(\.\d{2})?(?: Uhr)?")
 _NAMED_DAY = re.compile(rf"(?:{_NAME}\.?,?\s+)?({_NAME})\.?\s+\d{{1,2}}(?:st|nd|rd|th)?")
 _MIDNIGHT = re.compile(r"(?:[T ]0?0:00(?::00(?:\.0+)?)?)?")
 _FORMS = "such as '2024-05-11' or '11.5.2024' is accepted"
@@ -193,7 +194,10 @@ def read_stamps(
 
 def refuse_without_year(cells: Sequence[str], name: str) -> None:
     """Refuse dates such as "Nov 14 19:10": which year they are of is not told."""
-    shown = [cell for cell in cells if _WITHOUT_YEAR.match(" ".join(cell.split()))]
+    found = [(cell, _WITHOUT_YEAR.match(" ".join(cell.split()))) for cell in cells]
+    shown = [
+        cell for cell, match in found if match and all(month_of(name) for name in match.groups() if name)
+    ]
     if len(shown) > 0.5 * len(cells):
         came = f"{quoted(shown[0])} in column {quoted(name)} has no year"
         accepted = "dates with a year are accepted; write it into the column, as in '2026-11-14 19:10'"
@@ -231,7 +235,9 @@ def _clock(rest: str) -> tuple[float | None, dt.tzinfo | None]:
     """Read the time of day and the offset that follow a date; no time where it cannot be read."""
     zone = _ZONE.search(rest)
     clock = (rest[: zone.start()] if zone else rest).strip()
-    if re.fullmatch(r"\d{4}(\d{2})?", clock):
+    if _POINT_CLOCK.fullmatch(clock):
+        clock = clock.replace(".", ":")
+    elif re.fullmatch(r"\d{4}(\d{2})?", clock):
         clock = ":".join(re.findall("..", clock))
     seconds = clock_seconds(clock)
     if not seconds < 86400.0:

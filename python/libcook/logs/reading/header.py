@@ -106,24 +106,33 @@ def _title_finding(titles: list[str], lines: list[int]) -> Finding:
 def _header_at(rows: Rows) -> int:
     """Return the place of the header, or of the first row where there is none."""
     width = Counter(len(row) for row in rows).most_common(1)[0][0]
-    plain, full = None, 0
+    plain, full = None, list[list[str]]()  # rows of data that have been passed
     for at, row in enumerate(rows):
         filled = [cell for cell in row if cell]
         data = sum(map(is_data, filled))
         below = next((one for one in rows[at + 1 :] if not _is_rule(one) and not _is_units(one)), [])
-        if any(is_time(cell) and not is_data(cell) and is_data(_at(below, i)) for i, cell in enumerate(row)):
-            if full < 2:
+        time = _time_above(row, below)
+        if time is not None:
+            if sum(is_data(_at(one, time)) for one in full) < 2:
                 return at
-        elif plain is None and full < 2 and not data and not _is_rule(row) and any(map(is_data, below)):
+        elif plain is None and len(full) < 2 and not data and not _is_rule(row) and any(map(is_data, below)):
             wide = len(filled) > 1 or width == 1
             plain = at if wide and len(filled) >= min(width, len(below)) / 2 else None
-        full += len(filled) > 1 and len(row) >= width and 2 * data > len(filled)
+        if len(filled) > 1 and len(row) >= width and 2 * data > len(filled):
+            full.append(row)
     if plain is not None:
         return plain
     at = 0
     while at + 1 < len(rows) and sum(map(bool, rows[at])) == 1 < width and not is_data(rows[at][0]):
         at += 1
     return at
+
+
+def _time_above(row: list[str], below: list[str]) -> int | None:
+    """Return the place of a word for time right above a time or a number."""
+    return next(
+        (i for i, one in enumerate(row) if is_time(one) and not is_data(one) and is_data(_at(below, i))), None
+    )
 
 
 def _at(row: list[str], place: int) -> str:
@@ -146,9 +155,7 @@ def _take_header(
 ) -> list[str]:
     first = table[0][1]
     below = next((row for _, row in table[1:3] if not _is_rule(row) and not _is_units(row)), [])
-    headed = any(
-        is_time(cell) and not is_data(cell) and is_data(_at(below, i)) for i, cell in enumerate(first)
-    )
+    headed = _time_above(first, below) is not None
     if any(map(is_data, first)) and not headed:
         return _without_header(table, findings, remark)
     table.pop(0)

@@ -130,7 +130,7 @@ def table_of(
     """Make a table of records whose header is still among them."""
     if not rows:
         raise invalid("log", None, "the log is empty", "a header and at least two rows are accepted")
-    head = take_head(numbers, rows, findings, told, remark)
+    head = take_head(numbers, _unguarded(rows), findings, told, remark)
     if not head.rows:
         came = f"the log has a header ({listed(head.names)}) but no rows"
         raise invalid("log", None, came, "at least two rows are accepted")
@@ -139,6 +139,22 @@ def table_of(
     findings += square.findings()
     mark = decimal or guess_decimal(rows, findings)
     return Table(head.names, rows, head.numbers, mark, findings, titles=head.titles)
+
+
+_GUARD = re.compile(r"=\"(.*)\"|'(.*)")
+
+
+def _unguarded(rows: list[list[str]]) -> list[list[str]]:
+    """Take off what keeps a spreadsheet from reading a number or a date: ="5.3" and '5.3."""
+    if not any(cell[:1] in ("=", "'") for row in rows[-20:] for cell in row if cell):
+        return rows
+
+    def bare(cell: str) -> str:
+        match = _GUARD.fullmatch(cell)
+        inside = (match[1] or match[2] or "") if match else ""
+        return inside if match and (is_data(inside) or cell[0] == "=") else cell
+
+    return [list(map(bare, row)) for row in rows]
 
 
 def _head(source: Source, skip: int | None) -> Lines:

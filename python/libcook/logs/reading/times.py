@@ -35,6 +35,7 @@ _ELAPSED = frozenset(
     ("elapsed", "duration", "since", "dauer", "laufzeit", "duree", "duracion", "transcurrido", "ecoule")
 )
 _DIGITS = re.compile(r"(?:19|20)\d{2}[01]\d[0-3]\d(?:[0-5]\d){2,3}")  # a time stamp without marks
+_POINT_CLOCK = re.compile(r"\d{1,2}\.\d{2}")
 # Spreadsheets count days from 1899-12-30; these are the years 2000 to 2099.
 _SHEET_DAYS = (36526.0, 73051.0)
 _SHEET_ORIGIN = dt.datetime(1899, 12, 30)
@@ -86,6 +87,13 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
     if not filled:
         raise invalid("time", name, f"column {quoted(name)} holds no times", _ACCEPTED)
     lines = np.array(table.lines)
+    pointed: list[Finding] = []
+    if unit is None and (clocks := _point_clocks(cells)):
+        text = (
+            f"column {quoted(name)}, such as {quoted(filled[0])}, read as times of day: so rows come evenly"
+        )
+        pointed.append(Finding("found", text, kind="unit"))
+        cells = clocks
     numbers = Numbers(table.decimal).column(cells)
     some = filled[:: 1 + len(filled) // _SAMPLE]
     if sum(_DIGITS.fullmatch(cell) is not None for cell in some) > 0.8 * len(some):
@@ -97,6 +105,7 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
     else:
         refuse_without_year(filled, name)
         times = _from_clock(cells, name, lines, clock, unit)
+    times.findings[:0] = pointed
     if clock.zone is not None and getattr(times.start, "tzinfo", None) is None:
         why = (
             "the times are no clock times"
@@ -119,6 +128,18 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
         where = tuple(int(line) for line in lines[bad])
         times.findings.append(Finding("ignored", text, int(bad.size), lines=where, kind="no time"))
     return times
+
+
+def _point_clocks(cells: list[str]) -> list[str]:
+    """Write times of day such as "19.10" with a colon; nothing where they are rather decimals of hours."""
+    if len(cells) < 4 or not all(_POINT_CLOCK.fullmatch(cell) for cell in cells):
+        return []
+    clocks = [cell.replace(".", ":") for cell in cells]
+    as_clock = np.array([clock_seconds(cell) for cell in clocks])
+    as_hours = HOUR * np.array([float(cell) for cell in cells])
+    uneven = [float(np.ptp(np.diff(seconds) % (0.5 * DAY))) for seconds in (as_clock, as_hours)]
+    readable = np.isfinite(as_clock).all() and bool((as_clock < DAY).all())
+    return clocks if readable and uneven[0] + 1.0 < uneven[1] else []
 
 
 def _after_last(known: npt.NDArray[np.bool_]) -> int:
