@@ -243,6 +243,26 @@ def test_what_is_no_temperature_is_left_out_aloud(name: str, cell: object, said:
     assert one.column == name and said in one.text and said in log.report()
 
 
+@pytest.mark.parametrize("other", ["Grill fan", "Grill fan (%)", "Smoker power", "Pit target", "Oven [rpm]"])
+def test_what_stands_beside_the_pit_is_not_taken_for_it(other: str) -> None:
+    rows = "\n".join(f"{moment(i)};{core_at(i)};{pit_at(i)};{50 + i % 3}" for i in range(ROWS))
+    assert_read(read_log(f"time;Meat (C);Grill temp (C);{other}\n{rows}"))
+    alone = "\n".join(f"{moment(i)};{core_at(i)};{50 + i % 3}" for i in range(ROWS))
+    assert list(read_log(f"time;Meat (C);{other}\n{alone}").columns) == ["core"]
+
+
+def test_a_probe_called_four_is_no_oven() -> None:
+    rows = "\n".join(f"{moment(i)};{core_at(i)};{core_at(i) + 2}" for i in range(ROWS))
+    log = read_log(f"time;Probe Three (C);Probe Four (C)\n{rows}", core="Probe Three")
+    assert list(log.columns) == ["core", "probe_four"]
+
+
+def test_a_unit_of_temperature_outweighs_words() -> None:
+    rows = "\n".join(f"{moment(i)};{core_at(i)};{30 + i}" for i in range(ROWS))
+    assert "fan" in read_log(f"time;core (C);fan temp (°C)\n{rows}").columns
+    assert "probe_no_2" in read_log(f"time;core (C);probe no. 2\n{rows}").columns
+
+
 def test_a_column_that_units_names_is_read() -> None:
     rows = "\n".join(f"{moment(i)};{core_at(i)};{pit_at(i)};{20 + i}" for i in range(ROWS))
     header = "time;core (C);pit (C);fan"

@@ -26,7 +26,7 @@ from libcook.logs.columns.names import (
     time_unit_of,
     words_of,
 )
-from libcook.logs.columns.vocabulary import NOT_TEMPERATURE, OUTDOORS, ROLES, SETTINGS, WARMTH
+from libcook.logs.columns.vocabulary import NOT_TEMPERATURE, ORDINALS, OUTDOORS, ROLES, SETTINGS, WARMTH
 from libcook.logs.findings import Finding
 from libcook.logs.reading.dates import has_date, looks_like_date
 from libcook.logs.reading.numbers import is_blank, scale_in
@@ -55,7 +55,7 @@ class Columns:
 
 def _guess(role: str, names: list[str], free: list[int]) -> int | None:
     """Find the one column whose header says its role; the first rank of words with a hit decides."""
-    ranks = {i: _rank(names[i], role) for i in free if not words_of(names[i]) & SETTINGS}
+    ranks = {i: _rank(names[i], role) for i in free}
     for rank in ROLES[role]:
         hits = [i for i, found in ranks.items() if found is not None and words_of(names[i]) & rank]
         if len(hits) == 1:
@@ -72,11 +72,21 @@ def _guess(role: str, names: list[str], free: list[int]) -> int | None:
     return None
 
 
+def _is_other(header: str) -> bool:
+    """Tell whether a header speaks of something else than a temperature; its unit decides, if it has one."""
+    unit = split_name(header)[1]
+    return not scale_of(unit) and (is_unit(unit) or bool(words_of(header) & NOT_TEMPERATURE))
+
+
 def _rank(header: str, role: str) -> int | None:
     """Rank a header for a role; one that speaks more plainly for the other is not of it."""
     rank = rank_of(header, role)
-    if rank is None or role not in ("core", "pit"):
+    if rank is None or words_of(header) & SETTINGS:
+        return None
+    if role not in ("core", "pit"):
         return rank
+    if _is_other(header):
+        return None
     other = rank_of(header, "pit" if role == "core" else "core")
     if role == "pit" and words_of(header) & OUTDOORS:
         return None
@@ -283,6 +293,7 @@ def _why_not(table: Table, i: int, numbers: int) -> str:
     """Say why a column is not read as a temperature, and what would make it one; empty where it is."""
     words, unit = words_of(table.names[i]), split_name(table.names[i])[1]
     read_it = f"; say units={{{quoted(table.names[i])}: 'C'}} or 'F' if it is a temperature"
+    known = scale_of(unit) or words & WARMTH or _speaks(table.names[i])
     if looks_like_time(table.column(i)) or (is_counted(table.names[i]) and not scale_of(unit)):
         return f"another column of times; say time={quoted(table.names[i])} to go by it"
     if numbers == 0:
@@ -293,12 +304,12 @@ def _why_not(table: Table, i: int, numbers: int) -> str:
         if scale_of(unit) or _speaks(table.names[i]):
             say = "say decimal=... or delimiter=... if they are numbers"
         return f"holds no numbers but text such as {quoted(filled[0])}; {say}"
-    if (is_unit(unit) and scale_of(unit) is None) or words & NOT_TEMPERATURE:
+    if _is_other(table.names[i]) or (words & ORDINALS and not known):
         return f"not a temperature{read_it}"
     if words & SETTINGS:
         return f"a setting, not a reading{read_it}"
     values = table.numbers(i)
-    if not scale_of(unit) and values.size > 2 and bool((np.diff(values) == 1.0).all()):
+    if not known and values.size > 2 and bool((np.diff(values) == 1.0).all()):
         return f"counts the rows{read_it}"
     if set(values[np.isfinite(values)].tolist()) <= {0.0, 1.0}:
         return f"only 0 and 1, on and off or a probe that was not there{read_it}"

@@ -85,17 +85,21 @@ OUTDOORS = frozenset(
 NOT_TEMPERATURE = frozenset(
     (
         *("fan", "damper", "battery", "humidity", "rh", "signal", "rssi", "volt", "voltage", "power", "duty"),
-        *("row", "index", "id", "number", "no", "wind", "fuel", "weight", "pressure", "speed", "smoke"),
+        *("wind", "fuel", "weight", "pressure", "speed", "flow", "vent"),
         *("lufter", "luefter", "klappe", "akku", "batterie", "feuchte", "luftfeuchte", "luftfeuchtigkeit"),
-        *("spannung", "leistung", "zeile", "nr", "nummer", "gewicht", "druck", "ventilateur", "humidite"),
-        *("puissance", "tension", "ligne", "poids", "ventilador", "bateria", "humedad", "potencia", "fila"),
-        *("peso", "presion", "viento", "vent"),
+        *("spannung", "leistung", "gewicht", "druck", "drehzahl"),
+        *("ventilateur", "humidite", "puissance", "tension", "poids", "debit"),
+        *("ventilador", "bateria", "humedad", "potencia", "peso", "presion", "viento"),
     )
+)
+# Columns that number the rows, unless they speak of a probe: "Probe no. 1".
+ORDINALS = frozenset(
+    ("row", "index", "id", "number", "no", "zeile", "nr", "nummer", "ligne", "numero", "fila", "linea")
 )
 SETTINGS = frozenset(
     (
         *("set", "setpoint", "target", "alarm", "limit", "goal", "soll", "sollwert", "ziel", "grenze"),
-        *("consigne", "cible", "alarme", "objetivo", "meta", "alarma", "limite"),
+        *("consigne", "cible", "alarme", "objetivo", "alarma", "limite"),
     )
 )
 # Columns that tell which probe a row is of, where each probe has rows of its own.

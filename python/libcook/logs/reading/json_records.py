@@ -125,13 +125,15 @@ def _by_line(source: Source, findings: list[Finding], decimal: str | None, notes
     taken = _Records(source.line_ends, notes)
     broken: list[int] = []
     with source.text() as text:
-        for number, line in enumerate(text, 1):
+        for number, line in enumerate(iter(lambda: text.readline(_MOST + 1), ""), 1):
             if not line.strip():
                 continue
             try:
                 record = _decoder.decode(line)
             except _UNREADABLE:
                 record = None
+            if isinstance(record, list) and record and isinstance(record[0], (dict, list)):
+                return None  # all records in one line
             if isinstance(record, (dict, list)):
                 taken.add(number, record)
             else:
