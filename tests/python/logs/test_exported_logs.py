@@ -150,6 +150,46 @@ def test_a_spoilt_export_is_read_or_refused(seed: int) -> None:
     read_or_refused(spoilt(raw, random), **random.choice(CALLS))
 
 
+JUNK = (
+    *("", "-", "OFF", "999", "1e5", "12,5", "1.234", "1,234", "12.5 °C", "12.5 °F", "100 K", "44", "x"),
+    *("19:30", "2026-11-14 19:30", "NaN", "0", "1e308", "½", "'", "=1", "F", "+5", "..", "1.2.3", "inf"),
+)
+TEXTS = [case for case in READ if case.file.endswith((".csv", ".tsv", ".txt"))]
+
+
+ENCODINGS = {
+    "utf16.txt": "utf-16",
+    "utf16_without_mark.csv": "utf-16-le",
+    "latin1_two_digit_year.csv": "latin-1",
+}
+
+
+@examples(5.0)
+@given(st.integers(0, 2**32))
+def test_a_damaged_cell_changes_no_other_reading(seed: int) -> None:
+    """It must not turn the decimal mark, the scale or the order of dates of the whole file."""
+    random = Random(seed)
+    file = random.choice(TEXTS).file
+    whole = (EXPORTS / file).read_text(encoding=ENCODINGS.get(file, "utf-8"))
+    lines = whole.rstrip("\n").split("\n")
+    at = random.randrange(len(lines) - 9, len(lines) - 1)
+    mark = max(";\t|,", key=lines[at].count)
+    lines[at] = lines[at].rpartition(mark)[0] + mark + '"' + random.choice(JUNK) + '"'
+    before = read_log(whole)
+    try:
+        log = read_log("\n".join(lines) + "\n")
+    except InvalidInput:
+        return
+    assert log.start_clock == before.start_clock
+    changed = 0
+    for name, values in before.columns.items():
+        now = dict(zip(log.time, log[name], strict=True))
+        assert all(time in now for time in before.time)
+        same = np.isclose(values, [now[time] for time in before.time], rtol=0.0, atol=1e-9, equal_nan=True)
+        changed += int(np.count_nonzero(~same))
+    assert changed <= 1
+
+
 @pytest.mark.parametrize("file", FILES)
 def test_a_file_that_is_cut_short_is_read_or_refused(file: str) -> None:
     raw = (EXPORTS / file).read_bytes()

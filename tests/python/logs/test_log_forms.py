@@ -209,7 +209,7 @@ def test_a_title_that_names_the_other_scale_is_refused() -> None:
 
 def test_a_column_of_units_that_differs_from_the_header_is_refused() -> None:
     rows = "\n".join(f"{i};{core_at(i)};{pit_at(i)};F" for i in range(ROWS))
-    refused(f"minutes;core (C);pit (C);unit\n{rows}", "column 'core (C)' says °C and 'unit' °F")
+    refused(f"minutes;core (C);pit (C);unit\n{rows}", "column 'core (C)' says °C and its cells °F")
 
 
 def test_air_that_never_gets_hot_is_no_pit() -> None:
@@ -327,3 +327,60 @@ def test_a_workbook_of_another_kind_is_refused_in_words() -> None:
         refused(raw.getvalue(), said)
     refused(b"\x1f\x8b\x08" + bytes(20), "the file is packed (gzip); unpack it first")
     refused(b"PK\x03\x04" + bytes(50), "a workbook or archive that is damaged or cut short")
+
+
+# ---- one damaged cell among good ones
+
+
+@pytest.mark.parametrize(
+    ("header", "cell", "said"),
+    [
+        ("core;pit", "12.5 °F", "with a unit, such as '12.5 °F', among others without; marked missing"),
+        ("core (C);pit (C)", "50 °F", "13 in °C as the header says; each read in its own unit"),
+    ],
+)
+def test_one_cell_with_a_unit_does_not_decide_for_all(header: str, cell: str, said: str) -> None:
+    lines = text(f"time;{header}", lambda i: str(moment(i))).splitlines()
+    lines[4] = ";".join([*lines[4].split(";")[:2], cell])
+    log = read_log("\n".join(lines))
+    assert said in log.report() and log.units == "C"
+    kept = [i for i in range(ROWS) if i != 3]
+    np.testing.assert_allclose(log.pit[kept], [pit_at(i) for i in kept])
+    assert np.isnan(log.pit[3]) if "(C)" not in header else log.pit[3] == pytest.approx(10.0)
+
+
+def test_one_note_that_is_a_number_stays_a_note() -> None:
+    notes = {3: "wrapped", 5: "spritz", 8: "45"}
+    rows = "\n".join(f"{moment(i)};{core_at(i)};{notes.get(i, '')}" for i in range(ROWS))
+    log = read_log(f"time;core (C);Bemerkung\n{rows}")
+    assert [event.note for event in log.events] == ["wrapped", "spritz", "45"]
+    assert list(log.columns) == ["core"]
+
+
+def test_a_date_that_lost_its_time_is_left_out_and_midnight_is_not() -> None:
+    lines = text("time;core (C);pit (C)", lambda i: str(moment(i))).splitlines()
+    lost = [line.replace("2026-11-14 23:20:00", "2026-11-14") for line in lines]
+    log = read_log("\n".join(lost))
+    assert log.start_clock == FIRST and of_kind(log, "no time").lines == (4,)
+    eleven = dt.datetime(2026, 11, 14, 23)
+    midnight = "\n".join(f"{eleven + dt.timedelta(minutes=30 * i)};{i}" for i in range(6))
+    log = read_log("time;core (C)\n" + midnight.replace("2026-11-15 00:00:00", "2026-11-15"))
+    assert log.time.tolist() == [1800.0 * i for i in range(6)]
+
+
+def test_one_damaged_count_moves_no_start() -> None:
+    first = int(FIRST.replace(tzinfo=dt.timezone.utc).timestamp())
+    cells = [str(first + 900 * i) for i in range(ROWS)]
+    cells[7] = "125"
+    log = read_log(text("ts;core (C);pit (C)", lambda i: cells[i]))
+    assert log.start_clock == FIRST.replace(tzinfo=dt.timezone.utc) and len(log) == ROWS - 1
+    days = [f"{46340.95 + i / 96:.6f}" for i in range(ROWS)]
+    days[7] = "999"
+    log = read_log(text("date;core (C);pit (C)", lambda i: days[i]))
+    assert len(log) == ROWS - 1 and log.start_clock == dt.datetime(2026, 11, 14, 22, 48)
+
+
+def test_a_comma_that_would_be_both_marks_is_refused() -> None:
+    rows = [f"{120 * i:,};{40 + i};{250 + i}" for i in range(12)]
+    rows[3] = "360;12,5;253"
+    refused("seconds;core (F);pit (F)\n" + "\n".join(rows), "of '1,080' and '12,5'; say decimal=','")

@@ -29,7 +29,7 @@ from libcook.logs.columns.names import (
 from libcook.logs.columns.vocabulary import NOT_TEMPERATURE, ORDINALS, OUTDOORS, ROLES, SETTINGS, WARMTH
 from libcook.logs.findings import Finding
 from libcook.logs.reading.dates import has_date, looks_like_date
-from libcook.logs.reading.numbers import is_blank, scale_in
+from libcook.logs.reading.numbers import is_blank, is_number, scale_in
 from libcook.logs.reading.table import Table
 from libcook.logs.reading.times import looks_like_time
 from libcook.units import temperature_unit
@@ -156,9 +156,8 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key, units: Uni
             readings = [i for i in readings if i != found[role]]
     columns.events = found["events"]
     if columns.events is None:
-        columns.events = _guess(
-            "events", names, [i for i in free if i not in found.values() and numeric[i] == 0]
-        )
+        wordy = [i for i in free if i not in found.values() and _is_wordy(table, i, numeric[i])]
+        columns.events = _guess("events", names, wordy)
     if found["core"] is None and found["pit"] is None:
         if len(readings) == 2 and not headed:
             cool, hot = sorted(readings, key=lambda i: float(np.nanmedian(table.numbers(i))))
@@ -194,6 +193,12 @@ def assign(table: Table, time: Key, core: Key, pit: Key, events: Key, units: Uni
         scale = temperature_unit(units)
         columns.told.update(dict.fromkeys(columns.temperatures.values(), scale))
     return columns
+
+
+def _is_wordy(table: Table, index: int, numbers: int) -> bool:
+    """Tell whether most cells of a column that say something are no numbers."""
+    filled = len(table.rows) if numbers == 0 else sum(not is_blank(cell) for cell in table.column(index))
+    return numbers == 0 or 2 * numbers < filled
 
 
 def _is_outside(table: Table, index: int) -> bool:
@@ -296,14 +301,15 @@ def _why_not(table: Table, i: int, numbers: int) -> str:
     known = scale_of(unit) or words & WARMTH or _speaks(table.names[i])
     if looks_like_time(table.column(i)) or (is_counted(table.names[i]) and not scale_of(unit)):
         return f"another column of times; say time={quoted(table.names[i])} to go by it"
-    if numbers == 0:
-        filled = [cell for cell in table.column(i) if not is_blank(cell)]
+    if numbers == 0 or (not known and _is_wordy(table, i, numbers)):
+        filled = [cell for cell in table.column(i) if not is_blank(cell) and not is_number(cell)]
         if not filled:
             return "empty"
         say = f"say events={quoted(table.names[i])} if they are notes"
         if scale_of(unit) or _speaks(table.names[i]):
             say = "say decimal=... or delimiter=... if they are numbers"
-        return f"holds no numbers but text such as {quoted(filled[0])}; {say}"
+        few = "no" if numbers == 0 else "hardly any"
+        return f"holds {few} numbers but text such as {quoted(filled[0])}; {say}"
     if _is_other(table.names[i]) or (words & ORDINALS and not known):
         return f"not a temperature{read_it}"
     if words & SETTINGS:

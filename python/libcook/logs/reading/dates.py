@@ -127,10 +127,20 @@ def read_date(value: dt.date | str, field: str = "date") -> dt.date:
 
 
 def looks_like_date(cells: Sequence[str]) -> bool:
-    """Tell whether all filled cells of a column are dates without a time."""
-    return bool(cells) and all(
-        has_date(cell) and _MIDNIGHT.fullmatch(cell.strip()[len(date_in(cell)) :]) for cell in cells
-    )
+    """Tell whether the filled cells of a column are dates without a time, all but a few damaged ones."""
+    others = 0
+    for cell in cells:
+        others += not (has_date(cell) and _MIDNIGHT.fullmatch(cell.strip()[len(date_in(cell)) :]))
+        if others > 0.1 * len(cells):
+            return False
+    return bool(cells)
+
+
+def is_bare_date(cell: str) -> bool:
+    """Tell whether a cell is a date and nothing else."""
+    text = _year_before_clock(" ".join(cell.split()))
+    match = DATE.match(text)
+    return match is not None and not _rest(text, match)
 
 
 def date_in(cell: str) -> str:

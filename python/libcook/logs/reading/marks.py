@@ -47,29 +47,29 @@ class _Seen:
     def __init__(self, columns: Iterable[Sequence[str]]) -> None:
         self.sure = {".": _Cells(), ",": _Cells()}  # cells that show the decimal mark
         self.open = {".": _Cells(), ",": _Cells()}
-        self.grouped = False  # whether numbers below and above a thousand go on in one column
+        self.grouped: set[str] = set()  # marks between numbers below and above a thousand in one column
         for cells in columns:
-            hundreds = opened = False
+            hundreds, opened = False, set[str]()
             for cell, count in Counter(cells).items():
                 if not ("," in cell or "." in cell):
                     hundreds = hundreds or _HUNDREDS.fullmatch(cell) is not None
                     continue
-                opened = self._see(bare(cell), cell, count) or opened
-            self.grouped = self.grouped or (hundreds and opened)
+                opened.add(self._see(bare(cell), cell, count))
+            self.grouped |= opened - {""} if hundreds else set()
 
-    def _see(self, text: str, cell: str, count: int) -> bool:
-        """Sort one cell in; tell whether it is open."""
+    def _see(self, text: str, cell: str, count: int) -> str:
+        """Sort one cell in; return its mark where it is open."""
         mark = text[max(text.rfind("."), text.rfind(","))] if text else ""
         if mark in _MARKS and _OPEN.fullmatch(text):
             self.open[mark].add(cell, count)
-            return True
+            return mark
         if mark in _MARKS and _ONE[mark].fullmatch(text):
             self.sure[mark].add(cell, count)
         elif mark in _MARKS:
             for decimal, form in _BOTH.items():
                 if form.fullmatch(text):
                     self.sure[decimal].add(cell, count)
-        return False
+        return ""
 
 
 def guess_decimal(rows: Sequence[Sequence[str]], findings: list[Finding]) -> str:
@@ -90,10 +90,14 @@ def guess_decimal(rows: Sequence[Sequence[str]], findings: list[Finding]) -> str
         raise invalid("decimal", None, came, "say decimal=',' or decimal='.'")
     if commas.count or points.count:
         decimal = "," if commas.count else "."
+        if decimal in seen.grouped:
+            shown = f"{quoted(seen.open[decimal].first)} and {quoted(seen.sure[decimal].first)}"
+            came = f"{quoted(decimal)} sets thousands apart or is the decimal mark, of {shown}"
+            raise invalid("decimal", None, came, "say decimal=',' or decimal='.'")
     elif seen.open[","].count:
-        decimal = "." if seen.grouped else ","
+        decimal = "." if "," in seen.grouped else ","
     else:
-        decimal = "," if seen.open["."].count and seen.grouped else "."
+        decimal = "," if "." in seen.grouped else "."
     thousands = seen.open["." if decimal == "," else ","]
     if decimal == ",":
         commas.add(seen.open[","].first, seen.open[","].count)

@@ -186,6 +186,10 @@ def _temperatures(
     for name, values in raw.items():
         celsius[name], found = cleaning.to_celsius(values, scale[name], name, rows)
         findings += found
+        if name not in ("core", "pit") and not np.isfinite(celsius[name]).any():
+            text = f"column {quoted(name)}: no reading that can be used"
+            findings.append(Finding("ignored", text, kind="column", column=name))
+            del celsius[name]
     return celsius, "F" if scale[next(iter(celsius))] == "F" else "C", findings
 
 

@@ -49,9 +49,9 @@ class Table:
     def unit_columns(self) -> list[int]:
         """Columns that name the scale of each row: one, or several that never differ."""
         hits = [i for i, name in enumerate(self.names) if words_of(name) & UNIT_COLUMNS]
-        cells = [{scale_of(cell) for cell in set(self.column(i)) - {""}} for i in hits]
-        hits = [i for i, found in zip(hits, cells, strict=True) if found and None not in found]
-        same = len(hits) == 1 or len(set[str | None]().union(*cells)) == 1
+        scales = {i: [scale_of(cell) for cell in self.column(i) if cell] for i in hits}
+        hits = [i for i in hits if scales[i] and scales[i].count(None) < 0.2 * len(scales[i])]
+        same = len(hits) == 1 or len({scale for i in hits for scale in scales[i]}) == 1
         return hits if same else []
 
     def numbers(self, index: int) -> FloatArray:

@@ -14,7 +14,7 @@ from libcook.arguments.quote import listed, quoted
 from libcook.errors import invalid
 from libcook.logs.columns.names import words_of
 from libcook.logs.findings import Finding, Rows, count_of
-from libcook.logs.reading.dates import has_date, read_stamps, refuse_without_year
+from libcook.logs.reading.dates import has_date, is_bare_date, read_stamps, refuse_without_year
 from libcook.logs.reading.elapsed import clock_seconds, in_words, looks_like_clock
 from libcook.logs.reading.numbers import Numbers, is_blank
 from libcook.logs.reading.table import Table
@@ -99,7 +99,7 @@ def read_times(table: Table, cells: list[str], name: str, unit: str | None, cloc
     if sum(_DIGITS.fullmatch(cell) is not None for cell in some) > 0.8 * len(some):
         times = _from_stamps([f"{cell[:8]}T{cell[8:]}" for cell in cells], name, lines, clock)
     elif np.count_nonzero(np.isfinite(numbers)) > 0.8 * (len(filled) - _after_last(np.isfinite(numbers))):
-        times = _from_numbers(numbers, name, unit, clock)
+        times = _from_numbers(numbers, name, unit, clock, lines)
     elif sum(map(has_date, filled)) > 0.5 * len(filled):
         times = _from_stamps(cells, name, lines, clock)
     else:
@@ -148,7 +148,7 @@ def _after_last(known: npt.NDArray[np.bool_]) -> int:
     return known.size - 1 - int(at[-1]) if at.size else 0
 
 
-def _from_numbers(numbers: FloatArray, name: str, unit: str | None, clock: Clock) -> Times:
+def _from_numbers(numbers: FloatArray, name: str, unit: str | None, clock: Clock, lines: Lines) -> Times:
     # Damaged cells: nothing counts that far, 1e10 s after 1970 is the year 2286.
     known = numbers[np.isfinite(numbers)]
     size = _size_since_1970(float(np.median(known)) if known.size else 0.0)
@@ -163,8 +163,12 @@ def _from_numbers(numbers: FloatArray, name: str, unit: str | None, clock: Clock
         return Times(numbers * _SECONDS[unit], None, [])
     span = float(finite.max() - finite.min())
     step = float(np.median(np.diff(np.unique(finite)))) if np.unique(finite).size > 1 else 0.0
-    if _SHEET_DAYS[0] <= finite.min() and finite.max() < _SHEET_DAYS[1] and span < 30.0 and step < 0.25:
-        return _from_sheet_days(numbers, name, clock)
+    if _SHEET_DAYS[0] <= typical < _SHEET_DAYS[1] and step < 0.25:
+        near = np.where(
+            np.abs(numbers - typical) < _FAR.days, numbers, np.nan
+        )  # the others are damaged cells
+        if np.count_nonzero(np.isfinite(near)) >= 0.8 * finite.size:
+            return _from_sheet_days(near, name, clock, lines)
     # A cook lasts hours and a logger reads every few seconds to minutes: only one unit usually makes both
     # true.
     guess = "h" if span <= 48.0 and step < 0.5 else "s" if span > 5000.0 or step > 30.0 else "min"
@@ -184,7 +188,9 @@ def _size_since_1970(typical: float) -> float:
 
 def _since_1970(numbers: FloatArray, name: str, size: float, zone: dt.tzinfo | None) -> Times:
     seconds = np.round(numbers * size, 6)
-    seconds[~((seconds > 0.0) & (seconds < _LAST))] = np.nan
+    known = np.sort(seconds[np.isfinite(seconds)])
+    near = np.abs(seconds - known[known.size // 2]) <= _FAR.total_seconds()  # the others are damaged cells
+    seconds[~((seconds > 0.0) & (seconds < _LAST) & near)] = np.nan
     first = float(np.nanmin(seconds))
     start = dt.datetime.fromtimestamp(first, tz=dt.timezone.utc)
     shown = "UTC" if zone is None else f"UTC and shown in {zone}"
@@ -196,15 +202,12 @@ def _since_1970(numbers: FloatArray, name: str, size: float, zone: dt.tzinfo | N
     )
 
 
-def _from_sheet_days(numbers: FloatArray, name: str, clock: Clock) -> Times:
-    inside = (numbers >= _SHEET_DAYS[0]) & (numbers < _SHEET_DAYS[1])
-    days = np.where(inside, numbers, np.nan)
+def _from_sheet_days(days: FloatArray, name: str, clock: Clock, lines: Lines) -> Times:
     seconds = np.round((days - np.floor(np.nanmin(days))) * DAY, 1)  # a ten-thousandth of a day is 8.64 s
     start = _SHEET_ORIGIN + dt.timedelta(days=float(np.floor(np.nanmin(days))))
     text = f"column {quoted(name)} counts days from 1899-12-30, as spreadsheets do; read as clock times"
     findings = [Finding("found", text, kind="unit")]
     if clock.zone is not None:
-        lines = np.arange(1, numbers.size + 1)
         seconds, moment, found = place(seconds, start.date(), clock.zone, lines)
         return Times(seconds, moment, findings + found)
     first = float(np.nanmin(seconds))
@@ -213,6 +216,7 @@ def _from_sheet_days(numbers: FloatArray, name: str, clock: Clock) -> Times:
 
 def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Times:
     stamps, findings = read_stamps(cells, name, clock.day_first, clock.zone is not None)
+    _drop_lost_times(cells, stamps)
     known = [stamp for stamp in stamps if stamp is not None]
     if not known:
         raise invalid(
@@ -245,6 +249,19 @@ def _from_stamps(cells: list[str], name: str, lines: Lines, clock: Clock) -> Tim
     if aware[0] and clock.zone is not None and origin.year > 1:
         start = start.astimezone(clock.zone)
     return Times(seconds - first, start, findings)
+
+
+def _drop_lost_times(cells: list[str], stamps: list[dt.datetime | None]) -> None:
+    """Take dates out that lost their time of day; one that stands in order is midnight."""
+    bare = [i for i, stamp in enumerate(stamps) if stamp is not None and is_bare_date(cells[i])]
+    if len(bare) > 0.2 * len(stamps):
+        return
+    for i in bare:
+        around = [one for one in (*stamps[max(i - 1, 0) : i], *stamps[i + 1 : i + 2]) if one is not None]
+        here = stamps[i]
+        aware = [one.tzinfo is not None for one in (*around, here) if one is not None]
+        if len(around) != 2 or here is None or len(set(aware)) > 1 or not min(around) <= here <= max(around):
+            stamps[i] = None
 
 
 def _from_clock(cells: list[str], name: str, lines: Lines, clock: Clock, unit: str | None) -> Times:
