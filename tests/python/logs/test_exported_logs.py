@@ -3,7 +3,10 @@
 And the same files spoilt: a log without a silent hole, or the library's own error, and never a hang.
 """
 
+import io
 import sys
+import zipfile
+from pathlib import Path
 from random import Random
 
 import numpy as np
@@ -81,6 +84,12 @@ def test_bytes_and_open_files_are_read_alike(case: Case) -> None:
     assert read_log((EXPORTS / case.file).read_bytes()) == log
     with open(EXPORTS / case.file, "rb") as file:
         assert read_log(file) == log
+
+
+@pytest.mark.parametrize("case", READ + ANSWERED, ids=str)
+def test_what_was_read_comes_back_from_a_file_of_ours(case: Case, tmp_path: Path) -> None:
+    log = read_log(EXPORTS / case.file, **case.call)
+    assert read_log(log.to_csv(tmp_path / "log.csv")) == log
 
 
 def test_without_openpyxl_the_command_that_installs_it_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -195,6 +204,32 @@ def test_a_file_that_is_cut_short_is_read_or_refused(file: str) -> None:
     raw = (EXPORTS / file).read_bytes()
     for share in range(1, 20):
         read_or_refused(raw[: len(raw) * share // 20])
+
+
+XML = (
+    *((b"<v>", b"<v>-"), (b"<v>", b"<v>9e400"), (b't="n"', b't="d"'), (b't="n"', b't="s"')),
+    *((b' r="B', b' r="ZZ'), (b"</row>", b""), (b"<c ", b"<c s='9' "), (b"mergeCell", b"merge")),
+    (b'row r="6"', b'row r="60000"'),
+)
+
+
+@examples(2.0)
+@given(st.integers(0, 2**32))
+def test_a_workbook_whose_parts_are_spoilt_is_read_or_refused(seed: int) -> None:
+    random = Random(seed)
+    raw = (EXPORTS / random.choice([name for name in FILES if name.endswith(".xlsx")])).read_bytes()
+    made = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(raw)) as archive, zipfile.ZipFile(made, "w") as other:
+        for name in archive.namelist():
+            part = archive.read(name)
+            if name.startswith("xl/worksheets/") and random.random() < 0.8:
+                old, new = random.choice(XML)
+                part = part.replace(old, new, random.choice((1, 3, -1)))
+            elif random.random() < 0.05:
+                part = spoilt(part, random)
+            if random.random() > 0.02:
+                other.writestr(name, part)
+    read_or_refused(made.getvalue())
 
 
 @examples(2.0)
