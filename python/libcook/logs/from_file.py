@@ -47,7 +47,8 @@ def read_log(
     ----------
     source : path, file or str
         A path, an open file, or the text itself (which then holds a line break, or is JSON). JSON is one
-        object a line, a list of objects or of rows, or an object that holds one such list.
+        object a line, a list of objects or of rows (up to 64 million characters), or an object that holds one
+        such list.
     time, core, pit : str or int, optional
         Columns by header or by position from 0; guessed from the header where left out.
     units : {"C", "F"} or mapping, optional

@@ -251,10 +251,10 @@ def _time_columns(
             "time", None, "cannot tell which column is the time", f"the log has: {listing}; say time='...'"
         )
     words, unit = split_name(names[index])
-    guessed = given is None and rank_of(names[index], "time") is None and not _is_numbered(names[index])
     by_word = next((known for word in words.split() if (known := time_unit_of(word))), None)
+    named = by_word or rank_of(names[index], "time") is not None or _is_numbered(names[index])
     columns = Columns(index, time_unit=time_unit_of(unit) or by_word)
-    if guessed:
+    if given is None and not named:
         text = f"column {quoted(names[index])} taken as the time"
         columns.findings.append(Finding("found", text, kind="guess", column=names[index]))
     if dates and not any(has_date(cell) for cell in table.column(index)):
