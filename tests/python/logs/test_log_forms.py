@@ -84,6 +84,13 @@ def test_a_stamp_that_its_commas_divide_is_put_together(form: str) -> None:
     assert (one.action, one.count, one.lines) == ("mended", ROWS, tuple(range(2, ROWS + 2)))
 
 
+def test_a_divided_stamp_before_an_empty_cell_is_put_together() -> None:
+    lines = text("time,core (C),pit (C)", lambda i: STAMPS["month and comma"](moment(i)), ",").splitlines()
+    lines[5] = lines[5].rpartition(",")[0] + ","
+    log = read_log("\n".join(lines))
+    assert len(log) == ROWS and np.flatnonzero(np.isnan(log.pit)).tolist() == [4]
+
+
 def test_a_date_is_put_together_without_a_header_too() -> None:
     rows = text("", lambda i: f"{moment(i):%b %d, %Y %H:%M}", ",").lstrip("\n")
     log = read_log(rows, units="C")

@@ -199,7 +199,7 @@ class Square:
 
     def _row(self, number: int, row: list[str], width: int) -> list[str]:
         last = width - 1
-        if any(row[width:]) and self._delimiter == ",":
+        if len(row) > width and self._delimiter == ",":
             row = self._date_joined(number, row, width)
         if self._wordy and len(row) > width and not any(is_data(cell) for cell in row[last:]):
             mark = self._delimiter if self._delimiter == "\t" else f"{self._delimiter} "
