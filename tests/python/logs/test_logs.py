@@ -104,6 +104,12 @@ def test_comments_and_preamble_are_ignored_aloud() -> None:
     assert "'Saturday's cook'" in of_kind(log, "title").text
 
 
+def test_a_quotation_mark_without_its_other_half_is_said() -> None:
+    rows = [*cells(count=200), ["12000", '"44.0', "120"], *cells(201, 99)]
+    one = of_kind(read_log(text_of(rows)), "long record")
+    assert one.lines == tuple(range(202, 302)) and "quotation mark" in one.text
+
+
 def test_no_header() -> None:
     log = read_log("\n".join(",".join(row) for row in cells()), units="C")
     assert_clean(log)

@@ -42,6 +42,7 @@ class Lines:
         self._waiting: list[int] = []  # blank lines, which count when others follow
         self._blank, self._blanks = [0] * 0, 0
         self._remark, self._remarks = [0] * 0, 0
+        self.long: list[list[int]] = []  # lines of records that go over more than a note would
 
     def take(self, count: int) -> bool:
         """Read up to so many further lines; false at the end."""
@@ -101,6 +102,9 @@ class Lines:
         if self._blanks:
             text = count_of(self._blanks, "blank line")
             made.append(Finding("ignored", text, self._blanks, lines=tuple(self._blank), kind="blank"))
+        for numbers in self.long:
+            text = f"one record goes over {len(numbers)} lines: is a quotation mark missing, or one too many?"
+            made.append(Finding("found", text, len(numbers), lines=tuple(numbers), kind="long record"))
         if self._remarks:
             text = count_of(self._remarks, "comment line")
             made.append(Finding("ignored", text, self._remarks, lines=tuple(self._remark), kind="comment"))
@@ -165,6 +169,8 @@ def _quoted_chunks(lines: Lines, delimiter: str, sizes: Iterable[int]) -> Iterat
         try:
             for row in itertools.islice(reader, size):
                 numbers.append(pulled[0])
+                if len(pulled) > _LONGEST_NOTE and len(lines.long) < _MOST_LONG:
+                    lines.long.append(pulled[:MOST_LINES])
                 pulled.clear()
                 rows.append(row)
         except csv.Error as error:
@@ -175,6 +181,8 @@ def _quoted_chunks(lines: Lines, delimiter: str, sizes: Iterable[int]) -> Iterat
 
 
 _BLOCK = 2_000  # lines
+_LONGEST_NOTE = 5  # lines
+_MOST_LONG = 20  # records that are reported
 
 
 def split(texts: list[str], delimiter: str) -> Rows:
