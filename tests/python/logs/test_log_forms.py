@@ -258,6 +258,13 @@ def test_what_stands_beside_the_pit_is_not_taken_for_it(other: str) -> None:
     assert list(read_log(f"time;Meat (C);{other}\n{alone}").columns) == ["core"]
 
 
+def test_the_last_letter_names_a_probe_only_where_nothing_else_does() -> None:
+    rows = "\n".join(f"{moment(i)};{core_at(i)};{core_at(i) + 2}" for i in range(ROWS))
+    log = read_log(f"time;Meat probe C;Probe F\n{rows}")
+    assert list(log.columns) == ["core", "probe_f"] and log["probe_f"][0] == 6.0
+    assert of_kind(log, "unit").text.startswith("no unit for 'Probe F'; taken as °C: like the other")
+
+
 def test_a_probe_called_four_is_no_oven() -> None:
     rows = "\n".join(f"{moment(i)};{core_at(i)};{core_at(i) + 2}" for i in range(ROWS))
     log = read_log(f"time;Probe Three (C);Probe Four (C)\n{rows}", core="Probe Three")

@@ -116,7 +116,7 @@ def split_name(header: str) -> tuple[str, str]:
 def _names_probe(before: str, letter: str) -> bool:
     """Tell whether the letter at the end of a header is the name of a probe, as in "Probe C", and no unit."""
     words = re.split(r"[\W_]+", plain(before).strip(" _-"))
-    return letter.strip() in ("C", "F", "c", "f", "s", "h") and words[-1] in SERIES
+    return letter.strip() in ("C", "F", "c", "f", "s", "h") and set(words) <= SERIES
 
 
 def words_of(header: str) -> frozenset[str]:
