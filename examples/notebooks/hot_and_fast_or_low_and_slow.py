@@ -148,20 +148,21 @@ table(
     ],
 )
 
-# %% jupyter={"source_hidden": true} alt="Temperature and water through the meat at the end, in the coolest and in the hottest pit"
+# %% jupyter={"source_hidden": true} alt="Temperature and water through the middle of the meat at the end, in the coolest and in the hottest pit"
 _, (left, right) = plt.subplots(1, 2, figsize=(9.4, 3.8), layout="constrained")
 ends = {f"{fahrenheit(PITS[0]):.0f} °F pit": paper[0], f"{fahrenheit(PITS[-1]):.0f} °F pit": paper[-1]}
-depth = 1000 * paper[0].position
+middle = slice(len(paper[0].position) // paper[0].lines)  # the nodes of the rim come behind
+depth = 1000 * paper[0].position[middle]
 lc.plots.lines(
     depth,
-    {name: fahrenheit(o.temperature[-1]) for name, o in ends.items()},
+    {name: fahrenheit(o.temperature[-1][middle]) for name, o in ends.items()},
     "height above the bottom face [mm]",
     "temperature when tender [°F]",
     ax=left,
 )
 lc.plots.lines(
     depth,
-    {name: o.water[-1] for name, o in ends.items()},
+    {name: o.water[-1][middle] for name, o in ends.items()},
     "height above the bottom face [mm]",
     "water [kg/kg dry solids]",
     ax=right,

@@ -1,6 +1,9 @@
 """Run the notebooks and write their pages: Markdown with figures, to be read without running anything.
 
 python examples/notebooks/render.py [NAME ...] [--to FOLDER]
+python examples/notebooks/render.py --notebooks [NAME ...] [--to FOLDER]
+
+The second one runs nothing: from text and page it makes `.ipynb` files, outputs in, that open by double click.
 
 A new notebook is a file beside this one, its name in NAMES, and a line in python/docs/index.md.
 """
@@ -14,6 +17,7 @@ from pathlib import Path
 from typing import Any
 
 import jupytext
+import page_to_notebook
 from nbclient import NotebookClient
 
 HERE = Path(__file__).resolve().parent
@@ -81,10 +85,14 @@ def main() -> None:
     """Render the named notebooks, or all."""
     parser = argparse.ArgumentParser(description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("names", nargs="*", default=NAMES, metavar="NAME", help=", ".join(NAMES))
-    parser.add_argument("--to", type=Path, default=PAGES, help="folder for the pages")
+    parser.add_argument("--to", type=Path, help="folder for what is made")
+    parser.add_argument("--notebooks", action="store_true", help="make .ipynb files of the pages there are")
     told = parser.parse_args()
     for name in told.names:
-        print(write(re.sub(r"\.py$", "", Path(name).name), run(Path(name).stem), told.to))
+        if told.notebooks:
+            print(page_to_notebook.write(re.sub(r"\.py$", "", Path(name).name), told.to or HERE))
+            continue
+        print(write(re.sub(r"\.py$", "", Path(name).name), run(Path(name).stem), told.to or PAGES))
 
 
 if __name__ == "__main__":

@@ -285,8 +285,33 @@ tell(
 # 1. The stall is the meat sweating. Nothing is wrong with your fire.
 # 2. It ends by itself when the juice that reaches the surface no longer keeps up. Foil ends it sooner, because
 #    it keeps the steam in: see *Wrap or wait*.
-# 3. Thicker meat and a cooler pit stall longer; a damp pit stalls at a higher temperature.
-#
+# 3. What else makes it longer or shorter is no rule of thumb. Turned one at a time, for this brisket:
+
+# %% jupyter={"source_hidden": true}
+def stalled(cook):
+    """Say how long a cook stalls, and where."""
+    found = cook.stall()
+    return "no stall" if found is None else f"{hours(found.duration)} near {degrees(found.plateau)}"
+
+
+thick = lc.simulate(plan.replace(meat=lc.brisket(mass="14 lb", thickness=1.2 * meat.shape.thickness)), keep_fields=False)
+cool = cooked(air="225 °F")
+table(
+    ["changed", "it stalls for", "it is done after"],
+    [
+        (name, stalled(each), hours(each.time[-1]))
+        for name, each in {
+            "nothing": out,
+            "a fifth thicker": thick,
+            "pit at 225 °F": cool,
+            f"{pressures[0] / 1000:.0f} kPa of vapour: dry": dry,
+            f"{pressures[-1] / 1000:.0f} kPa: steam": steamy,
+            f"air at {speeds[-1]:.1f} m/s": gusty,
+        }.items()
+    ],
+)
+
+# %% [markdown]
 # **How far to trust it.** How much water meat lets go, and the two speeds at which it moves, are the middle of an
 # estimate from 74 measured cooks; for one of two of them the answer is off by a fifth of the time or more. The
 # pit's humidity is a guess unless you measured it. The table of parameters gives every number with its

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import libcook as lc
@@ -84,6 +86,7 @@ def gather(source: Path) -> None:
     shutil.copytree(HERE / "_static", source / "_static")
     shutil.copytree(ROOT / "examples" / "notebooks" / "pages", source / "notebooks")
     shutil.copytree(ROOT / "examples" / "figures", source / "figures")
+    _notebooks(source / "_static" / "notebooks")
     (source / "reference").mkdir()
     _reference(source / "reference")
     (source / "teaching_page.md").write_text(_teaching_page(), encoding="utf-8")
@@ -113,6 +116,14 @@ def add_teaching_page(html: Path) -> None:
     if TEACHING_PAGE.is_file():
         (html / "page").mkdir(exist_ok=True)
         shutil.copy(TEACHING_PAGE, html / "page")
+
+
+def _notebooks(folder: Path) -> None:
+    """Make the notebooks that open by double click, with what they share, for download."""
+    notebooks = ROOT / "examples" / "notebooks"
+    command = [sys.executable, str(notebooks / "render.py"), "--notebooks", "--to", str(folder)]
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+    shutil.copy(notebooks / "blackboard.py", folder)
 
 
 def _reference(folder: Path) -> None:

@@ -55,6 +55,30 @@ def numbers_of(value: Any, field: str) -> list[float]:
     return found
 
 
+def durations(value: Any, field: str) -> list[float]:
+    """Read a list of times, each with a unit or in s, or one."""
+    return _several(value, "duration", field)
+
+
+def _several(value: Any, kind: str, field: str) -> list[float]:
+    """Read a list of quantities, or one: text and pint quantities among plain numbers."""
+    if isinstance(value, str) or hasattr(value, "magnitude"):
+        return [to_si(value, kind, field)]
+    if isinstance(value, (list, tuple)) and any(isinstance(v, str) or hasattr(v, "units") for v in value):
+        return [to_si(item, kind, f"{field}[{i}]") for i, item in enumerate(value)]
+    return numbers_of(value, field)
+
+
+def cooker_kind(value: Any, known: Sequence[str], field: str) -> str:
+    """Read a kind of cooker; words of the trade for one, such as "electric smoker", name it in the error."""
+    words = value if isinstance(value, str) and value not in known else ""
+    called = _core.cooker_called(words.encode("ascii", "ignore").decode())
+    if called:
+        came = f"{quoted(value)} is not known"
+        raise invalid(field, value, came, f"accepted: {', '.join(known)}", f"'{called}'")
+    return choice(value, known, field)
+
+
 def fields(
     what: str, names: Sequence[str], positional: Sequence[Any], named: Mapping[str, Any]
 ) -> dict[str, Any]:
@@ -88,7 +112,7 @@ def signal(value: Any, kind: str, field: str) -> _core.Signal:
     ----------
     value : float, str, Signal, Log or pair of array_like
         A constant; a `Signal`, such as `schedule` and `ripple` make; a log, whose pit temperatures are taken;
-        or times [s] and values, one for each, as logged.
+        or times and values, one for each, as logged: plain numbers, or text with units.
     kind : str
         A key of `libcook.units.KINDS`.
     field : str
@@ -103,7 +127,7 @@ def signal(value: Any, kind: str, field: str) -> _core.Signal:
             )
         value = value.series("pit")
     if isinstance(value, tuple) and len(value) == 2 and all(_is_several(part) for part in value):
-        time, values = numbers_of(value[0], f"{field}: times"), numbers_of(value[1], f"{field}: values")
+        time, values = durations(value[0], f"{field}: times"), _several(value[1], kind, f"{field}: values")
         if len(time) != len(values):
             came = f"{len(time)} times and {len(values)} values came"
             raise invalid(field, value, came, "one value for each time is accepted")

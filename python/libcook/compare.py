@@ -140,9 +140,18 @@ class Comparison:
                     format_clock(facts.clock_start + t, days=True) for t in (0.0, facts.pulled_at, facts.end)
                 )
                 rest = f", the plan ends at {ready}" if facts.end > facts.pulled_at else ""
-                notes.append(f"{label}: on at {start}, off the heat at {off}{rest}")
+                notes.append(f"{label}: on at {start}, off the heat at {off}{self._at_core(facts)}{rest}")
+            elif core := self._at_core(facts):
+                notes.append(f"{label}: off the heat{core}")
             notes += [f"{label}: {note}" for note in self.outcomes[label].notes]
         return notes
+
+    def _at_core(self, facts: Facts) -> str:
+        """Say the core at the pull where it was not the core that ended the heat: tender, or by the clock."""
+        met = [stage.reason for stage in facts.stages if stage.name == facts.pulled_stage]
+        if facts.peak is None and facts.only_cools or not met or met[-1].startswith("core "):
+            return ""
+        return f" with the core at {format_temperature(facts.pulled_core, self.units, 0)}"
 
     def _mass(self, name: str, kilograms: float) -> dict[str, float]:
         if self.units == "F":

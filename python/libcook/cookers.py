@@ -5,11 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from libcook import _core
+from libcook._coerce import cooker_kind, signal
 from libcook._coerce import film as read_film
-from libcook._coerce import signal
 from libcook._core import Box, Film, Surroundings
 from libcook.arguments.door import door, lists
-from libcook.arguments.plain import choice, number
 from libcook.arguments.quantity import Quantity, Word
 from libcook.signals import Course
 from libcook.units import to_si
@@ -27,7 +26,7 @@ def pit(
     film: Any = None,
     radiant_bottom: Quantity | None = None,
     radiant_top: Quantity | None = None,
-    view: float | None = None,
+    view: Quantity | None = None,
     ambient: Quantity | None = None,
 ) -> Surroundings:
     """Return a generic kind of cooker.
@@ -52,8 +51,8 @@ def pit(
         Film coefficient of both faces, or of (bottom, top); a plain number is in W/(m²·K).
     radiant_bottom, radiant_top : float, str or pint.Quantity, optional
         How much hotter than the air what the face sees is, such as coals; a plain number is in K.
-    view : float, optional
-        Factor on the radiation exchange [-], 0 to 1.
+    view : float or str, optional
+        Factor on the radiation exchange [-], 0 to 1, such as ``0.8`` or ``"80 %"``.
     ambient : float, str or pint.Quantity, optional
         Temperature outside, for lid openings; a plain number is in °C.
 
@@ -71,7 +70,7 @@ def pit(
     >>> pit("drum", air="250 °F").air.value[0]
     121.11111111111111
     """
-    known = choice(kind, _core.pit_kinds(), "pit.kind")
+    known = cooker_kind(kind, _core.pit_kinds(), "pit.kind")
     made = _core.pit(known, signal(air, "temperature", "pit.air"))
     return _adjust(made, "pit", vapour_pressure, film, radiant_bottom, radiant_top, view, ambient)
 
@@ -83,7 +82,7 @@ def Pit(  # noqa: N802 - it stands for the thing, beside the ready-made kinds th
     film: Any = None,
     radiant: Any = None,
     vapour_pressure: Course | None = None,
-    view: float | None = None,
+    view: Quantity | None = None,
     ambient: Quantity | None = None,
     name: str = "pit",
 ) -> Surroundings:
@@ -137,7 +136,7 @@ def oven(air: Course, fan: bool = False) -> Surroundings:
 
 
 @door
-def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
+def holding_oven(air: Quantity = 66.0, humidity: Quantity = 0.4) -> Surroundings:
     """Return an oven that holds finished meat at a set temperature.
 
     Air moves gently, as in an oven with its fan on. Regulators ask for the meat to stay at or above 57 °C
@@ -149,15 +148,17 @@ def holding_oven(air: Quantity = 66.0, humidity: float = 0.4) -> Surroundings:
     ----------
     air : float, str or pint.Quantity
         Set temperature; a plain number is in °C. 66 °C (150 °F) is common practice, no source.
-    humidity : float
-        Relative humidity in the oven [-], 0 to 1: closed holding cabinets run humid; 0.4 is assumed.
+    humidity : float or str
+        Relative humidity in the oven [-], 0 to 1, such as ``"40 %"``: closed holding cabinets run
+        humid; 0.4 is assumed.
 
     Returns
     -------
     Surroundings
     """
     return _core.holding_oven(
-        to_si(air, "temperature", "holding_oven.air"), number(humidity, "holding_oven.humidity")
+        to_si(air, "temperature", "holding_oven.air"),
+        to_si(humidity, "dimensionless", "holding_oven.humidity"),
     )
 
 
@@ -175,8 +176,8 @@ def insulated_box(
     room: Quantity = 21.0,
     *,
     start: Quantity = 30.0,
-    heat_capacity: float = 6000.0,
-    loss: float = 1.0,
+    heat_capacity: Quantity = 6000.0,
+    loss: Quantity = 1.0,
 ) -> Surroundings:
     """Return a towel-lined insulated box (a cooler) standing in a room, for wrapped meat.
 
@@ -193,18 +194,18 @@ def insulated_box(
     start : float, str or pint.Quantity
         Temperature of the box when the meat goes in, a plain number is in °C: higher when it was warmed with
         hot water first.
-    heat_capacity : float
-        Of liner, towels and inner wall that warm up with it [J/K].
-    loss : float
-        To the room [W/K].
+    heat_capacity : float, str or pint.Quantity
+        Of liner, towels and inner wall that warm up with it, such as ``"6 kJ/K"``; a plain number is in J/K.
+    loss : float, str or pint.Quantity
+        To the room, such as ``"1 W/K"``; a plain number is in W/K.
 
     Returns
     -------
     Surroundings
     """
     box = Box(
-        heat_capacity=number(heat_capacity, "insulated_box.heat_capacity"),
-        loss=number(loss, "insulated_box.loss"),
+        heat_capacity=to_si(heat_capacity, "heat_capacity", "insulated_box.heat_capacity"),
+        loss=to_si(loss, "conductance", "insulated_box.loss"),
         start=to_si(start, "temperature", "insulated_box.start"),
     )
     return _core.insulated_box(to_si(room, "temperature", "insulated_box.room"), box)
@@ -221,7 +222,7 @@ def _adjust(
     film: Any,
     radiant_bottom: Quantity | None,
     radiant_top: Quantity | None,
-    view: float | None,
+    view: Quantity | None,
     ambient: Quantity | None,
 ) -> Surroundings:
     if vapour_pressure is not None:

@@ -7,6 +7,7 @@ import numbers
 from typing import Any
 
 from libcook import _core
+from libcook._coerce import cooker_kind
 from libcook._core import PitAir, Surroundings, WaterPan
 from libcook.arguments.door import door, lists, refuse_unknown
 from libcook.arguments.plain import choice, number, refuse_type
@@ -23,11 +24,11 @@ def pit_air(
     air: Quantity,
     *,
     ambient: Quantity = 20.0,
-    humidity: float = 0.5,
-    wind: float = 0.0,
+    humidity: Quantity = 0.5,
+    wind: Quantity = 0.0,
     pan: WaterPan | Quantity | None = None,
     pieces: float = 1,
-    air_flow: float | None = None,
+    air_flow: Quantity | None = None,
 ) -> PitAir:
     """Return the vapour balance of a generic kind of cooker.
 
@@ -44,16 +45,18 @@ def pit_air(
         Air temperature in the cooker; a plain number is in °C.
     ambient : float, str or pint.Quantity
         Outside temperature; a plain number is in °C.
-    humidity : float
-        Relative humidity outside [-], 0 to 1.
-    wind : float
-        Wind beside the cooker [m/s], 0 to 20: it raises the heat loss, thereby fuel and air.
+    humidity : float or str
+        Relative humidity outside [-], 0 to 1, such as ``0.5`` or ``"50 %"``.
+    wind : float, str or pint.Quantity
+        Wind beside the cooker, such as ``"10 mph"``; a plain number is in m/s, up to 20. It
+        raises the heat loss, thereby fuel and air.
     pan : WaterPan, float, str or pint.Quantity, optional
         A water pan, or how much water a default one holds, such as ``"2 kg"``; a plain number is in kg.
     pieces : float
         How many such pieces of meat share the cooker [-].
-    air_flow : float, optional
-        Dry air through the cooker [kg/s], where it is known: replaces the estimate.
+    air_flow : float, str or pint.Quantity, optional
+        Dry air through the cooker, such as ``"1 g/s"``, where it is known: replaces the estimate. A plain
+        number is in kg/s.
 
     Returns
     -------
@@ -64,20 +67,20 @@ def pit_air(
     InvalidInput
         When a value is out of range; names the argument and the likely slip.
     """
-    known = choice(kind, _core.chamber_kinds(), "pit_air.kind")
+    known = cooker_kind(kind, _core.chamber_kinds(), "pit_air.kind")
     made = _core.pit_air(
         known,
         to_si(air, "temperature", "pit_air.air"),
         to_si(ambient, "temperature", "pit_air.ambient"),
-        number(humidity, "pit_air.humidity"),
-        number(wind, "pit_air.wind"),
+        to_si(humidity, "dimensionless", "pit_air.humidity"),
+        to_si(wind, "velocity", "pit_air.wind"),
         101325.0,
     )
     if pan is not None:
         made.pan = _pan(pan)
     made.meat_count = number(pieces, "pit_air.pieces")
     if air_flow is not None:
-        made.air_flow = number(air_flow, "pit_air.air_flow")
+        made.air_flow = to_si(air_flow, "mass_flow", "pit_air.air_flow")
     return made.replace()
 
 

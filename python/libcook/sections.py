@@ -68,8 +68,8 @@ def stem_error(
     immersion: Quantity,
     diameter: Quantity = 4e-3,
     wall: Quantity = 0.3e-3,
-    conductivity: float = 16.0,
-    contact: float = 200.0,
+    conductivity: Quantity = 16.0,
+    contact: Quantity = 200.0,
 ) -> float:
     """Return the share of (air - meat) that a probe reads too much because its stem conducts heat [-].
 
@@ -82,10 +82,10 @@ def stem_error(
         How deep the tip is in the meat; a plain number is in m.
     diameter, wall : float, str or pint.Quantity
         Of the stem, a tube; wall 0: solid; plain numbers are in m.
-    conductivity : float
-        Of the stem [W/(m·K)]; 16 is stainless steel.
-    contact : float
-        Heat transfer from meat to stem [W/(m²·K)]; assumed.
+    conductivity : float, str or pint.Quantity
+        Of the stem; a plain number is in W/(m·K), and 16 is stainless steel.
+    contact : float, str or pint.Quantity
+        Heat transfer from meat to stem; a plain number is in W/(m²·K). Assumed.
 
     Examples
     --------
@@ -96,6 +96,6 @@ def stem_error(
         to_si(immersion, "length", "stem_error.immersion"),
         to_si(diameter, "length", "stem_error.diameter"),
         to_si(wall, "length", "stem_error.wall"),
-        conductivity,
-        contact,
+        to_si(conductivity, "conductivity", "stem_error.conductivity"),
+        to_si(contact, "film_coefficient", "stem_error.contact"),
     )

@@ -3,6 +3,11 @@
 /// schema anew.
 #include "cooker/known_cookers.hpp"
 
+#include <algorithm>
+#include <cctype>
+#include <sstream>
+
+#include "cook/cooker/chamber.hpp"
 #include "cook/errors.hpp"
 
 namespace cook {
@@ -32,7 +37,8 @@ const std::vector<KnownCooker> &known_cookers() {
        .wall_resistance = 0.03,
        .air_ratio = 4.0,
        .wall = "judgement: 30 mm of fired clay at 1 W/mK",
-       .air_ratio_sure = fire(2.0, 8.0, "vents nearly closed; holds a night on one filling")},
+       .air_ratio_sure = fire(2.0, 8.0, "vents nearly closed; holds a night on one filling"),
+       .also = {"egg", "clay", "kamado"}},
       {.name = "drum",
        .vapour_pressure = 8000.0,
        .fuel = "charcoal",
@@ -40,7 +46,8 @@ const std::vector<KnownCooker> &known_cookers() {
        .wall_area = 2.1,
        .air_ratio = 5.0,
        .wall = sheet,
-       .air_ratio_sure = fire(2.5, 10.0, "throttled intakes below, exhaust open")},
+       .air_ratio_sure = fire(2.5, 10.0, "throttled intakes below, exhaust open"),
+       .also = {"barrel", "bullet"}},
       {.name = "kettle",
        .vapour_pressure = 8000.0,
        .coals = 10.0,
@@ -49,7 +56,8 @@ const std::vector<KnownCooker> &known_cookers() {
        .wall_area = 1.0,
        .air_ratio = 7.0,
        .wall = sheet,
-       .air_ratio_sure = fire(3.0, 15.0, "leaky lid")},
+       .air_ratio_sure = fire(3.0, 15.0, "leaky lid"),
+       .also = {"charcoal", "ball", "grill"}},
       {.name = "cabinet",
        .vapour_pressure = 10000.0,
        .fuel = "electric",
@@ -58,7 +66,8 @@ const std::vector<KnownCooker> &known_cookers() {
        .wall_resistance = 0.6,
        .vent_height = 0.6,
        .wall = wool,
-       .leak = "judgement: chimney hole, drain and door gap"},
+       .leak = "judgement: chimney hole, drain and door gap",
+       .also = {"electric", "gas", "propane", "vertical", "box"}},
       {.name = "offset",
        .vapour_pressure = 6000.0,
        .air_speed = 0.5,
@@ -70,7 +79,8 @@ const std::vector<KnownCooker> &known_cookers() {
        .air_ratio_sure = fire(
            5.0, 25.0,
            "open firebox, exhaust open; fires that draw more than 35 kg of air per kg of wood count as open "
-           "fireplaces (40 CFR 60, subpart AAA), an air ratio of 6 to 7")},
+           "fireplaces (40 CFR 60, subpart AAA), an air ratio of 6 to 7"),
+       .also = {"stick", "wood", "firebox", "reverse"}},
       {.name = "pellet",
        .vapour_pressure = 5000.0,
        .air_speed = 0.5,
@@ -79,7 +89,8 @@ const std::vector<KnownCooker> &known_cookers() {
        .wall_area = 1.6,
        .air_ratio = 12.0,
        .wall = sheet,
-       .air_ratio_sure = fire(6.0, 25.0, "fan runs all the time")},
+       .air_ratio_sure = fire(6.0, 25.0, "fan runs all the time"),
+       .also = {"pellets"}},
       // Vented kitchen oven, w about 0.025: within the published 0.027 to 0.043 kg/kg of Baik 1999.
       {.name = "oven",
        .vapour_pressure = 4000.0,
@@ -107,7 +118,27 @@ const KnownCooker &known_cooker(const std::string &name, bool any) {
       known += (known.empty() ? "" : ", ") + std::string(one.name);
     }
   }
-  throw InvalidInput("kind", in_quotes(name) + " is not a known cooker; known: " + known);
+  const std::string called = cooker_called(name);
+  throw InvalidInput("kind", in_quotes(name) + " is not a known cooker; known: " + known +
+                                 (called.empty() ? "" : "; did you mean '" + called + "'?"));
+}
+
+std::string cooker_called(const std::string &words) {
+  constexpr std::size_t longest = 64; // longer is no name of a cooker
+  std::string plain = words.substr(0, longest);
+  std::transform(plain.begin(), plain.end(), plain.begin(), [](unsigned char c) {
+    return std::isalpha(c) != 0 ? static_cast<char>(std::tolower(c)) : ' '; // "egg-shaped" is two words
+  });
+  std::istringstream each(plain);
+  for (std::string word; each >> word;) {
+    for (const KnownCooker &one : known_cookers()) {
+      if (one.pit &&
+          (one.name == word || std::find(one.also.begin(), one.also.end(), word) != one.also.end())) {
+        return std::string(one.name);
+      }
+    }
+  }
+  return {};
 }
 
 } // namespace cook

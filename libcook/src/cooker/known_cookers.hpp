@@ -26,10 +26,11 @@ struct KnownCooker {
   double vent_area = 1e-3;      ///< where nothing burns; else it does not count [m²]
   double vent_height = 0.5;     ///< the same [m]
   // how sure its chamber is; sizes are common practice
-  std::string_view wall;   ///< where its resistance comes from
-  Sure air_ratio_sure{};   ///< where something burns
-  std::string_view leak{}; ///< where the vent comes from, where nothing burns
-  bool pit = true;         ///< for low and slow; else a kitchen oven, which has surroundings of its own
+  std::string_view wall;                ///< where its resistance comes from
+  Sure air_ratio_sure{};                ///< where something burns
+  std::string_view leak{};              ///< where the vent comes from, where nothing burns
+  std::vector<std::string_view> also{}; ///< words of the trade for it, in small letters
+  bool pit = true; ///< for low and slow; else a kitchen oven, which has surroundings of its own
 };
 
 [[nodiscard]] const std::vector<KnownCooker> &known_cookers();

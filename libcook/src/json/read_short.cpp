@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "cook/cooker/chamber.hpp"
 #include "cook/errors.hpp"
 #include "cook/meat/cut.hpp"
 #include "json/read.hpp"
@@ -77,7 +78,16 @@ const std::vector<std::string> &short_surroundings() {
 }
 
 Surroundings pit_surroundings(const Json &node, const Path &path) {
-  const std::string kind = pit_kinds()[read_word(node["pit"], Path(path, "pit"), pit_kinds())];
+  const Json &word = node["pit"];
+  const auto &kinds = pit_kinds();
+  if (word.is_string() && std::find(kinds.begin(), kinds.end(), word.get<std::string>()) == kinds.end()) {
+    const std::string called = cooker_called(word.get<std::string>());
+    if (!called.empty()) {
+      throw InvalidInput(Path(path, "pit").text(), "unknown word " + in_quotes(word.get<std::string>()) +
+                                                       "; did you mean '" + called + "'?");
+    }
+  }
+  const std::string kind = kinds[read_word(word, Path(path, "pit"), kinds)];
   if (!node.contains("air")) {
     throw InvalidInput(Path(path, "air").text(), "missing; the air temperature [°C] goes with the pit");
   }

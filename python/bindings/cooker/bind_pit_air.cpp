@@ -11,6 +11,8 @@ void bind_pit_air(py::module_ &m) {
     made.validate();
   });
   Record<PitAir>(m).finish([](const PitAir &made) { made.validate(); });
+  m.def("cooker_called", &cooker_called, py::arg("words"),
+        "Kind of cooker that the trade's words name, or nothing.");
   m.def("chamber_kinds", &chamber_kinds, "Kinds of cooker that `pit_air` knows.");
   m.def(
       "pit_air",

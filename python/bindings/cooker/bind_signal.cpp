@@ -7,8 +7,8 @@ namespace cook::python {
 
 void bind_signal(py::module_ &m) {
   // Signals do not change once made: they are shared by copying, and a stale one would mislead.
-  Record<Signal> r(m, {{"time", "numbers_of", "npt.ArrayLike", "time"},
-                       {"value", "numbers_of", "npt.ArrayLike", "value"}});
+  Record<Signal> r(m,
+                   {{"time", "durations", "Any", "time"}, {"value", "numbers_of", "npt.ArrayLike", "value"}});
   r.fixed();
   r.finish([](const Signal &made) { made.validate("signal"); }, "signal_form");
   r.cls

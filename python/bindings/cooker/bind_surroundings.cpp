@@ -6,7 +6,18 @@
 
 namespace cook::python {
 
-void bind_film(py::module_ &m) { Record<Film>(m).finish(); }
+void bind_film(py::module_ &m) {
+  Record<Film> film(m);
+  Attribute<Film> &value = film.of("value");
+  value.takes = "Quantity";
+  value.set = [](Film &f, py::handle v) {
+    const char *kind = f.kind == Convection::given    ? "film_coefficient"
+                       : f.kind == Convection::forced ? "velocity"
+                                                      : nullptr; // natural: nothing that it means
+    f.value = kind ? read_quantity(v, kind, "film.value") : read_number(v, "film.value");
+  };
+  film.finish();
+}
 
 void bind_surroundings(py::module_ &m) {
   Record<Box>(m).finish();

@@ -12,6 +12,11 @@ void bind_shape(py::module_ &m) {
   m.attr("coldest_start") = coldest_start;
   m.attr("hottest_start") = hottest_start;
   Record<Shape> shape(m);
+  Attribute<Shape> &extent = shape.of("extent");
+  extent.takes = "Quantity";
+  extent.set = [](Shape &s, py::handle v) {
+    s.extent = read_quantity(v, s.kind == ShapeKind::slab ? "area" : "length", "shape.extent");
+  };
   shape.finish();
   shape.cls.def_property_readonly("volume", &Shape::volume, "Volume [m³].")
       .def_property_readonly("surface_area", &Shape::surface_area,
@@ -23,7 +28,7 @@ void bind_shape(py::module_ &m) {
       .def_property_readonly("vapour_resistance", &FatCap::vapour_resistance, "Resistance to vapour [s/m].");
 
   Record<Meat> meat(m, {{"fat_cap", "fat_cap", "FatCap | str"}});
-  meat.finish([](const Meat &made) { made.validate(); });
+  meat.finish([](const Meat &made) { made.validate(); }, "meat_form");
   meat.cls.def_property_readonly("mass", &Meat::mass, "Raw mass, fat cap included [kg].")
       .def(
           "validate", [](const Meat &self) { self.validate(); },

@@ -13,6 +13,7 @@ from libcook.arguments.plain import array, mapping, number, row, two
 from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
+from libcook.figures.place import hits, strokes, words_box
 from libcook.figures.style import (
     LINE_STYLES,
     SMALL,
@@ -179,6 +180,7 @@ def _label_inside(ax: Axes, ends: Sequence[tuple[float, float, str, str]], theme
     """
     settle(ax)
     scale = 72.0 / ax.figure.dpi
+    pieces = strokes(ax)
     texts = []
     for x, y, name, colour in sorted(ends):
         text = ax.annotate(
@@ -196,12 +198,13 @@ def _label_inside(ax: Axes, ends: Sequence[tuple[float, float, str, str]], theme
                 groups[-1].append(i)
                 continue
         groups.append([i])
-    for group in (g for g in groups if len(g) > 1):
+    over = {i for i, (text, _, _) in enumerate(texts) if hits(words_box(text), pieces)}
+    for group in (g for g in groups if len(g) > 1 or g[0] in over):
         floor = max(texts[i][1][1] for i in group)
         for line, i in enumerate(reversed(group)):
             text, place, colour = texts[i]
             text.set_verticalalignment("bottom")
-            text.xyann = (1.0, floor - place[1] + 5.0 + 1.35 * SMALL * line)
+            text.xyann = (4.0, floor - place[1] + 5.0 + 1.35 * SMALL * line)
             ax.annotate(
                 "", xy=(0.0, 0.0), xycoords=text, xytext=text.xy, textcoords="data",
                 arrowprops=dict(arrowstyle="-", color=colour, lw=0.7, alpha=0.6, shrinkA=1, shrinkB=0),

@@ -12,6 +12,7 @@ from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.figures import style
+from libcook.figures.place import put_clear
 from libcook.readings.fit_facts import read_forecast
 from libcook.units import format_clock, format_duration, shown_in, temperature_unit
 
@@ -79,11 +80,21 @@ def plot_fit(fit: Fit, log: int = -1, units: Word | None = None, theme: Word = "
     line = 1.6 * float(np.percentile(np.abs(left), 98))
     reach = max(line, min(1.15 * float(np.percentile(band, 90)), 2.5 * line), 1.0)
     lower.set_ylim(-reach, reach)
-    lower.annotate(
+    note = lower.annotate(
         "grey: how far model and thermometer may err, 9 times of 10", (1.0, 0.0), xycoords="axes fraction",
         xytext=(-4, 4), textcoords="offset points", ha="right", va="bottom", fontsize=style.SMALL,
         color=colours.faint,
     )  # fmt: skip
+    corners = [((1.0, 0.0), "right", "bottom"), ((1.0, 1.0), "right", "top"), ((0.0, 0.0), "left", "bottom"),
+               ((0.0, 1.0), "left", "top")]  # fmt: skip
+
+    def corner(spot: tuple[tuple[float, float], str, str]) -> None:
+        note.xy, across, up = spot
+        note.set(ha=across, va=up)
+        note.xyann = (-4 if across == "right" else 4, 4 if up == "bottom" else -4)
+
+    style.settle(lower)
+    put_clear(lower, note, corners, corner)
     return [upper, lower]
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from libcook.figures.place import put_clear, words_box
 from libcook.figures.style import SMALL, Theme, halo, settle
 from libcook.readings.facts import Facts
 from libcook.readings.readable import Readable, wrap_name
@@ -84,10 +86,16 @@ def shade_stall(ax: Axes, facts: Facts, x: Any, core: Any, theme: Theme, plateau
     ys = np.interp(xs, x, core)
     ax.fill_between(xs, low, ys, color=theme.stall, alpha=0.22, lw=0, zorder=1)
     length = format_duration(facts.stall_length or 0.0)
-    ax.text(
-        0.5 * (start + end), low + 0.52 * (float(ys.min()) - low), f"stall\n{length}\nnear {plateau}",
+    text = ax.text(
+        0.5 * (start + end), low, f"stall\n{length}\nnear {plateau}",
         ha="center", va="center", fontsize=SMALL, color=theme.ink, linespacing=1.3,
     )  # fmt: skip
+    # in the middle, else at one end of the shade, else beside it: no stage begins in the midst of the words
+    box, pixel = words_box(text), (ax.get_xlim()[1] - ax.get_xlim()[0]) / ax.get_window_extent().width
+    half = 0.5 * box.width * pixel + 4.0 * pixel
+    across = [0.5 * (start + end), start + half, end - half, start - half, end + half]
+    spots = [(at, low + share * (float(ys.min()) - low)) for share in (0.52, 0.35, 0.2, 0.7) for at in across]
+    put_clear(ax, text, spots, text.set_position)
 
 
 def event_rows(outcome: Readable) -> list[tuple[str, list[float]]]:
@@ -108,11 +116,27 @@ def draw_events(ax: Axes, rows: list[tuple[str, list[float]]], row_height: float
             transform=ax.get_xaxis_transform(), zorder=3, label=what,
         )  # fmt: skip
         at_left = times[-1] > 0.85 * last  # no room behind the last tick
-        ax.annotate(
+        label = ax.annotate(
             what, xy=(times[0] if at_left else times[-1], y), xycoords=("data", "axes fraction"),
             xytext=(-5.0 if at_left else 5.0, 0.0), textcoords="offset points", fontsize=SMALL,
             ha="right" if at_left else "left", va="center", color=theme.ink, path_effects=halo(theme),
         )  # fmt: skip
+        ends = [(times[-1], 1.0), (times[0], -1.0)]
+        put_clear(ax, label, _beside(ends[::-1] if at_left else ends), _tick_mover(label, y))
+
+
+def _beside(ends: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return spots beside the outer ticks, nearer and further: (time, points to the right of it)."""
+    return [(at, side * far) for far in (5.0, 12.0, 24.0, 40.0) for at, side in ends]
+
+
+def _tick_mover(label: Any, y: float) -> Callable[[tuple[float, float]], None]:
+    def move(spot: tuple[float, float]) -> None:
+        label.xy = (spot[0], y)
+        label.xyann = (spot[1], 0.0)
+        label.set_ha("left" if spot[1] > 0.0 else "right")
+
+    return move
 
 
 def mark_pull(
@@ -126,11 +150,13 @@ def mark_pull(
     )
     arrow = dict(arrowstyle="-", color=theme.faint, lw=0.7, shrinkA=1, shrinkB=3)
     # the room below and left of the core belongs to no line before the pull
-    ax.annotate(
+    pull = ax.annotate(
         f"{'end' if ends_there else 'pull'}  {words[0]}\n{format_duration(facts.pulled_at)}",
         xy=(at, pulled), xytext=(-12.0, -72.0), textcoords="offset points", ha="right", va="center",
         fontsize=SMALL, color=theme.ink, arrowprops=arrow, zorder=6,
     )  # fmt: skip
+    below = [(x, y) for y in (-72.0, -100.0, -50.0, -130.0, -160.0) for x in (-12.0, -40.0, -80.0)]
+    put_clear(ax, pull, below, _offset(pull), (at, pulled))
     if peak is None or facts.peak_after is None:
         return
     x = at + facts.peak_after / HOUR
@@ -140,10 +166,19 @@ def mark_pull(
         xytext=(10.0, 22.0), textcoords="offset points", ha="left", va="center",
         fontsize=SMALL, color=theme.ink, arrowprops=arrow, zorder=6,
     )  # fmt: skip
-    from matplotlib.text import Text
+    beyond = words_box(label).x1 - ax.get_window_extent().x1 + 1.0
+    # a short rest: keep the words off the names at the right
+    near = 10.0 if beyond <= 0.0 else 10.0 - beyond * 72.0 / ax.figure.dpi
+    width = words_box(label).width * 72.0 / ax.figure.dpi
+    beside = [near, 10.0, 18.0, 30.0, -width - 10.0, -width - 30.0]
+    above = [(x, y) for y in (22.0, 36.0, 50.0, 64.0, -50.0, -80.0, -110.0) for x in beside]
+    put_clear(ax, label, above, _offset(label), (x, peak))
 
-    label.get_window_extent()  # puts the words where they belong, and takes in the leader as well
-    label.set_bbox(dict(fc=theme.paper, ec="none", alpha=0.8, pad=1.0))  # the air line drops close by
-    beyond = Text.get_window_extent(label).x1 - ax.get_window_extent().x1
-    if beyond > 0.0:  # a short rest: keep the words off the names at the right
-        label.xyann = (10.0 - beyond * 72.0 / ax.figure.dpi, 22.0)
+
+def _offset(note: Any) -> Callable[[tuple[float, float]], None]:
+    """Return what moves an annotation [points from what it points at]."""
+
+    def move(to: tuple[float, float]) -> None:
+        note.xyann = to
+
+    return move

@@ -14,8 +14,10 @@ from libcook.arguments.quote import quoted
 from libcook.errors import invalid
 from libcook.figures import marks
 from libcook.figures.charts import contours, lines
+from libcook.figures.place import hits, put_clear, strokes
 from libcook.figures.style import (
     BAND_ALPHA,
+    LINE_STYLES,
     SMALL,
     Theme,
     dress,
@@ -81,6 +83,8 @@ def plot_outcome(outcome: Readable, units: Word = "C", ax: Axes | None = None, t
     for name, values, colour, width in lines:
         ax.plot(x, values, color=colour, lw=width, label=name, zorder=2 + width)
     marks.stage_bands(ax, outcome, colours)
+    label_ends(ax, [(x[-1], float(v[-1]), name, colour) for name, v, colour, _ in lines], colours)
+    settle(ax)
     if facts.stall is not None:
         plateau = format_temperature(float(facts.stall.plateau), unit, 0)
         marks.shade_stall(ax, facts, x, lines[2][1], colours, plateau)
@@ -88,7 +92,6 @@ def plot_outcome(outcome: Readable, units: Word = "C", ax: Axes | None = None, t
     words = (format_temperature(facts.pulled_core, unit), format_temperature(facts.peak or 0.0, unit))
     peak = None if facts.peak is None else float(shown_in(facts.peak, unit))
     marks.mark_pull(ax, facts, float(shown_in(facts.pulled_core, unit)), peak, words, colours)
-    label_ends(ax, [(x[-1], float(v[-1]), name, colour) for name, v, colour, _ in lines], colours)
     return ax
 
 
@@ -156,9 +159,9 @@ def plot_budget(outcome: Readable, face: Word = "top", ax: Axes | None = None, t
     top, bottom = _usual_range(np.maximum(up, into), weight), -_usual_range(-np.minimum(down, into), weight)
     ax.set_ylim(1.15 * bottom - 0.02 * top, 1.15 * top + 0.02 * abs(bottom))
     marks.stage_bands(ax, outcome, colours)
+    label_ends(ax, [(x[-1], float(into[-1]), "into the\nmeat", colours.ink)], colours)
     _name_bands(ax, x, bands, colours)
     _say_left_out(ax, up, down, colours)
-    label_ends(ax, [(x[-1], float(into[-1]), "into the\nmeat", colours.ink)], colours)
     return ax
 
 
@@ -182,7 +185,8 @@ def plot_profiles(
     Returns
     -------
     tuple of matplotlib.axes.Axes
-        Temperature and water, over the depth from the bottom face (or the distance from the axis) in mm.
+        Temperature and water, over the depth from the bottom face (or the distance from the axis) in mm; of a
+        whole piece through its middle and, dashed, through its rim, where the sides and ends are.
     """
     need_fields(outcome)
     listed = items(times, "times", "a list of times such as ['2 h', '6 h'] is accepted")
@@ -193,6 +197,8 @@ def plot_profiles(
     moments = [to_si(t, "duration", f"times[{i}]", low=0.0, high=last) for i, t in enumerate(listed)]
     left, right = new_axes(colours, 2, (9.0, 4.2))
     place = np.asarray(outcome.position) * 1000.0
+    sides = max(1, int(getattr(outcome, "lines", 1)))
+    place, rim = place[: len(place) // sides], place[len(place) // sides :]
     where = "distance from the axis [mm]" if len(faces(outcome)) == 1 else "depth from the bottom face [mm]"
     # one scale in the order of time, readable with any colour vision: cividis (Nuñez, Anderton and Renslow,
     # PLoS ONE 13 (2018) e0199239, from memory), without the end that would vanish into light or dark paper
@@ -210,7 +216,10 @@ def plot_profiles(
             profile = _at(outcome.time, field, moment)
             colour = to_hex(colormaps["cividis"](shade)).upper()
             name = format_duration(moment)
+            profile, at_rim = profile[: len(place)], profile[len(place) :]
             ax.plot(place, profile, color=colour, lw=1.8, label=name)
+            if len(rim):
+                ax.plot(rim, at_rim, color=colour, lw=1.1, ls=LINE_STYLES[1], label=f"{name}, rim")
             x = float(place[0] + spot * (place[-1] - place[0]))
             # on the line, each further along: at the faces the lines run together
             ax.text(
@@ -219,6 +228,8 @@ def plot_profiles(
             )  # fmt: skip
         ax.set_xlim(float(place[0]), float(place[-1]))
         ax.margins(y=0.08)
+        if len(rim):
+            ax.set_title("through the middle; dashed: through the rim", fontsize=SMALL, color=colours.ink)
     return left, right
 
 
@@ -243,10 +254,12 @@ def _say_left_out(ax: Axes, up: Any, down: Any, theme: Theme) -> None:
     beyond = [f"up to {up.max():.0f}"] if up.max() > high else []
     beyond += [f"down to {down.min():.0f}".replace("-", "−")] if down.min() < low else []
     if beyond:
-        ax.text(
+        text = ax.text(
             0.99, 0.98, f"short peaks {' and '.join(beyond)} W/m² not shown", transform=ax.transAxes,
             ha="right", va="top", fontsize=SMALL, color=theme.ink, path_effects=halo(theme),
         )  # fmt: skip
+        across = (0.99, 0.9, 0.8, 0.7, 0.6)
+        put_clear(ax, text, [(x, y) for y in (0.98, 0.92, 0.86, 0.06) for x in across], text.set_position)
 
 
 def _name_bands(ax: Axes, x: Any, bands: Sequence[tuple[str, Any, Any, Any, Any]], theme: Theme) -> None:
@@ -254,6 +267,7 @@ def _name_bands(ax: Axes, x: Any, bands: Sequence[tuple[str, Any, Any, Any, Any]
     settle(ax)
     low, high = ax.get_ylim()
     height = ax.get_window_extent().height
+    pieces = strokes(ax)
     for name, *edges in bands:
         best, spot = 0.0, (0.0, 0.0)
         text = ax.text(
@@ -269,7 +283,10 @@ def _name_bands(ax: Axes, x: Any, bands: Sequence[tuple[str, Any, Any, Any, Any]
                 if not under.any():
                     continue
                 room = float(ceiling[under].min() - floor[under].max())  # a box that fits under both edges
-                if room > best:
+                middle = 0.5 * (ceiling[under].min() + floor[under].max())
+                text.set_position((float(centre), float(middle)))
+                # the heat into the meat is a line of its own that runs through the bands
+                if room > best and not hits(text.get_window_extent(), pieces):
                     best, spot = (
                         room,
                         (float(centre), float(0.5 * (ceiling[under].min() + floor[under].max()))),

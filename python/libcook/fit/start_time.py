@@ -107,7 +107,7 @@ def _again(inputs: dict[str, Any]) -> Schedule:
 def start_by(
     plan: Plan,
     serve: Any,
-    confidence: float = 0.9,
+    confidence: Quantity = 0.9,
     *,
     fit: Fit | None = None,
     earliest: Any = None,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from libcook.figures import marks
-from libcook.figures.style import SMALL, Theme, dress, label_ends, new_axes, theme_of
+from libcook.figures.style import SMALL, Theme, dress, label_ends, new_axes, settle, theme_of
 from libcook.logs.reading.cleaning import gap_limit
 from libcook.units import format_clock, format_duration, shown_in, temperature_unit
 from libcook.units.clock import parse_clock
@@ -53,8 +53,9 @@ def plot_log(log: Log, units: str, ax: Axes | None, theme: str, proposed: bool) 
         width = {"core": 2.2, "pit": 1.0}.get(name, 1.4)
         ax.plot(xs, ys, color=colour, lw=width, label=name, zorder=2.0 + width)
         ends.append((float(x[seen][-1]), float(values[seen][-1]), name.replace("_", " "), colour))
-    marks.draw_events(ax, rows, EVENT_ROW, colours)
     label_ends(ax, ends, colours)
+    settle(ax)
+    marks.draw_events(ax, rows, EVENT_ROW, colours)
     return ax
 
 

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from libcook._core import format_degrees, format_duration
 from libcook.arguments.door import door
 
 FloatArray = npt.NDArray[np.float64]
@@ -45,6 +46,11 @@ class StageEnd(_NameTimeCore):
         made.start = start
         made.reason = reason
         return made
+
+    def __repr__(self) -> str:
+        """Say when it ended, at what core, and why."""
+        core, end = format_degrees(self.core), format_duration(self.time)
+        return f"StageEnd({self.name}: until {end}, core {core}: {self.reason})"
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle all five."""

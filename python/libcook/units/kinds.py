@@ -64,6 +64,18 @@ KINDS: dict[str, Kind] = {
         Kind("mass_transfer_coefficient", "meter/second", "m/s", ("m/s", "mm/s", "cm/s")),
         Kind("vapour_resistance", "second/meter", "s/m", ("s/m", "s/cm")),
         Kind("dimensionless", "dimensionless", "1", ("%",)),
+        Kind("water_content", "dimensionless", "kg/kg", ("kg/kg", "g/g", "g/kg", "%")),
+        Kind("rate", "1/second", "1/s", ("1/s", "1/min", "1/h")),
+        Kind("molar_energy", "joule/mole", "J/mol", ("kJ/mol", "J/mol", "kcal/mol")),
+        Kind("heat_capacity", "joule/kelvin", "J/K", ("kJ/K", "J/K", "BTU/°F")),
+        Kind(
+            "volumetric_heat_capacity",
+            "joule/meter**3/kelvin",
+            "J/(m³·K)",
+            ("MJ/(m³·K)", "kJ/(m³·K)", "J/(m³·K)"),
+        ),
+        Kind("conductance", "watt/kelvin", "W/K", ("W/K", "W/°C", "BTU/(h·°F)")),
+        Kind("vapour_resistivity", "second/meter**2", "s/m²", ("s/m²", "s/cm²")),
     )
 }
 

@@ -10,7 +10,7 @@ from libcook.readings.facts import read_facts
 from libcook.units import format_clock, format_duration
 from libcook.words.phrases import rows
 from libcook.words.safety_rows import safety_rows
-from libcook.words.two_scales import BOTH
+from libcook.words.two_scales import BOTH, METRES_PER_INCH
 
 
 def _value(value: Any) -> str:
@@ -29,6 +29,23 @@ def short_form_of(thing: Any) -> str:
     plain = {name: getattr(default, name) for name in kind._fields}
     values = {name: getattr(thing, name) for name in kind._fields}
     return short_form(kind.__name__, {n: v for n, v in values.items() if v != plain[n]})
+
+
+def meat_form(meat: Any) -> str:
+    """Write a piece as a cook speaks of it: what, how heavy, how thick, the fat cap, how cold."""
+    cylinder = meat.shape.kind == "cylinder"
+    size = f"{_inches(meat.shape.thickness)} {'in diameter' if cylinder else 'thick'}"
+    cap = meat.fat_cap
+    bare = cylinder or cap.side == "none" or cap.thickness == 0.0
+    fat = "no fat cap" if bare else f"fat cap {_inches(cap.thickness)} {cap.side}"
+    cold = format_degrees(meat.start)
+    return f"{meat.tissue.name}, {BOTH.mass(meat.mass)}, {size}, {fat}, starts at {cold}"
+
+
+def _inches(metres: float) -> str:
+    """Write a length as "2.1 in (5.4 cm)"; what is thin to a tenth more."""
+    digits = 1 if metres >= 0.02 else 2
+    return f"{metres / METRES_PER_INCH:.{digits}f} in ({100.0 * metres:.1f} cm)"
 
 
 def section_form(section: Any) -> str:

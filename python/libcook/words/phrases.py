@@ -48,8 +48,11 @@ def climb(rise: float, peak: float, after: float, scale: Scale) -> str:
 def parts_of_loss(loss: Any, scale: Scale) -> str:
     """Say where the lost weight went."""
     sprayed = f" ({scale.mass(loss.spritzed)} of this was sprayed on)" if loss.spritzed > 0.0 else ""
+    steam = f"{scale.mass(loss.evaporated)} evaporated"
+    if loss.evaporated < 1e-4 * loss.raw:  # what condensed on cold meat outweighs it, or nothing left it
+        steam = "nothing evaporated"
     return (
-        f"{scale.mass(loss.evaporated)} evaporated, {scale.mass(loss.dripped + loss.in_wrap)} dripped or "
+        f"{steam}, {scale.mass(loss.dripped + loss.in_wrap)} dripped or "
         f"in the wrap{sprayed}, about {scale.mass(loss.fat)} rendered fat"
     )
 

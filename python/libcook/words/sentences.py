@@ -154,7 +154,9 @@ def _why_it_does_not(facts: Facts, spell: SlowSpell | None, scale: Scale) -> str
     )
     if spell.arrives <= 0.0:
         return text
-    share = format_percent(max(0.0, spell.taken) / spell.arrives)
+    if spell.taken < 0.005 * spell.arrives:
+        return f"{text}, and nothing evaporates meanwhile"
+    share = format_percent(spell.taken / spell.arrives)
     return (
         f"{text}, and evaporation takes {share} of the {spell.arrives:.0f} W/m² that reach the meat meanwhile"
     )

@@ -21,7 +21,7 @@ from libcook.units import (
     format_temperature,
 )
 
-_METRES_PER_INCH = 0.0254  # exact: international yard and pound agreement, 1959
+METRES_PER_INCH = 0.0254  # exact: international yard and pound agreement, 1959
 _HOUR = 3600.0
 
 
@@ -52,7 +52,7 @@ _METRIC: Final = {
 _IMPERIAL: Final = {
     "°C": _Written("°F", _PER_KELVIN, _FREEZING),
     "K": _Written("°F", _PER_KELVIN),
-    "m": _Written("in", 1.0 / _METRES_PER_INCH),
+    "m": _Written("in", 1.0 / METRES_PER_INCH),
     "kg": _Written("lb", 1.0 / KILOGRAMS_PER_POUND),
     "kg/s": _Written("lb/h", _HOUR / KILOGRAMS_PER_POUND),
 }

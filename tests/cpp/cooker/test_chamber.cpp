@@ -122,11 +122,24 @@ TEST_CASE("the energy of a chamber closes") {
         doctest::Approx(wall_loss(c, 120.0, 10.0, 3.0) + c.food_heat + carried_off).epsilon(1e-12));
 }
 
+TEST_CASE("words of the trade name a cooker") {
+  CHECK(cooker_called("electric smoker") == "cabinet");
+  CHECK(cooker_called("Gas") == "cabinet");
+  CHECK(cooker_called("egg-shaped") == "ceramic");
+  CHECK(cooker_called("a barrel, on its side") == "drum");
+  CHECK(cooker_called("charcoal grill") == "kettle");
+  CHECK(cooker_called("stick burner") == "offset");
+  CHECK(cooker_called("pellets") == "pellet");
+  CHECK(cooker_called("kitchen").empty());
+  CHECK(cooker_called("").empty());
+  CHECK(cooker_called(std::string(100000, 'x')).empty());
+}
+
 TEST_CASE("bad chambers are refused by name") {
   CHECK_THROWS_WITH_AS(
       (void)pit_air("barrel", 110.0),
       "kind: 'barrel' is not a known cooker; known: ceramic, drum, kettle, cabinet, offset, pellet, "
-      "oven",
+      "oven; did you mean 'drum'?",
       InvalidInput);
   CHECK_THROWS_AS((void)pit_air("drum", 25.0), InvalidInput);
   CHECK_THROWS_AS((void)pit_air("drum", 350.0), InvalidInput);

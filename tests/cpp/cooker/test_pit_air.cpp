@@ -68,8 +68,8 @@ TEST_CASE("bad chambers' air is refused by name") {
   air.air_flow = 4.0;
   CHECK_THROWS_WITH_AS(
       air.validate("pit.air_flow"),
-      "pit.air_flow.air_flow: 4 kg/s; accepted: 1e-06 to 0.5 kg/s; a flow in kg/h? Divide by 3600; "
-      "an airtight chamber has no balance",
+      "pit.air_flow.air_flow: 4 kg/s; accepted: 1e-06 to 0.5 kg/s; a flow in kg/h? Write it "
+      "as '4 kg/h'; in an airtight cooker nothing evaporates: simulate(..., evaporation=False)",
       InvalidInput);
   air.air_flow = 0.0;
   CHECK_THROWS_AS(air.validate(), InvalidInput);

@@ -97,6 +97,8 @@ const std::vector<Bad> &bad_files() {
        "tissue "
        "(composition) and its shape (thickness, area, width)"},
       {"bad_structure/unknown_end.json", "stages[1].until.cor", "unknown key 'cor'; did you mean 'core'?"},
+      {"bad_structure/pit_of_the_trade.json", "stages[1].surroundings.pit",
+       "unknown word 'electric'; did you mean 'cabinet'?"},
       {"bad_structure/unknown_pit.json", "stages[1].surroundings.pit",
        "unknown word 'drumm'; did you mean 'drum'?"},
       {"bad_structure/unknown_wrap.json", "stages[1].wrap", "unknown word 'tinfoil'; did you mean 'foil'?"},

@@ -13,7 +13,8 @@ from pictures import assert_same_picture
 
 NOTEBOOKS = Path(__file__).resolve().parents[3] / "examples" / "notebooks"
 PAGES = NOTEBOOKS / "pages"
-NAMES = sorted(p.stem for p in NOTEBOOKS.glob("*.py") if p.stem not in ("blackboard", "render"))
+TOOLS = ("blackboard", "render", "page_to_notebook")
+NAMES = sorted(p.stem for p in NOTEBOOKS.glob("*.py") if p.stem not in TOOLS)
 
 
 @pytest.fixture(scope="module")
@@ -36,6 +37,25 @@ def test_the_page_is_what_the_notebook_gives(rendered, name):
     assert figures and figures == {p.name for p in (PAGES / name).iterdir()}
     for figure in figures:
         assert_same_picture(PAGES / name / figure, rendered / name / figure)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_file_that_opens_by_double_click_has_the_text_and_the_outputs(name, tmp_path):
+    nbformat = pytest.importorskip("nbformat")
+    command = [sys.executable, NOTEBOOKS / "render.py", "--notebooks", "--to", tmp_path, name]
+    subprocess.run(command, check=True, capture_output=True)
+    made = nbformat.read(tmp_path / f"{name}.ipynb", as_version=4)
+    text = (NOTEBOOKS / f"{name}.py").read_text(encoding="utf-8")
+    code = [cell for cell in made.cells if cell.cell_type == "code"]
+    plain = re.sub(r"^# ?", "", text, flags=re.M)  # prose stands in comments there
+    assert all(cell.source.strip() in (text if cell.cell_type == "code" else plain) for cell in made.cells)
+    assert len(code) == len(re.findall(r"^# %%(?! \[markdown\])", text, re.M))
+    outputs = [output for cell in code for output in cell.outputs]
+    figures = [output for output in outputs if "image/png" in output.get("data", {})]
+    assert len(figures) == len(list((PAGES / name).iterdir()))
+    page = (PAGES / f"{name}.md").read_text(encoding="utf-8")
+    said = [output.get("text") or output.data["text/plain"] for output in outputs]
+    assert len(said) > 5 and all(words.strip() in page for words in said)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -112,7 +112,7 @@ def test_only_a_rest():
 def test_no_stall_says_how_slow_it_got_and_who_took_the_heat():
     plan = lc.Plan(lc.brisket(mass="14 lb"), [lc.Stage("smoke", DRUM, until=lc.core("200 °F"))])
     dry = lc.simulate(plan, evaporation=False).in_words()[1]
-    assert "no stall" in dry and quantities(dry, "%") == [0.0]
+    assert "no stall" in dry and "nothing evaporates meanwhile" in dry
     assert "0 of 100 re-runs" in dry  # they were run without evaporation as well
     foil = lc.simulate(
         PLAN.replace(

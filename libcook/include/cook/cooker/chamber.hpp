@@ -41,6 +41,8 @@ struct Chamber {
 
 /// Kinds that `chamber()` knows: pit_kinds(), and "oven".
 [[nodiscard]] const std::vector<std::string> &chamber_kinds();
+/// The kind that words of the trade name, such as "cabinet" of "electric smoker"; empty where they name none.
+[[nodiscard]] std::string cooker_called(const std::string &words);
 /// The chamber of a generic kind. @throws InvalidInput for another name.
 [[nodiscard]] Chamber chamber(const std::string &kind);
 

@@ -96,12 +96,14 @@ inline constexpr About about<PitAir>{"PitAir", "pit_air",
 template <>
 inline constexpr auto fields_of<PitAir> = std::tuple{
     field("air_flow", &PitAir::air_flow, kind::mass_flow,
-          range::within(1e-6, 0.5, "a flow in kg/h? Divide by 3600; an airtight chamber has no balance"),
+          range::within(1e-6, 0.5,
+                        "a flow in kg/h? Write it as '4 kg/h'; in an airtight cooker nothing evaporates: "
+                        "simulate(..., evaporation=False)"),
           "dry air through the chamber"),
     field("inlet_vapour_pressure", &PitAir::inlet_vapour_pressure, kind::pressure, range::any,
           "of water in the air that comes in"),
     field("fuel_water", &PitAir::fuel_water, kind::mass_flow,
-          range::within(0.0, 0.1, "a flow in kg/h? Divide by 3600"), "vapour from the fuel"),
+          range::within(0.0, 0.1, "a flow in kg/h? Write it as '0.4 kg/h'"), "vapour from the fuel"),
     field("volume", &PitAir::volume, kind::volume,
           range::within(1e-3, 100.0, "a volume in litres? 60 l is 0.06 m³"), "of the chamber"),
     field("pressure", &PitAir::pressure, kind::pressure,

@@ -22,17 +22,18 @@ inline constexpr Kind none{"", "", false};          ///< no quantity: a name, a 
 inline constexpr Kind number{"number", "-", false}; ///< a plain number
 inline constexpr Kind share{"dimensionless", "-"};  ///< may be written in per cent
 inline constexpr Kind mass_fraction{"dimensionless", "kg/kg"};
-inline constexpr Kind water_content{"water_content", "kg/kg", false}; ///< per fat-free dry solids
+inline constexpr Kind water_content{"water_content", "kg/kg"}; ///< per fat-free dry solids
 inline constexpr Kind temperature{"temperature", "°C"};
 inline constexpr Kind difference{"temperature_difference", "K"};
 inline constexpr Kind length{"length", "m"};
 inline constexpr Kind area{"area", "m²"};
-inline constexpr Kind face_area{"face_area", "m²", false}; ///< of a slab; of a cylinder its length instead
+/// Of a slab; of a cylinder its length instead. Read by what the shape is.
+inline constexpr Kind face_area{"face_area", "m²", false};
 inline constexpr Kind volume{"volume", "m³"};
 inline constexpr Kind mass{"mass", "kg"};
 inline constexpr Kind duration{"duration", "s"};
 inline constexpr Kind clock{"clock", "s after midnight"};
-inline constexpr Kind rate{"rate", "1/s", false};
+inline constexpr Kind rate{"rate", "1/s"};
 inline constexpr Kind velocity{"velocity", "m/s"};
 inline constexpr Kind diffusivity{"diffusivity", "m²/s"};
 inline constexpr Kind mass_flow{"mass_flow", "kg/s"};
@@ -42,16 +43,17 @@ inline constexpr Kind pressure{"pressure", "Pa"};
 inline constexpr Kind power{"power", "W"};
 inline constexpr Kind energy{"energy", "J"};
 inline constexpr Kind specific_energy{"specific_energy", "J/kg"};
-inline constexpr Kind molar_energy{"molar_energy", "J/mol", false};
-inline constexpr Kind heat_capacity{"heat_capacity", "J/K", false};
-inline constexpr Kind volumetric_heat_capacity{"volumetric_heat_capacity", "J/(m³·K)", false};
-inline constexpr Kind conductance{"conductance", "W/K", false};
+inline constexpr Kind molar_energy{"molar_energy", "J/mol"};
+inline constexpr Kind heat_capacity{"heat_capacity", "J/K"};
+inline constexpr Kind volumetric_heat_capacity{"volumetric_heat_capacity", "J/(m³·K)"};
+inline constexpr Kind conductance{"conductance", "W/K"};
 inline constexpr Kind conductivity{"conductivity", "W/(m·K)"};
 inline constexpr Kind film_coefficient{"film_coefficient", "W/(m²·K)"};
-inline constexpr Kind film_value{"film_value", "W/(m²·K)", false}; ///< or an air speed: see Convection
+/// Or an air speed: read by what the film is, see Convection.
+inline constexpr Kind film_value{"film_value", "W/(m²·K)", false};
 inline constexpr Kind heat_resistance{"heat_resistance", "m²·K/W"};
 inline constexpr Kind vapour_resistance{"vapour_resistance", "s/m"};
-inline constexpr Kind vapour_resistivity{"vapour_resistivity", "s/m²", false};
+inline constexpr Kind vapour_resistivity{"vapour_resistivity", "s/m²"};
 
 /// Those that a name of its own belongs to.
 inline constexpr std::array all{share,

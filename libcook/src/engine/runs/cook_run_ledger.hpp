@@ -96,6 +96,7 @@ template <class System> void CookRun<System>::close_ledger() {
 /// Says where air was colder than the dew point of the vapour that it was given, or that gathered in it, and
 /// where a pit's air may have been meant in °F.
 template <class System> void CookRun<System>::note_air() {
+  constexpr double full_air = 0.97; // of what the surface could give off; the rest is what still evaporates
   const auto kilopascals = [](double value) {
     return format_number(std::round(value / 100.0) / 10.0) + " kPa";
   };
@@ -121,6 +122,20 @@ template <class System> void CookRun<System>::note_air() {
     for (std::size_t k = 0; s.pit_air && k < outcome_->times() && !fogged; ++k) {
       fogged = outcome_->time[k] > from && outcome_->time[k] <= to &&
                outcome_->vapour_pressure[k] >= saturation_pressure(outcome_->air[k]);
+    }
+    double full = 0.0; // how long the air holds nearly all that the surface could give off [s]
+    for (std::size_t k = 1; s.pit_air && k < outcome_->times(); ++k) {
+      const double top = outcome_->surface[1][k]; // a cylinder has no other
+      const double hottest = outcome_->surface[0].empty() ? top : std::max(outcome_->surface[0][k], top);
+      if (outcome_->time[k] > from && outcome_->time[k] <= to &&
+          outcome_->vapour_pressure[k] >= full_air * saturation_pressure(hottest)) {
+        full += outcome_->time[k] - std::max(outcome_->time[k - 1], from);
+      }
+    }
+    if (full > 0.5 * (to - from)) {
+      outcome_->notes.push_back(
+          stage + "nearly airtight: for " + format_duration(full) + " of " + format_duration(to - from) +
+          " the air held as much vapour as wet meat gives off, and nothing, or nearly nothing, evaporated");
     }
     if (fogged) {
       outcome_->notes.push_back(stage + "the cooker's air was saturated: the rest condensed on whatever was "
