@@ -3,7 +3,8 @@
 # tests/requirements.txt, and installs libcook into it. A bare machine needs Python 3.10+ and a C++20 compiler; where
 # apt-get is there and may be used, what is missing of those is installed.
 #
-# Functions: cook_setup_env, cook_install_package, cook_need_doctest, cook_need_emscripten.
+# Functions: cook_setup_env, cook_install_package, cook_need_doctest, cook_need_emscripten. Of a step that takes long they
+# say how long it usually takes, and then how far it is.
 # Environment: COOK_PYTHON (interpreter to make .venv with), CXX (compiler), COOK_JOBS (parallel jobs).
 
 cook_root="$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)"
@@ -14,6 +15,35 @@ cook_say() { printf '\n== %s\n' "$*"; }
 cook_fail() {
   printf '\nerror: %s\n' "$*" >&2
   exit 1
+}
+
+# cook_watched <what it is> <usual seconds> <command>...: runs a command that says nothing for long, and says instead
+# how long it has been running; of a build also how much is compiled. What it wrote is shown if it fails.
+cook_watched() {
+  local what="$1" usual="$2" log pid begun=$SECONDS shown=-10 built status=0
+  shift 2
+  log="$(mktemp)"
+  printf '   %s: about %d s on two free cores\n' "$what" "$usual"
+  "$@" >"$log" 2>&1 &
+  pid=$!
+  while kill -0 "$pid" 2>/dev/null; do
+    sleep 0.2
+    if [ $((SECONDS - begun - shown)) -ge "$([ -t 1 ] && echo 1 || echo 10)" ] && [ $SECONDS -gt $begun ]; then
+      shown=$((SECONDS - begun))
+      built="$(grep -oE '\[[0-9]+/[0-9]+\]' "$log" | tail -n 1 || true)"
+      printf '%s   %s: %d s %s%s' "$([ -t 1 ] && printf '\r')" "$what" "$shown" "$built" "$([ -t 1 ] || echo ' ...')"
+      [ -t 1 ] || echo
+    fi
+  done
+  wait "$pid" || status=$?
+  [ -t 1 ] && printf '\r%79s\r' ''
+  if [ $status -ne 0 ]; then
+    cat "$log" >&2
+  else
+    printf '   %s: done after %d s\n' "$what" $((SECONDS - begun))
+  fi
+  rm -f "$log"
+  return $status
 }
 
 # cook_apt <package>...: installs system packages, if this user on this machine can.
@@ -65,7 +95,12 @@ Or name another interpreter: COOK_PYTHON=/path/to/python3 $0"
   "$python" -m venv "$cook_venv" || cook_fail "$python could not make $cook_venv"
 }
 
-# cook_setup_env: leaves .venv active (PATH, VIRTUAL_ENV), so that CMake finds its Python, tools and headers.
+# What the examples need of tests/requirements.txt, and what compiles libcook.
+cook_example_packages="cmake ninja scikit-build-core pybind11 cmeel-eigen boost-headers nlohmann-json
+  numpy pint matplotlib pandas xarray scipy tqdm pyarrow SALib"
+
+# cook_setup_env [examples]: leaves .venv active (PATH, VIRTUAL_ENV), so that CMake finds its Python, tools and headers.
+# For the examples only what they need is installed, at the same versions.
 cook_setup_env() {
   if ! command -v "${CXX:-c++}" >/dev/null; then
     [ -z "${CXX:-}" ] || cook_fail "CXX=$CXX is not a command"
@@ -80,9 +115,18 @@ cook_setup_env() {
   unset PYTHONHOME PYTHONPATH
 
   local stamp="$cook_venv/requirements.stamp"
-  if ! cmp -s "$cook_root/tests/requirements.txt" "$stamp"; then
-    cook_say "installing tests/requirements.txt into .venv (a minute or more)"
-    python -m pip install -q --disable-pip-version-check -r "$cook_root/tests/requirements.txt" ||
+  local few="$cook_venv/examples.stamp" pip=(python -m pip install -q --disable-pip-version-check)
+  if [ "${1:-}" = examples ] && ! cmp -s "$cook_root/tests/requirements.txt" "$stamp"; then
+    if ! cmp -s "$cook_root/tests/requirements.txt" "$few"; then
+      cook_say "installing what the examples need into .venv"
+      # shellcheck disable=SC2086 # a list of words
+      cook_watched "installing" 30 "${pip[@]}" -c "$cook_root/tests/requirements.txt" $cook_example_packages ||
+        cook_fail "the packages of tests/requirements.txt could not be installed"
+      cp "$cook_root/tests/requirements.txt" "$few"
+    fi
+  elif ! cmp -s "$cook_root/tests/requirements.txt" "$stamp"; then
+    cook_say "installing tests/requirements.txt into .venv"
+    cook_watched "installing" 75 "${pip[@]}" -r "$cook_root/tests/requirements.txt" ||
       cook_fail "the packages of tests/requirements.txt could not be installed"
     cp "$cook_root/tests/requirements.txt" "$stamp"
   fi
@@ -104,10 +148,10 @@ cook_install_package() {
       -not -path '*/__pycache__*' -not -path 'python/page/*' -print -quit)" ]; then
     return
   fi
-  cook_say "building and installing the libcook package (the first time: about two minutes on two free cores)"
+  cook_say "building and installing the libcook package; a second time only what changed is compiled"
   # Taken before the build: a source edited while it runs is built again next time.
   touch "$cook_venv/libcook.stamp.new"
-  python -m pip install -q --disable-pip-version-check --no-build-isolation --no-deps --force-reinstall \
+  cook_watched "compiling" 90 python -m pip install -v --disable-pip-version-check --no-build-isolation --no-deps --force-reinstall \
     --config-settings=build-dir=build/python --config-settings=cmake.define.COOK_WERROR=ON . || return 1
   mv "$cook_venv/libcook.stamp.new" "$stamp"
 }
