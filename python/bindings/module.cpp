@@ -110,6 +110,7 @@ PYBIND11_MODULE(_core_in_main_interpreter, m, pybind11::mod_gil_not_used()) {
   bind_forecast(m);
   bind_belief(m);
   bind_schedule(m);
+  bind_futures(m);
   finish_classes(m);
   take_turns(m);
   watch_for_the_end();

@@ -36,5 +36,6 @@ void bind_calibrate(pybind11::module_ &m);
 void bind_forecast(pybind11::module_ &m);
 void bind_belief(pybind11::module_ &m);
 void bind_schedule(pybind11::module_ &m);
+void bind_futures(pybind11::module_ &m);
 
 } // namespace cook::python

@@ -28,28 +28,6 @@ bool waits_for_core(const Stage &stage) {
                      [](const End &e) { return e.kind == EndKind::core; });
 }
 
-/// The plan of one member: what was, then what may come.
-Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<Stage> &remaining) {
-  const Followed &followed = ensemble.problem.logs.front().followed;
-  Plan plan = followed.plan;
-  const double offset = ensemble.problem.sensor_offset(0, member.u);
-  for (Stage stage : remaining) {
-    for (End &end : stage.until) {
-      end.value -= known(end.kind).sign == KnownEnd::Sign::core ? offset : 0.0;
-    }
-    if (waits(stage)) {
-      stage.at_most = std::min(stage.at_most, patience);
-    }
-    if (heats(stage)) {
-      stage.surroundings.air = possible_air(stage.surroundings.air, ensemble.outlook, followed.now,
-                                            member.outlook, hottest_air(stage.surroundings.air));
-    }
-    plan.stages.push_back(std::move(stage));
-  }
-  ensemble.problem.write(plan, 0, member.u);
-  return plan;
-}
-
 /// When a trace first reached a value, up to `until`.
 std::optional<double> reached(const Outcome &out, double value, double from, double until) {
   for (std::size_t i = 1; i < out.times() && out.time[i] <= until; ++i) {
@@ -279,6 +257,27 @@ std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed) 
   }
   stage.lid = std::move(lid);
   return stages;
+}
+
+Plan plan_of(const Ensemble &ensemble, const Member &member, const std::vector<Stage> &remaining) {
+  const Followed &followed = ensemble.problem.logs.front().followed;
+  Plan plan = followed.plan;
+  const double offset = ensemble.problem.sensor_offset(0, member.u);
+  for (Stage stage : remaining) {
+    for (End &end : stage.until) {
+      end.value -= known(end.kind).sign == KnownEnd::Sign::core ? offset : 0.0;
+    }
+    if (waits(stage)) {
+      stage.at_most = std::min(stage.at_most, patience);
+    }
+    if (heats(stage)) {
+      stage.surroundings.air = possible_air(stage.surroundings.air, ensemble.outlook, followed.now,
+                                            member.outlook, hottest_air(stage.surroundings.air));
+    }
+    plan.stages.push_back(std::move(stage));
+  }
+  ensemble.problem.write(plan, 0, member.u);
+  return plan;
 }
 
 std::vector<Ran> simulate_members(const Ensemble &ensemble, const std::vector<Stage> &remaining) {

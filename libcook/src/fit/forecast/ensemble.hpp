@@ -59,6 +59,10 @@ struct Run {
   std::string why;          ///< a member failed: the first reason
 };
 
+/// The plan of one member: what was, then what may come.
+[[nodiscard]] Plan plan_of(const Ensemble &ensemble, const Member &member,
+                           const std::vector<Stage> &remaining);
+
 /// Simulates the members over given stages from now on.
 [[nodiscard]] std::vector<Ran> simulate_members(const Ensemble &ensemble,
                                                 const std::vector<Stage> &remaining);
@@ -84,3 +88,12 @@ struct Run {
 [[nodiscard]] std::vector<Stage> remaining_stages(const Plan &plan, const Followed &followed);
 
 } // namespace cook::fit
+
+namespace cook {
+
+/// What a forecast keeps of its making.
+struct Forecast::State {
+  fit::Ensemble ensemble;
+};
+
+} // namespace cook

@@ -22,10 +22,6 @@
 
 namespace cook {
 
-struct Forecast::State {
-  fit::Ensemble ensemble;
-};
-
 namespace {
 
 using Eigen::Index;
