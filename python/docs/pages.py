@@ -50,6 +50,10 @@ GROUPS = {
         "While it cooks, and before: with honest uncertainty.",
         "belief Belief forecast Forecast PitOutlook start_by Schedule Remedy StageTime Alternative",
     ),
+    "The best plan": (
+        "What to do so that dinner is on the table, tender and juicy, and rules for the day.",
+        "best_plan BestPlan",
+    ),
     "Many cooks": (
         "What if, a thousand times.",
         "sweep sweep_readings read_sweep sample Sample SweepWarning simulate_many",

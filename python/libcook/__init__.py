@@ -96,6 +96,7 @@ from libcook.outcome import (
 )
 from libcook.pit_air import PitAir, WaterPan, breathing, pit_air
 from libcook.plan import LidOpening, Plan, Spritz, Stage, schema, spritz
+from libcook.planner.best import BestPlan, best_plan
 from libcook.sections import (
     Probe,
     Section,
@@ -124,6 +125,7 @@ __all__ = [
     "Alternative",
     "Bark",
     "Belief",
+    "BestPlan",
     "Box",
     "Carryover",
     "Comparison",
@@ -190,6 +192,7 @@ __all__ = [
     "Wrap",
     "bark",
     "belief",
+    "best_plan",
     "breathing",
     "brisket",
     "brisket_point_tissue",

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 import numpy.typing as npt
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from libcook.fit.result import Fit
+    from libcook.planner.result import BestPlan
 
 __all__ = ["Forecast", "PitOutlook", "forecast"]
 
@@ -65,6 +66,7 @@ class Forecast(_core.Forecast):
     versus: Forecast | None = None
     _inputs: dict[str, Any] | None = None
     _units: str | None = None
+    _planner: ClassVar[Callable[..., Any]]  # libcook.best_plan, which stands above, puts itself here
 
     @property
     def units(self) -> str | None:
@@ -209,6 +211,33 @@ class Forecast(_core.Forecast):
         if self._inputs is None:
             raise invalid("forecast", None, "it is a what_if", "update the forecast it was made from")
         return forecast(**{**self._inputs, "log": log, **changes})
+
+    def best_plan(self, serve: Any, **wishes: Any) -> BestPlan:
+        """Search for what to do from now on, so that dinner is in time.
+
+        Every plan is tried on the possible cooks of this forecast, which agree with the log so far.
+
+        Parameters
+        ----------
+        serve : str or datetime.time
+            When dinner is, such as ``"18:00"``, the next one after now; the plan needs its ``start``.
+        choose, want, tries, rules, seed, progress
+            As of `libcook.best_plan`. Of ``choose`` counts what is still to come: wrapped meat is not
+            unwrapped, but foil may go round its paper.
+
+        Returns
+        -------
+        BestPlan
+            Its habit is going on as planned; ``better`` is the share of the possible cooks that are ready
+            sooner by the new plan.
+
+        Raises
+        ------
+        InvalidInput
+            When the plan has no start, the meat is off the heat, or no safe plan is left.
+        """
+        made: BestPlan = self._planner(self, serve, **wishes)
+        return made
 
     @door
     def plot(self, units: Word | None = None, theme: Word = "light", ax: Axes | None = None) -> Axes:

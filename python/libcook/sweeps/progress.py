@@ -23,9 +23,13 @@ class Progress:
     show : bool, callable or None
         None: where somebody looks, in a terminal or a notebook. A callable is given (done, total) for each
         cook, or each chunk where those run elsewhere.
+    name : str
+        What is shown in front of the bar.
     """
 
-    def __init__(self, total: int, done: int, show: bool | Callable[[int, int], None] | None) -> None:
+    def __init__(
+        self, total: int, done: int, show: bool | Callable[[int, int], None] | None, name: str = "sweep"
+    ) -> None:
         self.total = total
         self.done = done
         self.failed = 0
@@ -33,7 +37,7 @@ class Progress:
         self._tell = show if callable(show) else None
         watched = sys.stderr is not None and sys.stderr.isatty()
         visible = not callable(show) and (show or (show is None and (watched or "ipykernel" in sys.modules)))
-        self._bar: Any = _bar(total, done, asked=show is True) if visible else None
+        self._bar: Any = _bar(total, done, show is True, name) if visible else None
 
     def add(self, cooks: int, failed: int) -> None:
         """Count further cooks of a chunk that ran elsewhere."""
@@ -68,12 +72,14 @@ class Progress:
             self._bar.close()
 
 
-def _bar(total: int, done: int, asked: bool) -> Any:
+def _bar(total: int, done: int, asked: bool, name: str) -> Any:
     notebook = "ipykernel" in sys.modules and "ipywidgets" in sys.modules
     try:
-        tqdm = need("tqdm.notebook" if notebook else "tqdm", "sweep", "a progress bar").tqdm
+        tqdm = need(
+            "tqdm.notebook" if notebook else "tqdm", "best" if name != "sweep" else "sweep", "a progress bar"
+        ).tqdm
     except ImportError:
         if asked:
             raise
         return None  # nobody asked for it
-    return tqdm(total=total, initial=done, desc="sweep", unit="cook")
+    return tqdm(total=total, initial=done, desc=name, unit="cook")

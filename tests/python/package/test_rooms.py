@@ -25,6 +25,7 @@ FLOORS = (
     "_coerce meat sections cookers pit_air signals wraps ends plan outcome simulate simulate_many",
     "logs",
     "sweeps fit",
+    "planner",
     "compare playground",
     "libcook",
 )

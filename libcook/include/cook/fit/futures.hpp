@@ -43,8 +43,8 @@ struct FuturesQuery {
 
 /// Runs possible cooks of a forecast under each of the plans.
 /// @param plans of each what is left to do: the stage that is under way, from now on, and all after it. The
-/// last one is the wait for dinner, which ends after a time. Its air, and that of other stages after the meat
-/// is done, is as planned: how a pit strays tells nothing of a rest.
+/// last one is the wait for dinner, which ends after a time. It and the other stages after the meat is done
+/// have their surroundings as planned: what is believed of a cooker tells nothing of a rest.
 /// @throws InvalidInput for a member that is not there; Interrupted
 [[nodiscard]] std::vector<Futures>
 futures(const Forecast &forecast, const std::vector<std::vector<Stage>> &plans, const FuturesQuery &query);

@@ -95,13 +95,12 @@ void read_cook(Futures &made, const Ran &ran, const FuturesQuery &query) {
   read_wait(made, out, begin, query.waits);
 }
 
-/// The stages of a whole plan whose air is as planned: those after the meat is done.
-void steady_after(Plan &cook, const Plan &whole) {
+/// Gives the stages after the meat is done their surroundings as planned: what is believed of a cooker, and
+/// how its pit strays, tells nothing of a rest or of an oven that holds.
+void rest_as_planned(Plan &cook, const Plan &whole) {
   const std::size_t after = whole.stages.size() - 1 - done_stage(whole);
-  for (std::size_t k = 0; k < after; ++k) {
-    const std::size_t from_end = k + 1;
-    cook.stages[cook.stages.size() - from_end].surroundings.air =
-        whole.stages[whole.stages.size() - from_end].surroundings.air;
+  for (std::size_t k = 1; k <= after; ++k) {
+    cook.stages[cook.stages.size() - k].surroundings = whole.stages[whole.stages.size() - k].surroundings;
   }
 }
 
@@ -138,7 +137,7 @@ std::vector<Futures> futures(const Forecast &forecast, const std::vector<std::ve
     }
     for (const fit::Member &member : ensemble.members) {
       cooks.push_back(fit::plan_of(ensemble, member, plans[p]));
-      steady_after(cooks.back(), whole);
+      rest_as_planned(cooks.back(), whole);
     }
   }
   const std::vector<Ran> ran = run_many(cooks, core_only(query.interrupted), ensemble.problem.threads);

@@ -1,0 +1,164 @@
+"""What a search found."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from libcook._core import Plan
+from libcook.arguments.door import door
+from libcook.arguments.quantity import Word
+from libcook.planner.cooks import Cooks
+from libcook.planner.figure import draw
+from libcook.planner.front import Option
+from libcook.planner.limits import CAUTION
+from libcook.planner.measure import Measured, Seen
+from libcook.planner.policies import Policy
+from libcook.planner.recipe import Recipe
+from libcook.planner.words import best_form, best_html
+from libcook.words.fit_forms import day_clock
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["BestPlan"]
+
+
+@dataclass(frozen=True)
+class Habit:
+    """What would be done without a search.
+
+    Attributes
+    ----------
+    recipe : Recipe
+        As a recipe.
+    measured : Measured
+        What it comes to, started so that it is ready as often as is wished.
+    same_start : Measured
+        What it comes to when it is started when the chosen plan is.
+    cooks : Seen
+        The same possible cooks.
+    """
+
+    recipe: Recipe
+    measured: Measured
+    same_start: Measured
+    cooks: Seen
+
+
+@dataclass(frozen=True)
+class Reason:
+    """What one change of the habit alone does; times in s.
+
+    Attributes
+    ----------
+    what : str
+        In words.
+    sooner : float
+        That the meat comes off the heat, in the middle of the possible cooks.
+    kept : float
+        Share of the raw weight that it keeps more.
+    bark : float
+        Index of the bark that it brings.
+    """
+
+    what: str
+    sooner: float
+    kept: float
+    bark: float
+
+
+@dataclass(frozen=True, repr=False)
+class BestPlan:
+    """The best plan; made by `best_plan`.
+
+    Attributes
+    ----------
+    plan : Plan
+        What to do, rest included, with its start: `simulate`, `forecast` and `start_by` take it. Of a cook
+        that is under way: what is left to do.
+    start : float
+        When [s after the midnight before dinner]; negative: the day before. `start_clock` is the same as
+        text.
+    serve : float
+        Dinner [s after midnight].
+    options : list of Option
+        The front: the chosen plan first, then others that beat it in something. Each has ``name``,
+        ``recipe``, ``measured`` and ``cooks``.
+    habit : Habit
+        The plan that was given, or the usual one, on the same possible cooks.
+    reasons : list of Reason
+        What each change of the habit alone brings.
+    policy : Policy or None
+        Rules for the day, and what they bring; None where none is worth it.
+    better : float
+        Share of the possible cooks that are ready sooner by the chosen plan than by the habit [0 to 1].
+    notes : list of str
+        In words.
+    caution : str
+        Shown with every plan.
+    units : str or None
+        ``"C"`` or ``"F"``, in which it speaks; None: both.
+    simulated : int
+        Cooks that were simulated.
+    """
+
+    plan: Plan
+    start: float
+    serve: float
+    options: list[Option]
+    habit: Habit
+    reasons: list[Reason]
+    policy: Policy | None
+    better: float
+    notes: list[str]
+    units: str | None
+    simulated: int
+    cooks: Cooks = field(compare=False)
+    caution: str = CAUTION
+
+    @property
+    def chosen(self) -> Option:
+        """The plan of the front that suits the wishes best."""
+        return self.options[0]
+
+    @property
+    def measured(self) -> Measured:
+        """What the chosen plan comes to."""
+        return self.chosen.measured
+
+    @property
+    def start_clock(self) -> str:
+        """When to start, such as ``"21:40 the day before"``."""
+        return day_clock(self.start)
+
+    @property
+    def under_way(self) -> bool:
+        """Whether the cook has begun."""
+        return self.cooks.table.room is not None
+
+    @door
+    def plot(self, units: Word | None = None, theme: Word = "light") -> Sequence[Axes]:
+        """Draw the front, with each plan by its name, and the day of the chosen one with its bands.
+
+        Parameters
+        ----------
+        units : str, optional
+            ``"C"`` or ``"F"``; °F unless the plan speaks °C.
+        theme : str
+            ``"light"`` or ``"dark"``.
+
+        Returns
+        -------
+        sequence of matplotlib.axes.Axes
+            Of the front and of the day.
+        """
+        return draw(self, units, theme)
+
+    def __repr__(self) -> str:
+        """Return the plan, its price, the rules for the day, a line each."""
+        return best_form(self)
+
+    def _repr_html_(self) -> str:
+        return best_html(self)

@@ -1,0 +1,173 @@
+"""The search: an evolution over the values that may vary, few cooks for bad plans, many for good ones.
+
+The optimiser is SciPy's differential evolution on whole numbers (Storn and Price, J. Global Optimization 11
+(1997) 341, from memory), which hands over a whole generation at once, so that the cooks fill packs. On the
+same budgets of plans it was measured against CMA-ES (`cma`) and the tree-structured Parzen estimator of
+Optuna by `validation/best_plan/optimisers.py`; what came out stands in validation/BEST_PLAN.md.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+from libcook.arguments.optional import need
+from libcook.planner.choices import KNOBS, Choices
+from libcook.planner.cooks import Cooks
+from libcook.planner.recipe import Recipe
+from libcook.planner.wishes import Wishes
+
+GENERATION = 24  # plans of one generation
+FINALISTS = 8  # that each preference sends on to more cooks
+PROMISING = 3  # of those that each sends on to the promise
+UNSAFE = 1e6  # stands for minus infinity where an optimiser wants a number
+Judge = Callable[[Sequence[Recipe]], list[float]]
+
+
+@dataclass
+class Archive:
+    """Every recipe that was judged on the first look, in the order of the search."""
+
+    recipes: dict[Recipe, tuple[int, ...]] = field(default_factory=dict)
+
+
+class Enough(Exception):
+    """As many plans were tried as were asked for."""
+
+
+def evolve(
+    choices: Choices, judge: Judge, archive: Archive, tries: int, seed: int, first: Sequence[tuple[int, ...]]
+) -> None:
+    """Try new recipes until as many were as are asked for, or all there are.
+
+    Parameters
+    ----------
+    choices : Choices
+        What may vary.
+    judge : callable
+        Points of several recipes; more is better.
+    archive : Archive
+        What was tried, which grows.
+    tries : int
+        New recipes to try.
+    seed : int
+        Of the random numbers.
+    first : sequence of tuple
+        Places to begin from.
+    """
+    optimise = need("scipy.optimize", "best", "best_plan")
+    before = len(archive.recipes)
+    sizes = np.array(choices.sizes)
+
+    def points(table: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+        places = [
+            tuple(int(v) for v in np.clip(np.rint(row), 0, sizes - 1)) for row in np.atleast_2d(table.T)
+        ]
+        recipes = [choices.recipe(place) for place in places]
+        for recipe, place in zip(recipes, places, strict=True):
+            archive.recipes.setdefault(recipe, place)
+        found = np.array(judge(recipes))
+        if len(archive.recipes) - before >= tries:
+            raise Enough
+        return np.where(np.isfinite(found), -found, UNSAFE)
+
+    random = np.random.default_rng(seed)
+    population = min(GENERATION, max(5, tries // 3))
+    begin = _spread(sizes, population, random, first)
+    bounds = [(0, max(int(size) - 1, 0)) for size in sizes]
+    try:
+        optimise.differential_evolution(
+            points,
+            bounds,
+            integrality=[True] * len(KNOBS),
+            init=begin,
+            vectorized=True,
+            updating="deferred",
+            maxiter=max(1, 3 * tries // population),
+            tol=0.0,
+            atol=0.0,
+            polish=False,
+            seed=seed,
+            mutation=(0.4, 0.9),
+            recombination=0.8,
+        )
+    except Enough:
+        pass
+
+
+def _spread(
+    sizes: npt.NDArray[np.int_], count: int, random: np.random.Generator, first: Sequence[tuple[int, ...]]
+) -> npt.NDArray[np.float64]:
+    """Places that hold every value of everything about as often, those given in front."""
+    table = np.empty((count, sizes.size))
+    for j, size in enumerate(sizes):
+        table[:, j] = random.permutation(np.arange(count) % size)
+    for i, place in enumerate(first[:count]):
+        table[i] = place
+    return table
+
+
+def every_recipe(choices: Choices) -> dict[Recipe, tuple[int, ...]]:
+    """Return all that can be put together."""
+    made: dict[Recipe, tuple[int, ...]] = {}
+    for place in np.ndindex(*choices.sizes):
+        made.setdefault(choices.recipe(place), tuple(place))
+    return made
+
+
+def search(
+    choices: Choices, cooks: Cooks, wishes: Sequence[Wishes], tries: int, seed: int, first: Sequence[Recipe]
+) -> list[Recipe]:
+    """Find the recipes that are worth a promise, best first by the first of the wishes.
+
+    Parameters
+    ----------
+    choices : Choices
+        What may vary.
+    cooks : Cooks
+        The possible cooks.
+    wishes : sequence of Wishes
+        The user's, and the same with other preferences, for the front.
+    tries : int
+        Recipes to try on the few cooks of a first look.
+    seed : int
+        Of the search.
+    first : sequence of Recipe
+        To begin with, such as the habit.
+    """
+    archive = Archive()
+    if choices.count() <= tries:
+        archive.recipes = every_recipe(choices)
+        cooks.see(list(archive.recipes), "screen")
+    else:
+        share = tries // (len(wishes) + 1)
+        begin = [choices.place(one) for one in first]
+        for i, wanted in enumerate(wishes):
+            own = tries - share * (len(wishes) - 1) if i == 0 else share
+
+            def judge(recipes: Sequence[Recipe], wanted: Wishes = wanted) -> list[float]:
+                return cooks.judge(recipes, "screen", wanted)
+
+            if i > 0:  # what the others have found
+                known = list(archive.recipes)
+                points = judge(known)
+                order = np.argsort([-one for one in points], kind="stable")
+                begin = [archive.recipes[known[k]] for k in order[: GENERATION // 3]]
+            evolve(choices, judge, archive, own, seed + i, begin)
+    known = list(archive.recipes)
+    good = _best(known, [cooks.judge(known, "screen", one) for one in wishes], FINALISTS)
+    return _best(good, [cooks.judge(good, "choose", one) for one in wishes], PROMISING)
+
+
+def _best(recipes: list[Recipe], points: list[list[float]], count: int) -> list[Recipe]:
+    """Return those that are among the best by one of the wishes, each wish's best in turn."""
+    found: dict[Recipe, None] = {}
+    for rank in range(count):
+        for column in points:
+            order = np.argsort([-one for one in column], kind="stable")
+            if rank < len(order) and np.isfinite(column[order[rank]]):
+                found.setdefault(recipes[order[rank]])
+    return list(found)
