@@ -16,6 +16,6 @@ COOLEST_PULL, HOTTEST_PULL = 85.0, 100.0  # °C: large tough cuts are not tender
 LONGEST_HOLD = 12 * HOUR  # s that are looked at; nobody should plan for more
 CAUTION = (
     "Plans are estimates, not safety advice: measure the core in its coldest part, keep hot food at 135 °F "
-    "(57 °C) or above, never leave a fire alone because a computer said so, and follow your local food-safety "
-    "rules and qualified advice: they come first."
+    "(57 °C) or above, never leave a fire alone because a computer said so, and follow your local "
+    "food-safety rules and qualified advice: they come first."
 )

@@ -1,15 +1,17 @@
 """The search: an evolution over the values that may vary, few cooks for bad plans, many for good ones.
 
 The optimiser is SciPy's differential evolution on whole numbers (Storn and Price, J. Global Optimization 11
-(1997) 341, from memory), which hands over a whole generation at once, so that the cooks fill packs. On the
-same budgets of plans it was measured against CMA-ES (`cma`) and the tree-structured Parzen estimator of
-Optuna by `validation/best_plan/optimisers.py`; what came out stands in validation/BEST_PLAN.md.
+(1997) 341, from memory), which hands over a whole generation at once, so that the cooks fill packs; the best
+is polished by hand. On the same budgets of plans it was measured against CMA-ES (`cma`), which is worse, and
+the tree-structured Parzen estimator of Optuna, which is no better by what a cook would notice and brings a
+database layer along: `validation/best_plan/optimisers.py`, with the points in validation/BEST_PLAN.md.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import combinations, product
 
 import numpy as np
 import numpy.typing as npt
@@ -98,6 +100,46 @@ def evolve(
         pass
 
 
+def polish(choices: Choices, judge: Judge, archive: Archive, tries: int) -> None:
+    """Change one thing of the best recipe at a time, then two at once, as long as plans may be tried.
+
+    Parameters
+    ----------
+    choices : Choices
+        What may vary.
+    judge : callable
+        Points of several recipes.
+    archive : Archive
+        What was tried, which grows.
+    tries : int
+        New recipes to try at most.
+    """
+    until = len(archive.recipes) + tries
+    best: Recipe | None = None
+    while len(archive.recipes) < until:
+        known = list(archive.recipes)
+        now = known[int(np.argmax(judge(known)))]
+        at_once = 1 if now != best else 2
+        best = now
+        before = len(archive.recipes)
+        for place in _near(archive.recipes[best], choices.sizes, at_once):
+            archive.recipes.setdefault(choices.recipe(place), place)
+            if len(archive.recipes) >= min(until, before + GENERATION):
+                break
+        if at_once == 2 and len(archive.recipes) == before:
+            return
+
+
+def _near(place: tuple[int, ...], sizes: tuple[int, ...], at_once: int) -> Iterator[tuple[int, ...]]:
+    """Places that differ in so many values."""
+    for knobs in combinations(range(len(sizes)), at_once):
+        for values in product(*(range(sizes[i]) for i in knobs)):
+            other = list(place)
+            for i, value in zip(knobs, values, strict=True):
+                other[i] = value
+            yield tuple(other)
+
+
 def _spread(
     sizes: npt.NDArray[np.int_], count: int, random: np.random.Generator, first: Sequence[tuple[int, ...]]
 ) -> npt.NDArray[np.float64]:
@@ -143,10 +185,11 @@ def search(
         archive.recipes = every_recipe(choices)
         cooks.see(list(archive.recipes), "screen")
     else:
-        share = tries // (len(wishes) + 1)
+        share = tries // (2 * len(wishes))  # half of all is for the user's own wishes, a part of it to polish
         begin = [choices.place(one) for one in first]
         for i, wanted in enumerate(wishes):
             own = tries - share * (len(wishes) - 1) if i == 0 else share
+            last = min(own // 3, sum(choices.sizes))
 
             def judge(recipes: Sequence[Recipe], wanted: Wishes = wanted) -> list[float]:
                 return cooks.judge(recipes, "screen", wanted)
@@ -156,7 +199,8 @@ def search(
                 points = judge(known)
                 order = np.argsort([-one for one in points], kind="stable")
                 begin = [archive.recipes[known[k]] for k in order[: GENERATION // 3]]
-            evolve(choices, judge, archive, own, seed + i, begin)
+            evolve(choices, judge, archive, own - last, seed + i, begin)
+            polish(choices, judge, archive, last)
     known = list(archive.recipes)
     good = _best(known, [cooks.judge(known, "screen", one) for one in wishes], FINALISTS)
     return _best(good, [cooks.judge(good, "choose", one) for one in wishes], PROMISING)
