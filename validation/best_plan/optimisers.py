@@ -13,11 +13,10 @@ from typing import Any
 import numpy as np
 
 import libcook as lc
+from best_plan.small import Case, cooks_of
 from libcook.planner.choices import KNOBS, Choices
 from libcook.planner.recipe import Recipe
 from libcook.planner.search import Archive, Judge, evolve, polish
-
-from best_plan.small import Case, cooks_of
 
 BATCH = 24
 WHOLE = Case("everything that may vary, of a 14 lb brisket", lc.brisket("14 lb"), {}, {}, 0)

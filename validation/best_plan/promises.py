@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 
 import libcook as lc
-from libcook.planner.habit import recipe_of, usual_plan
-
 from best_plan.hidden import WORLDS, Hidden, Known, Result
+from libcook.planner.habit import recipe_of, usual_plan
 
 POUND = 0.45359237
 PER_POUND = 75 * 60.0  # s a pound at 250 °F, the rule of thumb for a start: common practice, no source

@@ -20,7 +20,7 @@ HOPELESS = 0.25  # chance to be ready in time below which there is no plan to sp
 LEAST_BARK = 0.5  # index below which nobody would speak of a bark
 
 
-def nothing_safe(cooks: Cooks, choices: Choices, seed: int) -> InvalidInput:
+def nothing_safe(cooks: Cooks, choices: Choices) -> InvalidInput:
     """Say why no plan is left: which limit of safety the plans break."""
     recipes = [choices.recipe(place) for place in choices.corners()]
     worst: dict[str, float] = {}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -21,7 +21,6 @@ from libcook.planner.choices import Choices, read_choices
 from libcook.planner.cooks import Cooks, Table
 from libcook.planner.front import Option, front, promised
 from libcook.planner.habit import kitchen_of, recipe_of, stages_as_given, usual_plan
-from libcook.planner.limits import HOUR
 from libcook.planner.policies import find_policy
 from libcook.planner.recipe import Recipe
 from libcook.planner.result import BestPlan, Habit, Reason
@@ -34,7 +33,18 @@ from libcook.units.clock import DAY
 
 __all__ = ["BestPlan", "best_plan"]
 
-LONGEST = 48 * HOUR  # s from the start to dinner
+
+@dataclass(frozen=True)
+class _Asked:
+    """What a search is for, beside the cooks."""
+
+    choices: Choices
+    habit: Recipe
+    as_given: list[Stage]  # what would be done, with a wait behind it
+    tries: int
+    rules: bool
+    seed: int
+    units: str | None
 
 
 @door
@@ -124,22 +134,24 @@ def best_plan(
         Plan(habit.meat, stages),
         fit=fit,
         members=whole(members, "members", 50, 5000),
-        seed=seed,
+        seed=_seed(seed),
         threads=threads,
     )
     table = Table(dinner, rooms=_rooms(choices, dinner))
     cooks = Cooks(ahead, kitchen, table, wishes, wrapped=False)
-    return _find(
-        cooks,
-        choices,
-        recipe,
-        stages,
-        whole(tries, "tries", 5, 100_000),
-        bool(rules),
-        seed,
-        progress,
-        None if fit is None else str(fit.series[-1].units),
-    )
+    inputs = {"plan": plan.__copy__(), "serve": serve, "choose": choose, "want": want, "fit": fit,
+              "members": members, "tries": tries, "rules": rules, "seed": seed, "threads": threads}  # fmt: skip
+    units = None if fit is None else str(fit.series[-1].units)
+    asked = _Asked(choices, recipe, stages, _tries(tries), rules, _seed(seed), units)
+    return replace(_find(cooks, asked, progress), _again=(best_plan, inputs))
+
+
+def _tries(tries: int) -> int:
+    return whole(tries, "tries", 5, 100_000)
+
+
+def _seed(seed: int) -> int:
+    return whole(seed, "seed", 0, 2**31 - 1)
 
 
 def _without_start(plan: Plan) -> Plan:
@@ -169,6 +181,7 @@ def _rooms(choices: Choices, serve: float) -> tuple[float, float] | None:
     return (latest, earliest)
 
 
+@door
 def best_plan_ahead(
     ahead: Forecast,
     serve: Any,
@@ -190,7 +203,7 @@ def best_plan_ahead(
             "a start is needed",
             "plan.replace(start='21:00')",
         )
-    if ahead.current > ahead.done:
+    if ahead.current > _core.done_stage(plan):
         raise invalid(
             "forecast",
             None,
@@ -208,17 +221,10 @@ def best_plan_ahead(
     choices = _left_to_choose(read_choices(choose, recipe), recipe, core, wrapped)
     stages = stages_as_given(_left(ahead), ahead.done - ahead.current, kitchen)
     cooks = Cooks(ahead, kitchen, Table(dinner, room=room, now=ahead.now), wishes, wrapped)
-    return _find(
-        cooks,
-        choices,
-        recipe,
-        stages,
-        whole(tries, "tries", 5, 100_000),
-        bool(rules),
-        seed,
-        progress,
-        ahead.units,
-    )
+    inputs = {"ahead": ahead, "serve": serve, "choose": choose, "want": want, "tries": tries, "rules": rules,
+              "seed": seed}  # fmt: skip
+    asked = _Asked(choices, recipe, stages, _tries(tries), rules, _seed(seed), ahead.units)
+    return replace(_find(cooks, asked, progress), _again=(best_plan_ahead, inputs))
 
 
 def _left(ahead: Forecast) -> list[Stage]:
@@ -246,39 +252,30 @@ def _left_to_choose(choices: Choices, recipe: Recipe, core: float, wrapped: bool
     return choices.only(wrap_at=(("now", 0.0), *later))
 
 
-def _find(
-    cooks: Cooks,
-    choices: Choices,
-    habit: Recipe,
-    as_given: list[Stage],
-    tries: int,
-    rules: bool,
-    seed: int,
-    progress: bool | Callable[[int, int], None] | None,
-    units: str | None,
-) -> BestPlan:
+def _find(cooks: Cooks, asked: _Asked, progress: bool | Callable[[int, int], None] | None) -> BestPlan:
+    choices, habit, tries = asked.choices, asked.habit, asked.tries
     wanted = [
         cooks.wishes,
         *(cooks.wishes.preferring(one) for one in PREFERRED if one != cooks.wishes.prefer),
     ]
-    total = _cooks_to_come(cooks, min(tries, choices.count()), rules)
+    total = _cooks_to_come(cooks, min(tries, choices.count()), asked.rules)
     with Progress(total, 0, progress, name="best plan") as bar:
         cooks.tick = lambda more: bar.add(min(more, total - bar.done), 0)
-        given = cooks.run([as_given], "promise")[0]
+        given = cooks.run([asked.as_given], "promise")[0]
         if given is None:
             raise invalid(
                 "plan", None, "it cannot be cooked as it is", "a plan that simulate() takes is accepted"
             )
         first = [habit, *_beginnings(choices, habit)]
-        found = promised(search(choices, cooks, wanted, tries, seed, first), cooks, cooks.wishes)
+        found = promised(search(choices, cooks, wanted, tries, asked.seed, first), cooks, cooks.wishes)
         options = front(found, cooks.wishes)
         if not options:
-            raise nothing_safe(cooks, choices, seed)
+            raise nothing_safe(cooks, choices)
         chosen = options[0]
         too_late(cooks, found, chosen)
         beaten = Habit(habit, cooks.at_best_start(given), cooks.measure(given, chosen.measured.room), given)
         reasons = [] if cooks.table.room is not None else _reasons(cooks, habit, chosen)
-        policy = find_policy(chosen.recipe, cooks, chosen.measured) if rules else None
+        policy = find_policy(chosen.recipe, cooks, chosen.measured) if asked.rules else None
         bar.add(total - bar.done, 0)
     start = cooks.table.serve - chosen.measured.room
     sooner = float(chosen.cooks.weight[np.asarray(chosen.cooks.ready < given.ready)].sum())
@@ -293,7 +290,7 @@ def _find(
         policy=policy,
         better=sooner,
         notes=notes_of(cooks, choices, options, beaten.measured),
-        units=units,
+        units=asked.units,
         simulated=cooks.simulated,
         cooks=cooks,
     )

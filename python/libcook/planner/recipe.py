@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from libcook import _core
 from libcook._core import End, Stage, Surroundings
-from libcook.planner.limits import LONGEST_HOLD
+from libcook.planner.limits import HOTTEST_PAPER, LONGEST_HOLD
 from libcook.wraps import wrap
 
 BOOST_AT = 82.2  # °C core from which a boost heats: 180 °F, well past the stall; a judgement
@@ -33,9 +33,12 @@ class Recipe:
         plain = self
         if self.wrap == "none":
             plain = replace(plain, wrapped_pit=self.pit, wrap_at=("core", 0.0))
+        if self.wrap == "butcher paper":
+            cooler = min(self.wrapped_pit, HOTTEST_PAPER)
+            plain = replace(plain, wrapped_pit=cooler, boost=min(self.boost, HOTTEST_PAPER))
         last = plain.wrapped_pit
         low = self.pull[0] == "core" and self.pull[1] < BOOST_AT + 3.0
-        if self.boost <= last or low:
+        if plain.boost <= last or low:
             plain = replace(plain, boost=0.0)
         return plain
 

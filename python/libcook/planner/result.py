@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from libcook._core import Plan
 from libcook.arguments.door import door
@@ -117,6 +117,7 @@ class BestPlan:
     simulated: int
     cooks: Cooks = field(compare=False)
     caution: str = CAUTION
+    _again: tuple[Callable[..., BestPlan], dict[str, Any]] | None = field(default=None, compare=False)
 
     @property
     def chosen(self) -> Option:
@@ -156,9 +157,19 @@ class BestPlan:
         """
         return draw(self, units, theme)
 
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle what it was made from: the same plan comes out again."""
+        if self._again is None:
+            raise TypeError("this plan does not know what it was made from")
+        return _found_again, self._again
+
     def __repr__(self) -> str:
         """Return the plan, its price, the rules for the day, a line each."""
         return best_form(self)
 
     def _repr_html_(self) -> str:
         return best_html(self)
+
+
+def _found_again(search: Callable[..., BestPlan], inputs: dict[str, Any]) -> BestPlan:
+    return search(**inputs)
