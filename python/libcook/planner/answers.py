@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-
-import numpy as np
+from dataclasses import replace
 
 from libcook.errors import InvalidInput, invalid
 from libcook.planner import limits
 from libcook.planner.choices import Choices
-from libcook.planner.cooks import Cooks
+from libcook.planner.cooks import Cooks, Table
 from libcook.planner.front import Option
 from libcook.planner.measure import Measured, quantile
+from libcook.planner.search import search
 from libcook.planner.words import percent
 from libcook.units import format_clock, format_duration
 from libcook.words.fit_forms import day_clock
@@ -42,7 +42,7 @@ def nothing_safe(cooks: Cooks, choices: Choices) -> InvalidInput:
     )
 
 
-def too_late(cooks: Cooks, found: Sequence[Option], chosen: Option) -> None:
+def too_late(cooks: Cooks, choices: Choices, chosen: Option, tries: int, seed: int) -> None:
     """Refuse a dinner that no plan has ready, where the cook has not begun.
 
     Raises
@@ -53,8 +53,11 @@ def too_late(cooks: Cooks, found: Sequence[Option], chosen: Option) -> None:
     if cooks.table.room is not None or chosen.measured.on_time >= HOPELESS:
         return
     q = cooks.wishes.ready
-    times = [quantile(one.cooks.ready, one.cooks.weight, q) for one in found]
-    least = float(np.min(times))
+    hurried = cooks.wishes.preferring("time")
+    free = replace(cooks, table=Table(cooks.table.serve), wishes=hurried, _points={})
+    quick = search(choices, free, [hurried], max(tries // 3, 5), seed, [chosen.recipe])
+    found = [one for one in free.see(quick, "promise") if one is not None]
+    least = min(quantile(one.ready, one.weight, q) for one in [chosen.cooks, *found])
     latest, start = cooks.table.serve - least, cooks.table.serve - chosen.measured.room
     raise invalid(
         "serve",

@@ -129,6 +129,7 @@ def best_plan(
     wishes = read_wishes(want)
     kitchen, recipe = kitchen_of(habit), recipe_of(habit)
     choices = read_choices(choose, recipe)
+    _refuse_steam(habit)
     stages = stages_as_given(list(habit.stages), _core.done_stage(habit), kitchen)
     ahead = forecast(
         Plan(habit.meat, stages),
@@ -139,11 +140,28 @@ def best_plan(
     )
     table = Table(dinner, rooms=_rooms(choices, dinner))
     cooks = Cooks(ahead, kitchen, table, wishes, wrapped=False)
-    inputs = {"plan": plan.__copy__(), "serve": serve, "choose": choose, "want": want, "fit": fit,
-              "members": members, "tries": tries, "rules": rules, "seed": seed, "threads": threads}  # fmt: skip
+    inputs = {
+        "plan": plan.__copy__(), "serve": serve, "choose": choose, "want": want, "fit": fit, "seed": seed,
+        "members": members, "tries": tries, "rules": rules, "threads": threads,
+    }  # fmt: skip
     units = None if fit is None else str(fit.series[-1].units)
     asked = _Asked(choices, recipe, stages, _tries(tries), rules, _seed(seed), units)
     return replace(_find(cooks, asked, progress), _again=(best_plan, inputs))
+
+
+def _refuse_steam(plan: Plan) -> None:
+    """Refuse a pit that is wetter than any that is believed in."""
+    most = float(_core.free_kind("vapour_pressure", "vapour_pressure").high)
+    for i, stage in enumerate(plan.stages[: _core.done_stage(plan) + 1]):
+        wettest = max(stage.surroundings.vapour_pressure.value)
+        if stage.surroundings.pit_air is None and wettest > most:
+            raise invalid(
+                f"stages[{i}].surroundings.vapour_pressure",
+                None,
+                f"{wettest / 1000.0:.0f} kPa: in an airtight pit meat is steamed, no bark sets, and no pit is "
+                "believed to be like that",
+                f"up to {most / 1000.0:.0f} kPa is accepted, or libcook.breathing(pit) with little air_flow",
+            )
 
 
 def _tries(tries: int) -> int:
@@ -272,7 +290,7 @@ def _find(cooks: Cooks, asked: _Asked, progress: bool | Callable[[int, int], Non
         if not options:
             raise nothing_safe(cooks, choices)
         chosen = options[0]
-        too_late(cooks, found, chosen)
+        too_late(cooks, choices, chosen, tries, asked.seed)
         beaten = Habit(habit, cooks.at_best_start(given), cooks.measure(given, chosen.measured.room), given)
         reasons = [] if cooks.table.room is not None else _reasons(cooks, habit, chosen)
         policy = find_policy(chosen.recipe, cooks, chosen.measured) if asked.rules else None

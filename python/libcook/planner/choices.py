@@ -125,8 +125,7 @@ def read_choices(choose: Any, habit: Recipe) -> Choices:
                 "a mapping such as {'wrap': ['foil', 'none']}, or names, is accepted",
             )
         _refuse_unknown(names)
-        kept = {name: DEFAULTS[name] if name in names else (getattr(habit, name),) for name in KNOBS}
-        return Choices(kept)
+        return Choices({name: DEFAULTS[name] if name in names else _as_usual(name, habit) for name in KNOBS})
     _refuse_unknown(list(choose))
     options = _with_habit(dict(DEFAULTS), habit)
     window = None
@@ -136,6 +135,18 @@ def read_choices(choose: Any, habit: Recipe) -> Choices:
         else:
             options[name] = _options(name, given)
     return Choices(options, window)
+
+
+def _as_usual(name: str, habit: Recipe) -> tuple[Any, ...]:
+    """Return what the habit does, where that may be proposed."""
+    value = getattr(habit, name)
+    if name == "hold":
+        return (value if value in HOLDS else HOLDS[0],)
+    if name in ("pit", "wrapped_pit"):
+        _pit(value, f"plan: {name}")
+    if name == "pull" and value[0] == "core":
+        _pull(value[1], "plan: pull")
+    return (value,)
 
 
 def _with_habit(options: dict[str, tuple[Any, ...]], habit: Recipe) -> dict[str, tuple[Any, ...]]:

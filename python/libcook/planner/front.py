@@ -1,4 +1,7 @@
-"""The front: a few plans that really differ, each better than the others in something, with its price."""
+"""The front: a few plans that really differ, with their prices.
+
+Each beats the chosen one in something, or is the best of those who hold by another wrap.
+"""
 
 from __future__ import annotations
 
@@ -13,8 +16,9 @@ from libcook.planner.measure import Measured, Seen
 from libcook.planner.recipe import Recipe
 from libcook.planner.wishes import Wishes
 
-MOST = 6  # plans of a front
+LEAST, MOST = 3, 6  # plans of a front, where there are so many
 APART = {"room": 0.5 * HOUR, "kept": 0.01, "bark": 0.3, "wait": 0.5 * HOUR}  # what a cook would notice
+BY_WRAP = {"butcher paper": "the best in paper", "foil": "the best in foil", "none": "the best unwrapped"}
 LEAST_SURE = 0.05  # share that a plan of the front may be less often on time than is wished
 
 
@@ -101,9 +105,13 @@ def front(options: Sequence[Option], wishes: Wishes) -> list[Option]:
             if all(differs(one, other) for other in found):
                 found.append(_named(one, name))
                 break
+    for wrap, name in BY_WRAP.items():
+        own = [one for one in ranked if one.recipe.wrap == wrap]
+        if own and all(one.recipe.wrap != wrap for one in found):
+            found.append(_named(own[0], name))
     middle = [one for one in open_ones if not any(_dominates(other, one) for other in ranked)]
     for one in middle:
-        if len(found) >= 3:
+        if len(found) >= LEAST:
             break
         if all(differs(one, other) for other in found):
             found.append(_named(one, "in between"))

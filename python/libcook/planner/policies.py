@@ -2,7 +2,9 @@
 
 Each rule was found by running the possible cooks with the change made at the look, and choosing by what the
 thermometer would show then: nothing is used that somebody beside the cooker would not know. A cook is changed
-once at most. Rules are chosen on the cooks that choose, and told of on those that promise.
+once at most. Rules are chosen on the cooks that choose, and told of on those that promise. Where the model's
+own error of pace puts a cook ahead of its simulation or behind, the change comes as much later or earlier in
+its course: the decision goes by the clock, the change by the simulation.
 """
 
 from __future__ import annotations

@@ -202,15 +202,28 @@ def search(
             evolve(choices, judge, archive, own - last, seed + i, begin)
             polish(choices, judge, archive, last)
     known = list(archive.recipes)
-    good = _best(known, [cooks.judge(known, "screen", one) for one in wishes], FINALISTS)
-    return _best(good, [cooks.judge(good, "choose", one) for one in wishes], PROMISING)
+    columns = [cooks.judge(known, "screen", one) for one in wishes]
+    good = _best(known, columns + _by_wrap(known, columns[0]), FINALISTS)
+    columns = [cooks.judge(good, "choose", one) for one in wishes]
+    return _best(good, columns, PROMISING, _by_wrap(good, columns[0]))
 
 
-def _best(recipes: list[Recipe], points: list[list[float]], count: int) -> list[Recipe]:
-    """Return those that are among the best by one of the wishes, each wish's best in turn."""
+def _by_wrap(recipes: list[Recipe], points: list[float]) -> list[list[float]]:
+    """Return the points for one kind of wrap each, so that those who hold by theirs find their best."""
+    kinds = dict.fromkeys(one.wrap for one in recipes)
+    return [
+        [value if one.wrap == kind else float("-inf") for one, value in zip(recipes, points, strict=True)]
+        for kind in kinds
+    ]
+
+
+def _best(
+    recipes: list[Recipe], points: list[list[float]], count: int, alone: Sequence[list[float]] = ()
+) -> list[Recipe]:
+    """Return those that are among the best by one column, each column's best in turn; one each of `alone`."""
     found: dict[Recipe, None] = {}
     for rank in range(count):
-        for column in points:
+        for column in [*points, *alone] if rank == 0 else points:
             order = np.argsort([-one for one in column], kind="stable")
             if rank < len(order) and np.isfinite(column[order[rank]]):
                 found.setdefault(recipes[order[rank]])

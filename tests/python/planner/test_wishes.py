@@ -55,7 +55,7 @@ def random_want(random):
 
 
 def kitchen(number):
-    """A forecast for each kind of kitchen: brisket and pork, drum, wet cabinet and oven, warm and cold meat."""
+    """A forecast for each kind of kitchen: brisket and pork, drums, a wet cabinet, an oven."""
     meat = [
         lc.brisket("14 lb"),
         lc.pork_shoulder("8 lb"),
