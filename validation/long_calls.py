@@ -129,6 +129,11 @@ def sweep_with_traces() -> Call:
     return again(lambda: lc.sweep(told, lc.sample(ranges, n=2**16, seed=1), traces=["core"]))
 
 
+def best_plan() -> Call:
+    told = plan(thickness="70 mm")
+    return lambda: lc.best_plan(told, "18:00", tries=100_000, members=5000)
+
+
 def sweep_to_a_folder() -> Call:
     told, ranges = plan(), {"meat.thickness": ("50 mm", "90 mm")}
 
@@ -168,6 +173,7 @@ CALLS: dict[str, Callable[[], Call]] = {
         forecast,
         what_if,
         start_by,
+        best_plan,
         sweep,
         sweep_with_traces,
         sweep_to_a_folder,

@@ -28,6 +28,7 @@ NAMES = (
     "hot_and_fast_or_low_and_slow",
     "the_rest",
     "calibrate_your_cooker",
+    "the_best_plan",
 )
 SECONDS = 60  # no notebook may take longer
 

@@ -50,6 +50,13 @@ def schedule():
 
 
 @functools.cache
+def best():
+    """Nothing to choose but the wrap: a second."""
+    meat = lc.brisket("3 lb")
+    return lc.best_plan(meat, "18:00", choose=("wrap",), members=50, tries=5, rules=False, threads=1)
+
+
+@functools.cache
 def figure():
     return lc.charts.lines([0.0, 1.0], {"a": [0.0, 1.0]}, "x", "y").figure
 
@@ -59,6 +66,7 @@ _SECTION = functools.partial(lc.brisket_section, lc.brisket())
 # One object of each class that is made by something else than its own constructor.
 MADE = {
     "Belief": lambda: lc.belief(invented_plan()),
+    "BestPlan": best,
     "Comparison": lambda: lc.Comparison({"a": outcome()}),
     "End": lambda: lc.core(70.0),
     "Equations": lambda: lc.equations(plan(), nodes=9),
@@ -208,6 +216,11 @@ RIGHT = {
     "Sample.seed": lambda: 0,
     "Surroundings.validate.field": lambda: "pit",
     "belief.plan": invented_plan,
+    "best_plan.choose": lambda: ("wrap",),
+    "best_plan.plan": lambda: lc.brisket("3 lb"),
+    "best_plan.rules": lambda: False,
+    "best_plan.threads": lambda: 1,
+    "best_plan.tries": lambda: 5,
     "calibrate.plan": invented_plan,
     "calibrate.log": lambda: log_until(5.0),
     "calibrate.max_iterations": lambda: 1,
@@ -258,6 +271,7 @@ RIGHT = {
 }
 # Left out of the signature's defaults because they make a call quick.
 QUICK = {
+    "best_plan": ("choose", "members", "tries", "rules", "threads"),
     "forecast": ("members", "threads"),
     "start_by": ("members", "threads", "alternatives", "remedies"),
     "calibrate": ("max_iterations", "threads"),

@@ -95,7 +95,7 @@ OPTIMISERS: dict[str, Optimise] = {
 
 
 def measured(tries: int = 120, seeds: int = 5) -> dict[str, list[float] | None]:
-    """Points of the best plan that each finds, less those of the habit, for each seed; None: not installed."""
+    """Points of the best plan that each finds, for each seed; None: not installed."""
     cooks, choices, habit = cooks_of(WHOLE)
     told: dict[str, list[float] | None] = {}
     base = -1e9

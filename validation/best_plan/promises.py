@@ -93,6 +93,12 @@ class Score:
         """Sampling error of the promise: one standard deviation."""
         return float(np.sqrt(self.promised * (1.0 - self.promised) / self.count))
 
+    @property
+    def rules_met(self) -> bool:
+        """Whether what is promised with rules is met within two sampling errors."""
+        said = self.promised_with_rules
+        return abs(self.with_rules - said) <= 2.0 * float(np.sqrt(said * (1.0 - said) / self.count))
+
 
 def score(dinners: list[Dinner], world: str | None = None) -> Score:
     """Count how many dinners were on the table in time."""
@@ -106,8 +112,8 @@ def score(dinners: list[Dinner], world: str | None = None) -> Score:
                 rows.append((
                     m.on_time, chosen.ready <= m.room, ruled.on_time, with_rules.ready <= ruled.room,
                     habit.ready <= m.room, habit.ready <= thumb, habit.ready <= d.best.habit.measured.room,
-                    max(m.room - chosen.ready, 0.0) / 3600.0, max(ruled.room - with_rules.ready, 0.0) / 3600.0,
-                    chosen.kept - habit.kept,
+                    max(m.room - chosen.ready, 0.0) / 3600.0,
+                    max(ruled.room - with_rules.ready, 0.0) / 3600.0, chosen.kept - habit.kept,
                 ))  # fmt: skip
     table = np.array(rows, dtype=float)
     waits = [

@@ -1,4 +1,4 @@
-"""What a plan and a new plan cost: processor time over all threads, which other work on the machine leaves alone."""
+"""What a plan and a new plan cost: processor time over all threads, whatever else the machine does."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ from libcook._core import Meat, Plan, Stage
 from libcook.arguments.door import door
 from libcook.arguments.plain import whole
 from libcook.arguments.quote import quoted
-from libcook.errors import invalid
+from libcook.errors import InvalidInput, invalid
 from libcook.fit.forecast import Forecast, forecast
 from libcook.fit.result import Fit
 from libcook.planner.answers import notes_of, nothing_safe, too_late
@@ -129,15 +129,9 @@ def best_plan(
     wishes = read_wishes(want)
     kitchen, recipe = kitchen_of(habit), recipe_of(habit)
     choices = read_choices(choose, recipe)
-    _refuse_steam(habit)
     stages = stages_as_given(list(habit.stages), _core.done_stage(habit), kitchen)
-    ahead = forecast(
-        Plan(habit.meat, stages),
-        fit=fit,
-        members=whole(members, "members", 50, 5000),
-        seed=_seed(seed),
-        threads=threads,
-    )
+    count = whole(members, "members", 50, 5000)
+    ahead = _possible_cooks(Plan(habit.meat, stages), fit, count, _seed(seed), threads)
     table = Table(dinner, rooms=_rooms(choices, dinner))
     cooks = Cooks(ahead, kitchen, table, wishes, wrapped=False)
     inputs = {
@@ -146,22 +140,23 @@ def best_plan(
     }  # fmt: skip
     units = None if fit is None else str(fit.series[-1].units)
     asked = _Asked(choices, recipe, stages, _tries(tries), rules, _seed(seed), units)
-    return replace(_find(cooks, asked, progress), _again=(best_plan, inputs))
+    return _find(cooks, asked, progress, (best_plan, inputs))
 
 
-def _refuse_steam(plan: Plan) -> None:
-    """Refuse a pit that is wetter than any that is believed in."""
-    most = float(_core.free_kind("vapour_pressure", "vapour_pressure").high)
-    for i, stage in enumerate(plan.stages[: _core.done_stage(plan) + 1]):
-        wettest = max(stage.surroundings.vapour_pressure.value)
-        if stage.surroundings.pit_air is None and wettest > most:
-            raise invalid(
-                f"stages[{i}].surroundings.vapour_pressure",
-                None,
-                f"{wettest / 1000.0:.0f} kPa: in an airtight pit meat is steamed, no bark sets, and no pit is "
-                "believed to be like that",
-                f"up to {most / 1000.0:.0f} kPa is accepted, or libcook.breathing(pit) with little air_flow",
-            )
+def _possible_cooks(plan: Plan, fit: Fit | None, members: int, seed: int, threads: int) -> Forecast:
+    """Draw the possible cooks; a cooker that is unlike all that is believed of cookers is told in words."""
+    try:
+        return forecast(plan, fit=fit, members=members, seed=seed, threads=threads)
+    except InvalidInput as error:
+        if not str(error).startswith("free["):
+            raise
+        raise invalid(
+            "plan",
+            None,
+            f"no cooker is believed to be like this one ({str(error).partition(': ')[2]}); in an airtight "
+            "pit meat is steamed, and no bark sets",
+            "a vent that is open a little, so vapour and air flow in that range,",
+        ) from None
 
 
 def _tries(tries: int) -> int:
@@ -242,7 +237,7 @@ def best_plan_ahead(
     inputs = {"ahead": ahead, "serve": serve, "choose": choose, "want": want, "tries": tries, "rules": rules,
               "seed": seed}  # fmt: skip
     asked = _Asked(choices, recipe, stages, _tries(tries), rules, _seed(seed), ahead.units)
-    return replace(_find(cooks, asked, progress), _again=(best_plan_ahead, inputs))
+    return _find(cooks, asked, progress, (best_plan_ahead, inputs))
 
 
 def _left(ahead: Forecast) -> list[Stage]:
@@ -270,7 +265,12 @@ def _left_to_choose(choices: Choices, recipe: Recipe, core: float, wrapped: bool
     return choices.only(wrap_at=(("now", 0.0), *later))
 
 
-def _find(cooks: Cooks, asked: _Asked, progress: bool | Callable[[int, int], None] | None) -> BestPlan:
+def _find(
+    cooks: Cooks,
+    asked: _Asked,
+    progress: bool | Callable[[int, int], None] | None,
+    again: tuple[Callable[..., BestPlan], dict[str, Any]],
+) -> BestPlan:
     choices, habit, tries = asked.choices, asked.habit, asked.tries
     wanted = [
         cooks.wishes,
@@ -311,6 +311,7 @@ def _find(cooks: Cooks, asked: _Asked, progress: bool | Callable[[int, int], Non
         units=asked.units,
         simulated=cooks.simulated,
         cooks=cooks,
+        _again=again,
     )
 
 
@@ -357,7 +358,8 @@ def _reasons(cooks: Cooks, habit: Recipe, chosen: Option) -> list[Reason]:
     for (words, _), one in zip(groups, others, strict=True):
         if one is not None:
             m = cooks.at_best_start(one)
-            made.append(Reason(words, base.pulled50 - m.pulled50, m.kept - base.kept, m.bark - base.bark))
+            gains = (base.pulled50 - m.pulled50, m.kept - base.kept, m.bark - base.bark)
+            made.append(Reason(words, *gains, mass=float(cooks.ahead.plan.meat.mass)))
     return made
 
 

@@ -11,6 +11,7 @@ from libcook.arguments.optional import need
 from libcook.figures import style
 from libcook.planner.limits import HOUR
 from libcook.planner.measure import quantile
+from libcook.planner.recipe import Recipe
 from libcook.planner.words import cover
 from libcook.units import format_clock, format_temperature, temperature_unit
 from libcook.units.clock import DAY
@@ -37,15 +38,15 @@ def draw(best: Any, units: str | None, theme: str) -> Sequence[Axes]:
     unit = temperature_unit((best.units or "F") if units is None else units)
     pyplot = need("matplotlib.pyplot", "plots", "a figure")
     figure, (above, below) = pyplot.subplots(
-        2, 1, figsize=(8.6, 7.4), layout="constrained", height_ratios=(1.0, 1.05)
+        2, 1, figsize=(9.0, 8.2), layout="constrained", height_ratios=(1.1, 1.0)
     )
     figure.set_facecolor(colours.paper)
-    _front(best, above, colours)
+    _front(best, above, colours, unit)
     _day(best, below, colours, unit)
     return [above, below]
 
 
-def _front(best: Any, ax: Axes, colours: style.Theme) -> None:
+def _front(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
     """Hours from the start to dinner against the weight left; the larger, the more bark."""
     style.dress(ax, colours, "", "raw weight left at dinner [%]")
     under_way = best.under_way
@@ -62,6 +63,7 @@ def _front(best: Any, ax: Axes, colours: style.Theme) -> None:
     points = [(one.name, one.measured, False) for one in best.options]
     habit = best.habit.same_start if under_way else best.habit.measured
     points.append(("as planned" if under_way else "the habit", habit, True))
+    recipes = [_short(one.recipe, unit) for one in best.options] + [_short(best.habit.recipe, unit)]
     x = np.array([hours(m) for _, m, _ in points])
     y = np.array([100.0 * m.kept for _, m, _ in points])
     for k, (_, m, usual) in enumerate(points):
@@ -77,15 +79,17 @@ def _front(best: Any, ax: Axes, colours: style.Theme) -> None:
             zorder=3,
         )
     pad_x, pad_y = max(0.5, 0.12 * float(np.ptp(x))), max(0.6, 0.16 * float(np.ptp(y)))
-    ax.set_xlim(float(x.min()) - pad_x, float(x.max()) + 2.6 * pad_x)
+    ax.set_xlim(float(x.min()) - pad_x, float(x.max()) + 4.0 * pad_x)
     ax.set_ylim(float(y.min()) - pad_y, float(y.max()) + pad_y)
     order = np.argsort(y)
     low, high = ax.get_ylim()
-    heights = style.spread([float(v) for v in y], (high - low) / 9.0, low, high)
+    heights = style.spread(
+        [float(v) for v in y], (high - low) / 6.5, low + 0.04 * (high - low), high - 0.06 * (high - low)
+    )
     for k in order:
         label, m, usual = points[k]
         colour = colours.faint if usual else colours.series[k % len(colours.series)]
-        words = f"{label}: on time {100.0 * m.on_time:.0f} %"
+        words = f"{label}: on time {100.0 * m.on_time:.0f} %\n{recipes[k]}"
         ax.annotate(
             words,
             (x[k], y[k]),
@@ -98,14 +102,30 @@ def _front(best: Any, ax: Axes, colours: style.Theme) -> None:
         )
     ax.annotate(
         "the larger the spot, the more bark",
-        (0.0, 1.0),
+        (0.0, 0.0),
         xycoords="axes fraction",
-        xytext=(4, -4),
+        xytext=(4, 4),
         textcoords="offset points",
-        va="top",
+        va="bottom",
         fontsize=style.SMALL,
         color=colours.faint,
     )
+
+
+def _short(recipe: Recipe, unit: str) -> str:
+    """Write a recipe so that it fits beside a spot."""
+
+    def warm(celsius: float) -> str:
+        return format_temperature(celsius, unit, 0)
+
+    pit = warm(recipe.pit)
+    if recipe.wrap == "none":
+        return f"pit {pit}, bare"
+    if abs(recipe.wrapped_pit - recipe.pit) > 1.0:
+        pit = f"{pit}, then {warm(recipe.wrapped_pit)}"
+    kind, value = recipe.wrap_at
+    at = {"core": f"at {warm(value)}", "bark": "once the bark is set", "now": "now"}[kind]
+    return f"pit {pit}, {cover(recipe.wrap)} {at}"
 
 
 def _day(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
@@ -149,10 +169,11 @@ def _day(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
                 )
         ax.annotate(
             _named(stage, best, begin + left, unit),
-            ((begin + left) / HOUR, level),
-            xytext=(0, 12),
+            ((begin + (right if stage is None else left)) / HOUR, level),
+            xytext=(-4 if stage is None else 0, 12),
             textcoords="offset points",
             va="bottom",
+            ha="right" if stage is None else "left",
             fontsize=style.SMALL,
             color=colours.ink,
         )

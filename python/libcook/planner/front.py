@@ -15,6 +15,7 @@ from libcook.planner.limits import HOUR
 from libcook.planner.measure import Measured, Seen
 from libcook.planner.recipe import Recipe
 from libcook.planner.wishes import Wishes
+from libcook.planner.words import recipe_form
 
 LEAST, MOST = 3, 6  # plans of a front, where there are so many
 APART = {"room": 0.5 * HOUR, "kept": 0.01, "bark": 0.3, "wait": 0.5 * HOUR}  # what a cook would notice
@@ -22,7 +23,7 @@ BY_WRAP = {"butcher paper": "the best in paper", "foil": "the best in foil", "no
 LEAST_SURE = 0.05  # share that a plan of the front may be less often on time than is wished
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Option:
     """A plan of the front.
 
@@ -42,6 +43,10 @@ class Option:
     recipe: Recipe
     measured: Measured
     cooks: Seen
+
+    def __repr__(self) -> str:
+        """Return what is done, in a line."""
+        return f"{self.name}: {recipe_form(self.recipe)}"
 
 
 def promised(recipes: Sequence[Recipe], cooks: Cooks, wishes: Wishes) -> list[Option]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from libcook._core import Plan
@@ -16,7 +16,7 @@ from libcook.planner.limits import CAUTION
 from libcook.planner.measure import Measured, Seen
 from libcook.planner.policies import Policy
 from libcook.planner.recipe import Recipe
-from libcook.planner.words import best_form, best_html
+from libcook.planner.words import best_form, best_html, reason_form
 from libcook.words.fit_forms import day_clock
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ class Habit:
     cooks: Seen
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, repr=False)
 class Reason:
     """What one change of the habit alone does; times in s.
 
@@ -61,15 +61,21 @@ class Reason:
         Share of the raw weight that it keeps more.
     bark : float
         Index of the bark that it brings.
+    mass : float
+        Of the raw piece [kg].
     """
 
     what: str
     sooner: float
     kept: float
     bark: float
+    mass: float
+
+    def __repr__(self) -> str:
+        """Return what it buys and what it costs, in a line."""
+        return reason_form(self)
 
 
-@dataclass(frozen=True, repr=False)
 class BestPlan:
     """The best plan; made by `best_plan`.
 
@@ -115,9 +121,13 @@ class BestPlan:
     notes: list[str]
     units: str | None
     simulated: int
-    cooks: Cooks = field(compare=False)
+    cooks: Cooks
     caution: str = CAUTION
-    _again: tuple[Callable[..., BestPlan], dict[str, Any]] | None = field(default=None, compare=False)
+    _again: tuple[Callable[..., BestPlan], dict[str, Any]]
+
+    def __init__(self, **found: Any) -> None:
+        """Keep what a search found; `best_plan` makes it."""
+        self.__dict__.update(found)
 
     @property
     def chosen(self) -> Option:
@@ -159,8 +169,6 @@ class BestPlan:
 
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle what it was made from: the same plan comes out again."""
-        if self._again is None:
-            raise TypeError("this plan does not know what it was made from")
         return _found_again, self._again
 
     def __repr__(self) -> str:

@@ -121,7 +121,7 @@ def prices(m: Measured, other: Measured, mass: float) -> str:
     return ", ".join(parts) or "nothing that one would notice"
 
 
-def reason_form(reason: Any, mass: float) -> str:
+def reason_form(reason: Any) -> str:
     """Write what one change does: "... buys 1 h 50 min and costs bark"."""
     gains: list[str] = []
     costs: list[str] = []
@@ -129,7 +129,7 @@ def reason_form(reason: Any, mass: float) -> str:
     if abs(reason.sooner) >= 300.0:
         (gains if reason.sooner > 0 else costs).append(time)
     if abs(reason.kept) >= SAME:
-        (gains if reason.kept > 0 else costs).append(f"{BOTH.mass(abs(reason.kept) * mass)} of meat")
+        (gains if reason.kept > 0 else costs).append(f"{BOTH.mass(abs(reason.kept) * reason.mass)} of meat")
     if abs(reason.bark) >= 0.1:
         (gains if reason.bark > 0 else costs).append(f"bark ({abs(reason.bark):.1f} of its index)")
     parts = [f"buys {_and(gains)}"] if gains else []
@@ -156,7 +156,8 @@ def policy_rows(policy: Policy, serve: float, under_way: bool) -> list[tuple[str
     m, fixed = policy.measured, policy.fixed
     begin = serve - m.room
     rows = [("rule", rule_form(rule, begin)) for rule in policy.rules]
-    start = "" if under_way else f"start {day_clock(begin)} instead of {day_clock(serve - fixed.room)}, "
+    same = under_way or m.room == fixed.room
+    start = "" if same else f"start {day_clock(begin)} instead of {day_clock(serve - fixed.room)}, "
     rows.append(
         (
             "with the rules",
@@ -204,7 +205,7 @@ def _rows(best: Any) -> list[tuple[str, str]]:
     else:
         rows.append(("against the habit", f"({given}) {prices(m, habit.measured, mass)}"))
         rows.append(("the habit from the same start", f"on time in {percent(habit.same_start.on_time)}"))
-    rows += [("why", reason_form(one, mass)) for one in best.reasons]
+    rows += [("why", reason_form(one)) for one in best.reasons]
     if best.policy is not None:
         rows += policy_rows(best.policy, best.serve, best.under_way)
     for other in best.options[1:]:

@@ -87,6 +87,12 @@ ACCEPTED = [
     ),
     (r".*", r"read_log\(date\)", {"a date"}, "it is a date"),
     (r".*", r"sweep\(readings\)", {"an empty dict"}, "no readings are wanted"),
+    (
+        r".*",
+        r"best_plan\((choose|want)\)",
+        {"an empty list", "an empty tuple", "an empty dict"},
+        "nothing may vary; nothing but the usual is wanted",
+    ),
     (r".*", r"calibrate\(ended\)", {"a list of None"}, "one for each log, and None says nothing"),
     (r".*", r".*\(marker\)", {"empty text", "a blank"}, "no marker"),
 ]
@@ -95,7 +101,7 @@ ACCEPTED = [
 CALLED = {"a class", "a function", "a class of ours"}
 EXCUSED = [
     (
-        r"sweep\(progress\)|simulate_many\(done\)",
+        r"(sweep|best_plan)\(progress\)|simulate_many\(done\)",
         CALLED,
         Exception,
         "what the user's callable raises goes on",

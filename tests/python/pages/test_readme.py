@@ -78,9 +78,9 @@ def test_the_figure_is_the_one_that_is_saved(ran):
     assert_same_picture(FIGURES / "brisket.png", ran[0] / "brisket.png")
 
 
-@pytest.mark.parametrize("sequel", [1, 2], ids=["what-if", "sweep"])
+@pytest.mark.parametrize("sequel", [1, 2, 3], ids=["what-if", "sweep", "best plan"])
 def test_what_goes_on_from_the_ten_lines_prints_what_is_shown(tmp_path, sequel):
-    assert len(blocks("python")) == 3
+    assert len(blocks("python")) == 4
     assert run_python(tmp_path, sequel).split() == blocks("text")[sequel].split()
 
 
@@ -139,6 +139,7 @@ def update() -> None:
             run_python(Path(one)),
             run_python(Path(one), 1),
             run_python(Path(one), 2),
+            run_python(Path(one), 3),
             run_cpp(Path(two)) if PREFIX.is_dir() else blocks("text")[-1],
         ]
         example = ROOT / "examples" / "wrap_or_wait.py"
