@@ -59,8 +59,8 @@ struct Cut {
 /// weighed goes into the lean.
 [[nodiscard]] Meat with_fat(Meat meat, FatSide side);
 
-/// A piece of the same cut with another mass [kg]: its thickness follows as cut_thickness() has it, for a meat
-/// that is no cut with the cube root of the mass.
+/// A piece of the same cut with another mass [kg]: its thickness follows as cut_thickness() has it, for a
+/// meat that is no cut with the cube root of the mass.
 [[nodiscard]] Meat with_mass(Meat meat, double mass);
 
 /// The same piece with another mass and thickness: its footprint keeps its proportions. The one place where a

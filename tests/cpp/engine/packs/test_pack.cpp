@@ -11,8 +11,8 @@
 
 #include "cook/meat/shape.hpp"
 #include "cooks.hpp"
-#include "engine/equations/line_system.hpp"
 #include "engine/cells/pack_table.hpp"
+#include "engine/equations/line_system.hpp"
 #include "engine/stages/stage_setup.hpp"
 #include "engine/time/ros3.hpp"
 
