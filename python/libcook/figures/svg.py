@@ -101,17 +101,21 @@ def small_figure(outcome: Readable, units: str) -> str:
     return _document(SMALL_WIDE, SMALL_HIGH, SMALL_WIDE, label, parts)
 
 
-def playground_svg(outcome: Readable, units: str = "F", first: Any = None) -> str:
+def playground_svg(
+    outcome: Readable, units: str = "F", first: Any = None, named: str = "the core where you began"
+) -> str:
     """Draw the figure.
 
     Parameters
     ----------
     outcome : Outcome
-        The cook, without a rest.
+        The cook.
     units : str
         ``"C"`` or ``"F"``.
     first : tuple of numpy.ndarray, optional
         Time [s] and core [°C] of the cook to compare with, drawn thin and dashed.
+    named : str
+        What that is.
 
     Returns
     -------
@@ -133,7 +137,7 @@ def playground_svg(outcome: Readable, units: str = "F", first: Any = None) -> st
         at = _kept(len(first[0]))
         parts.append(_line(warm, np.asarray(first[0]) / HOUR, before, at, ' stroke-dasharray="3 4"'))
         end = ' text-anchor="end" opacity=".75"'
-        parts.append(_text(warm.right, warm.top - 4.0, "dashed: the core where you began", end))
+        parts.append(_text(warm.right, warm.top - 4.0, f"dashed: {named}", end))
     parts += [_line(warm, time, curve, _kept(time.size)) for curve in curves]
     parts.append(_names(warm, curves, float(warm.x(time[-1])), warm.top + UPPER))
     parts += [_budget(outcome, warm.top + UPPER + GAP, hours), _hours(warm, height - FOOT)]
@@ -208,7 +212,23 @@ def _stall(outcome: Readable, frame: _Frame, time: Any, core: Any) -> str:
     base = frame.top + frame.height
     area = _area(frame.x(xs), np.full(xs.size, base), frame.y(np.interp(xs, time, core)), ORANGE, ".28")
     words = f"stall {format_duration(float(stall.end) - float(stall.start))}"
-    return area + _text(float(frame.x(xs.mean())), base - 30.0, words, ' text-anchor="middle"')
+    half = 0.5 * LETTER * len(words) + 3.0
+    left, middle, right = (float(frame.x(at)) for at in (xs[0], xs.mean(), xs[-1]))
+    spots = (middle, left + half, right - half, left - half, right + half)
+    spot = next(
+        (at for at in spots if at > frame.left + half and _free(at, half, _rules(outcome, frame))), middle
+    )
+    return area + _text(spot, base - 30.0, words, ' text-anchor="middle"')
+
+
+def _rules(outcome: Readable, frame: _Frame) -> list[float]:
+    """Where stages begin [px]."""
+    return [float(frame.x(float(end.start) / HOUR)) for end in outcome.stage_ends if float(end.start) > 0.0]
+
+
+def _free(at: float, half: float, rules: list[float]) -> bool:
+    """Tell whether words around a place touch no rule."""
+    return all(abs(rule - at) > half for rule in rules)
 
 
 def _names(frame: _Frame, curves: list[_Curve], x: float, lowest: float) -> str:
@@ -230,6 +250,8 @@ def _budget(outcome: Readable, top: float, hours: float) -> str:
     up, down = np.zeros(len(keep)), np.zeros(len(keep))
     parts = [_grid(frame, (-1000.0, 0.0, 1000.0), "W/m²")]
     x = frame.x(time[keep])
+    into = np.asarray(budget.into_meat)
+    line, rules = frame.y(into[keep]), _rules(outcome, frame)
     for name, values, colour in (
         ("convection", np.asarray(budget.convection), VERMILLION),
         ("radiation", np.asarray(budget.radiation), ORANGE),
@@ -239,18 +261,37 @@ def _budget(outcome: Readable, top: float, hours: float) -> str:
         for near, far in ((up, high), (down, low)):
             if np.abs(far - near).max() > 1.0:
                 parts.append(_area(x, frame.y(near), frame.y(far), colour))
-        at = len(keep) // 3
-        middle = 0.5 * ((low if name == "evaporation" else high) + (down if name == "evaporation" else up))
-        if abs(float(frame.y((high - up + low - down)[at])) - float(frame.y(0.0))) > 14.0:
+        edges = (frame.y(down), frame.y(low)) if name == "evaporation" else (frame.y(high), frame.y(up))
+        if spot := _inside(x, *edges, line, rules, 0.5 * LETTER * len(name) + 3.0):
             parts.append(
-                f'<text x="{float(x[at]):.1f}" y="{float(frame.y(middle[at])) + 4.0:.1f}" fill="#1F2328" '
+                f'<text x="{spot[0]:.1f}" y="{spot[1] + 4.0:.1f}" fill="#1F2328" '
                 f'text-anchor="middle">{name}</text>'
             )
         up, down = high, low
-    into = np.asarray(budget.into_meat)
     parts.append(_line(frame, time, _Curve("into the meat", into, "currentColor", 1.6), keep))
     parts.append(_text(float(x[-1]) + 6.0, float(frame.y(into[-1])) + 4.0, "into the meat"))
     return "".join(parts)
+
+
+def _inside(
+    x: Any, top: Any, bottom: Any, line: Any, rules: list[float], half: float
+) -> tuple[float, float] | None:
+    """Return where in a band [px] its name has most room, off line and rules; None where it has none."""
+    best, spot = LINE, None
+    for at in np.linspace(x[0] + half, x[-1] - half, 60):
+        under = (x > at - half) & (x < at + half)
+        if not under.any() or not _free(float(at), half, rules):
+            continue
+        high, low = float(top[under].max()), float(bottom[under].min())
+        lines = line[under]
+        # between the band's edges, above the line or below it
+        for above, below in (
+            (high, min(low, float(lines.min()) - 2.0)),
+            (max(high, float(lines.max()) + 2.0), low),
+        ):
+            if below - above > best:
+                best, spot = below - above, (float(at), 0.5 * (above + below))
+    return spot
 
 
 def _area(x: Any, near: Any, far: Any, colour: str, opacity: str = ".85") -> str:

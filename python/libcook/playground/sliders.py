@@ -1,4 +1,4 @@
-"""Sliders over one cook: wrap, pit, humidity and thickness; curves, budget and finish time at once.
+"""Sliders over a cook or two: cut, weight, cooker, wrap, rest; curves, budget and finish time at once.
 
     import libcook as lc
     lc.playground.show()
@@ -9,57 +9,43 @@ same figure is shown, only that nothing moves.
 
 from __future__ import annotations
 
-import functools
+import io
 from html import escape
-from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
-from libcook import cookers
 from libcook.arguments.door import door
 from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
-from libcook.ends import core
 from libcook.errors import SolverFailure, invalid
 from libcook.figures.svg import playground_svg
-from libcook.meat import brisket
 from libcook.outcome import Outcome
-from libcook.plan import Plan, Stage
-from libcook.readings.facts import read_facts
+from libcook.plan import Plan
+from libcook.playground.settings import (
+    KNOBS,
+    PRESETS,
+    choices,
+    code_of,
+    ends_of,
+    first,
+    follow,
+    plan_of,
+    preset,
+    shown_value,
+)
+from libcook.readings.facts import Facts, read_facts
 from libcook.simulate import simulate
-from libcook.units import fahrenheit_to_celsius, format_duration, format_percent, shown_in, temperature_unit
+from libcook.units import format_duration, format_percent, shown_in, temperature_unit
 from libcook.words.sentences import sentences
-from libcook.wraps import wrap_names
 
 __all__ = ["Still", "show"]
-
-DONE = 93.3  # °C, 200 °F: common practice, no source
-LONGEST = "48 h"  # after which a cook is given up
-
-
-class Knob(NamedTuple):
-    """A slider: what it changes, between which values and in which steps, in SI, or °C."""
-
-    key: str
-    label: str
-    unit: str  # as shown; "°" takes the unit of temperature
-    low: float
-    high: float
-    steps: tuple[float, float]  # with °C, with °F
-    usual: float
-
-
-KNOBS = (
-    Knob("wrap_at", "wrap when the core is at", "°", 48.9, 87.8, (1.0, 1.0), 65.6),
-    Knob("air", "pit", "°", 100.0, 165.6, (1.0, 5.0), 121.1),
-    Knob("vapour", "water vapour in the pit", "kPa", 3.0, 25.0, (0.5, 0.5), 8.0),
-    Knob("thickness", "thickness of the meat", "mm", 40.0, 90.0, (1.0, 1.0), 57.0),
-)
-WRAPS = tuple(name for name in wrap_names() if name in ("none", "butcher paper", "foil", "pan"))
 
 
 @door
 def show(mass: Any = "14 lb", units: Word = "F", pit: str = "drum") -> Any:
-    """Show sliders over the cook of one brisket, from the refrigerator to 200 °F (93.3 °C).
+    """Show sliders over a cook: a brisket in paper, from the refrigerator to 200 °F (93.3 °C), to begin with.
+
+    Cut, weight, cooker, pit, wrap, pull, spray and rest can be moved; a second cook stands beside the first;
+    plan, curves and the Python code of the plan can be taken along.
 
     Parameters
     ----------
@@ -73,34 +59,74 @@ def show(mass: Any = "14 lb", units: Word = "F", pit: str = "drum") -> Any:
     Returns
     -------
     Playground or Still
-        Its ``outcome`` is the cook that is shown; ``set(air=130.0, wrap="foil")`` moves the sliders [°C, kPa,
-        mm]. A `Still` where the package anywidget is not installed.
+        Its ``outcome`` is the cook that is shown, ``plan`` its plan; ``set(air=130.0, wrap="foil")`` moves
+        the sliders [°C, kg, mm, kPa, min, h]. A `Still` where the package anywidget is not installed.
     """
     temperature_unit(units)
     still = Still(mass, units, pit)
+    from libcook.playground.widget import playground_class
+
     try:
-        made: Any = _widget()
+        made: Any = playground_class()
     except ImportError:
         return still
     return made(still)
 
 
 class Still:
-    """One cook as a figure and words: what the sliders show, without sliders.
+    """A cook, or two, as a figure and words: what the sliders show, without sliders.
 
     Attributes
     ----------
     values : dict of str to float or str
-        Where the sliders are: ``wrap``, ``wrap_at`` and ``air`` [°C], ``vapour`` [kPa], ``thickness`` [mm].
-    outcome : Outcome
-        The cook that is shown.
+        Where the sliders are: ``cut``, ``cooker``, ``wrap``, ``rest``, and ``mass`` [kg], ``thickness``
+        [mm], ``air`` [°C], ``vapour`` [kPa], ``spritz`` [min; 0: never], ``wrap_at`` and ``pull`` [°C],
+        ``rest_time`` [h]. Of the cook that is picked.
+    picked : str
+        ``"a"`` or, once there is a second cook, ``"b"``.
     """
 
     def __init__(self, mass: Any, units: Word, pit: str) -> None:
-        self.mass, self.units, self.pit = mass, units, pit
-        self.values: dict[str, Any] = {knob.key: knob.usual for knob in KNOBS} | {"wrap": "butcher paper"}
-        self.outcome: Outcome = self._cook()
+        self.units, self.picked = units, "a"
+        self._settings = {"a": first(mass, pit)}
+        self._outcomes = {"a": self._cook(self._settings["a"])}
         self._first = (self.outcome.time, self.outcome.core)
+
+    @property
+    def values(self) -> dict[str, Any]:
+        """Where the sliders are, of the cook that is picked."""
+        return self._settings[self.picked]
+
+    @property
+    def outcome(self) -> Outcome:
+        """The cook that is picked."""
+        return self._outcomes[self.picked]
+
+    @property
+    def plan(self) -> Plan:
+        """Its plan."""
+        return plan_of(self.values, self.units)
+
+    @property
+    def code(self) -> str:
+        """Python that makes the same plan and cooks it."""
+        return code_of(self.values, self.units)
+
+    @property
+    def data(self) -> str:
+        """The curves as CSV, as `libcook.read_log` reads it: a row a minute, temperatures as shown."""
+        out, unit = self.outcome, self.units
+        curves = [shown_in(curve, unit) for curve in (out.air, out.core, out.surface[:, -1])]
+        notes = {}
+        for end, following in zip(out.stage_ends, out.plan.stages[1:], strict=False):
+            place = min(int(out.time.searchsorted(end.time)), len(out.time) - 1)
+            notes[place] = f"{following.name} ({following.wrap.name})"
+        text = io.StringIO()
+        text.write(f"elapsed [min],pit [°{unit}],core [°{unit}],surface [°{unit}],event\n")
+        for i, time in enumerate(out.time):
+            numbers = ",".join(f"{float(curve[i]):.2f}" for curve in curves)
+            text.write(f"{time / 60.0:.3f},{numbers},{notes.get(i, '')}\n")
+        return text.getvalue()
 
     def set(self, **values: Any) -> None:
         """Move sliders; each stays within its ends.
@@ -108,60 +134,104 @@ class Still:
         Parameters
         ----------
         **values : float or str
-            ``wrap``, ``wrap_at`` and ``air`` [°C], ``vapour`` [kPa], ``thickness`` [mm].
+            As `values`. A new cut or weight brings its thickness, a new cooker its vapour, unless given.
         """
         ranges = {knob.key: knob for knob in KNOBS}
+        read: dict[str, Any] = {}
         for key, value in values.items():
-            if key == "wrap":
-                if value not in WRAPS:
-                    raise invalid(
-                        "wrap", value, f"{quoted(value)} is not on the list", f"accepted: {', '.join(WRAPS)}"
-                    )
-                self.values["wrap"] = value
+            if key in choices():
+                options = choices()[key][1]
+                if not isinstance(value, str) or value not in options:
+                    came = f"{quoted(value)} is not on the list"
+                    raise invalid(key, value, came, f"accepted: {', '.join(options)}")
+                read[key] = value
             elif key in ranges:
-                low, high = ranges[key].low, ranges[key].high
+                low, high = ends_of(ranges[key], self.values | read)
                 if isinstance(value, bool) or not isinstance(value, (int, float)) or value != value:
                     raise invalid(key, value, f"{quoted(value)} came", f"{low:g} to {high:g} is accepted")
-                self.values[key] = min(max(float(value), low), high)
+                read[key] = min(max(float(value), low), high)
             else:
-                raise invalid(
-                    key, value, f"there is no slider {quoted(key)}", f"accepted: wrap, {', '.join(ranges)}"
-                )
-        self.outcome = self._cook()
+                names = ", ".join((*choices(), *ranges))
+                raise invalid(key, value, f"there is no slider {quoted(key)}", f"accepted: {names}")
+        self._take(follow(self.values, read))
 
-    def _cook(self) -> Outcome:
-        told = self.values
-        place = cookers.pit(self.pit, air=told["air"]).replace(vapour_pressure=1000.0 * told["vapour"])
-        done = core(DONE)
-        bare = told["wrap"] == "none"
-        stages = [Stage("bare", place, until=done if bare else core(told["wrap_at"]), at_most=LONGEST)]
-        if not bare:
-            stages.append(Stage("wrapped", place, wrap=told["wrap"], until=done, at_most=LONGEST))
-        piece = brisket(mass=self.mass, thickness=1e-3 * told["thickness"])
+    def begin_with(self, name: str) -> None:
+        """Set all to a cook to begin with, by its name in the list."""
+        if name not in PRESETS:
+            raise invalid(
+                "name", name, f"{quoted(name)} is not on the list", f"accepted: {', '.join(PRESETS)}"
+            )
+        self._take(preset(name))
+
+    def compare(self, **values: Any) -> None:
+        """Put a second cook beside the first, like it but for what is given, and pick it; see `set`."""
+        self._settings["b"] = dict(self._settings["a"])
+        self._outcomes["b"] = self._outcomes["a"]
+        self.picked = "b"
+        self.set(**values)
+
+    def alone(self) -> None:
+        """Take the second cook away."""
+        self._settings.pop("b", None)
+        self._outcomes.pop("b", None)
+        self.picked = "a"
+
+    def pick(self, which: str) -> None:
+        """Pick the cook that the sliders move: ``"a"`` or ``"b"``."""
+        if which not in self._settings:
+            raise invalid(
+                "which", which, f"there is no cook {quoted(which)}", f"{list(self._settings)} are there"
+            )
+        self.picked = which
+
+    def _take(self, told: dict[str, Any]) -> None:
+        made = self._cook(told)
+        self._settings[self.picked], self._outcomes[self.picked] = told, made
+
+    def _cook(self, told: dict[str, Any]) -> Outcome:
         try:
-            return simulate(Plan(piece, stages), keep_fields=False)
+            return simulate(plan_of(told, self.units), keep_fields=False)
         except SolverFailure as failure:  # too cool a pit: what there is of it is shown
             partial: Outcome = failure.outcome
             return partial
 
     @property
     def headline(self) -> str:
-        """When it is done, in a line."""
-        facts = read_facts(self.outcome)
-        if facts.unfinished is not None:
-            return f"not done after {format_duration(facts.end)}"
-        length = facts.stall_length
-        stalls = "no stall" if length is None else f"stalls for {format_duration(length)}"
-        lost = f"{format_percent(facts.lost)} of the weight lost"
-        return f"done after {format_duration(facts.end)}, {stalls}, {lost}"
+        """When it is done, in a line; of two cooks both."""
+        if len(self._outcomes) == 1:
+            return _headline(read_facts(self.outcome))
+        said = {which: _headline(read_facts(out)) for which, out in self._outcomes.items()}
+        return "; ".join(f"cook {which.upper()} {words}" for which, words in said.items())
+
+    def _apart(self) -> list[str]:
+        """Say by how much the second cook differs, where there is one."""
+        if len(self._outcomes) == 1:
+            return []
+        one, other = (read_facts(self._outcomes[which]) for which in "ab")
+        if one.unfinished or other.unfinished:
+            return ["One of the two is not done, so they are not compared."]
+        late = other.pulled_at - one.pulled_at
+        when = (
+            f"{format_duration(abs(late))} {'later' if late > 0.0 else 'sooner'} than"
+            if abs(late) >= 60.0
+            else "with"
+        )
+        more = 100.0 * (other.lost - one.lost)
+        lost = f"{abs(more):.1f} % {'more' if more > 0.0 else 'less'}" if abs(more) >= 0.05 else "as much"
+        return [f"Cook B comes off the heat {when} cook A, and loses {lost} of its weight."]
 
     def picture(self) -> dict[str, Any]:
         """Return what is shown: figure, headline, words and caution as text."""
         said = sentences(self.outcome, self.units)
+        before, name = self._first, "the core where you began"
+        if len(self._outcomes) == 2:
+            which = "b" if self.picked == "a" else "a"
+            before = (self._outcomes[which].time, self._outcomes[which].core)
+            name = f"the core of cook {which.upper()}"
         return {
-            "svg": playground_svg(self.outcome, self.units, self._first),
+            "svg": playground_svg(self.outcome, self.units, before, name),
             "headline": self.headline,
-            "words": [said[1], said[3]],
+            "words": [*self._apart(), said[1], said[3]],
             "caution": self.outcome.safety().caution,
         }
 
@@ -171,7 +241,8 @@ class Still:
 
     def _places(self) -> str:
         places = (f"{knob.label} {shown_value(knob, self.values, self.units)}" for knob in KNOBS)
-        return f"{self.values['wrap']}; {', '.join(places)}"
+        chosen = ", ".join(str(self.values[key]) for key in ("cut", "cooker"))
+        return f"{chosen}; {self.values['wrap']}; {', '.join(places)}; rest: {self.values['rest']}"
 
     def _repr_html_(self) -> str:
         return self.still_html() + (
@@ -189,115 +260,10 @@ class Still:
         )
 
 
-def shown_value(knob: Knob, values: dict[str, Any], units: str) -> str:
-    """Write where a slider is, with its unit."""
-    return f"{displayed(knob, values[knob.key], units):g} {unit_of(knob, units)}"
-
-
-def unit_of(knob: Knob, units: str) -> str:
-    """Return the unit that a slider's value is shown in."""
-    return f"°{units}" if knob.unit == "°" else knob.unit
-
-
-def displayed(knob: Knob, value: float, units: str) -> float:
-    """Convert a slider's value to the unit it is shown in, rounded to its step."""
-    shown = float(shown_in(value, units)) if knob.unit == "°" else value
-    step = knob.steps[1 if units == "F" else 0]
-    return float(round(shown / step) * step)
-
-
-def meant(knob: Knob, value: float, units: str) -> float:
-    """Convert a slider's value back from the unit it is shown in."""
-    return fahrenheit_to_celsius(float(value)) if knob.unit == "°" and units == "F" else float(value)
-
-
-def controls(units: str) -> list[dict[str, Any]]:
-    """Describe the sliders for the page, in the units that are shown."""
-    return [
-        {
-            "key": knob.key,
-            "label": knob.label,
-            "unit": unit_of(knob, units),
-            "low": displayed(knob, knob.low, units),
-            "high": displayed(knob, knob.high, units),
-            "step": knob.steps[1 if units == "F" else 0],
-        }
-        for knob in KNOBS
-    ]
-
-
-@functools.cache
-def _widget() -> Any:
-    """Make the widget's class; only where anywidget is there is it a widget."""
-    import anywidget
-    import traitlets
-
-    here = Path(__file__).parent
-
-    class Playground(anywidget.AnyWidget):
-        """Sliders over one cook; see `libcook.playground.show`."""
-
-        _esm = (here / "sliders.js").read_text(encoding="utf-8")
-        _css = (here / "sliders.css").read_text(encoding="utf-8")
-        units = traitlets.Unicode("F").tag(sync=True)
-        controls: Any = traitlets.List().tag(sync=True)
-        wraps = traitlets.List(list(WRAPS)).tag(sync=True)
-        asked = traitlets.Dict().tag(sync=True)  # where the page's sliders are, in its units
-        picture = traitlets.Dict().tag(sync=True)
-
-        def __init__(self, still: Still) -> None:
-            self._still = still
-            super().__init__(
-                units=still.units,
-                controls=controls(still.units),
-                asked=self._places(),
-                picture=still.picture(),
-            )
-
-        @property
-        def outcome(self) -> Outcome:
-            """The cook that is shown."""
-            return self._still.outcome
-
-        @property
-        def values(self) -> dict[str, Any]:
-            """Where the sliders are [°C, kPa, mm]."""
-            return dict(self._still.values)
-
-        def set(self, **values: Any) -> None:
-            """Move sliders; see `Still.set`."""
-            self._still.set(**values)
-            with self.hold_trait_notifications():
-                self.asked = self._places()
-            self.picture = self._still.picture()
-
-        def __repr__(self) -> str:
-            return repr(self._still)
-
-        def _places(self) -> dict[str, Any]:
-            told, units = self._still.values, self._still.units
-            return {"wrap": told["wrap"]} | {k.key: displayed(k, told[k.key], units) for k in KNOBS}
-
-        @traitlets.observe("asked")
-        def _moved(self, _change: Any) -> None:
-            told = {k.key: meant(k, self.asked[k.key], self.units) for k in KNOBS if k.key in self.asked}
-            if self._places() == self.asked:
-                return  # set from Python: drawn already
-            self._still.set(wrap=self.asked["wrap"], **told)
-            self.picture = self._still.picture() | {"answers": self.asked.get("turn", 0)}
-
-        @traitlets.observe("units")
-        def _other_units(self, _change: Any) -> None:
-            self._still.units = temperature_unit(self.units)
-            self.controls = controls(self.units)
-            self.asked = self._places()
-            self.picture = self._still.picture()
-
-        def _repr_mimebundle_(self, **kwargs: Any) -> Any:
-            bundle = super()._repr_mimebundle_(**kwargs)
-            data = bundle[0] if isinstance(bundle, tuple) else bundle
-            if data is not None:  # what a page without a kernel shows
-                data["text/html"] = self._still.still_html()
-            return bundle
-
-    return Playground
+def _headline(facts: Facts) -> str:
+    if facts.unfinished is not None:
+        return f"not done after {format_duration(facts.end)}"
+    length = facts.stall_length
+    stalls = "no stall" if length is None else f"stalls for {format_duration(length)}"
+    lost = f"{format_percent(facts.lost)} of the weight lost"
+    return f"done after {format_duration(facts.pulled_at)}, {stalls}, {lost}"

@@ -19,14 +19,18 @@ SCRIPT = Path(playground.__file__).with_suffix(".js")
 # All that anywidget gives to a front end: get, set, save_changes, on, off.
 MODEL = """
 const held = %s, heard = {};
+let changed = {};
 const model = {
   get: (name) => held[name],
-  set: (name, value) => { held[name] = value; },
+  set: (name, value) => { held[name] = changed[name] = value; },
   save_changes: async () => {
-    const told = await window.kernel({ asked: held.asked, units: held.units });
+    const sent = changed;
+    changed = {};
+    const told = await window.kernel(sent);
     for (const [name, value] of Object.entries(told)) {
+      const other = JSON.stringify(value) !== JSON.stringify(held[name]);
       held[name] = value;
-      for (const each of heard[`change:${name}`] ?? []) each();
+      if (other) for (const each of heard[`change:${name}`] ?? []) each();
     }
   },
   on: (name, each) => { (heard[name] ??= []).push(each); },
@@ -46,15 +50,18 @@ def browser():
 
 
 def traits(play):
-    return {name: getattr(play, name) for name in ("units", "controls", "wraps", "asked", "picture")}
+    return {
+        name: getattr(play, name)
+        for name in ("units", "controls", "presets", "asked", "cooks", "wanted", "file", "picture")
+    }
 
 
 def test_the_sliders_need_nothing_of_jupyterlab(browser):
     play = playground.show()
 
     def kernel(asked):
-        play.units = asked["units"]
-        play.asked = asked["asked"]
+        for name, value in asked.items():
+            setattr(play, name, value)
         return traits(play)
 
     page = browser.new_page()
@@ -76,6 +83,31 @@ def test_the_sliders_need_nothing_of_jupyterlab(browser):
     assert finish(headline.inner_text()) < finish(before)
     page.locator("select[name=units]").select_option("C")
     page.locator("svg text", has_text="180 °C").wait_for()
+    page.locator("select[name=preset]").select_option("pork shoulder to pull")
+    page.wait_for_function("document.querySelector('select[name=cut]').value === 'pork shoulder'")
+    assert play.values["rest"] == "box" and page.locator("select[name=rest]").input_value() == "box"
+    page.get_by_role("button", name="Compare with a second cook").click()
+    page.locator("svg text", has_text="the core of cook A").wait_for()
+    page.locator("select[name=wrap]").select_option("butcher paper")
+    page.wait_for_function("document.querySelector('.words p').textContent.startsWith('Cook B')")
+    assert play.cooks == {"second": True, "picked": "b"} and play.values["wrap"] == "butcher paper"
+    page.locator("select[name=which]").select_option("a")
+    page.wait_for_function("document.querySelector('select[name=wrap]').value === 'foil'")
+    page.get_by_role("button", name="Remove cook B").click()
+    page.get_by_role("button", name="Compare with a second cook").wait_for()
+    page.get_by_role("button", name="Give me the code").click()
+    page.locator("pre.code", has_text="import libcook as lc").wait_for()
+    assert page.locator("pre.code").inner_text().strip() == play.code.strip()
+    for name, ending in (("Plan as JSON", "json"), ("Curves as CSV", "csv")):
+        with page.expect_download() as waited:
+            page.get_by_role("button", name=name).click()
+        taken = Path(waited.value.path()).read_text(encoding="utf-8")
+        assert waited.value.suggested_filename == f"pork_shoulder_foil.{ending}"
+        assert taken == (play.plan.to_json() if ending == "json" else play.data)
+    for each in page.locator(".libcook-playground :is(input, select, button)").all():
+        each.focus()
+        assert each.evaluate("one => one === document.activeElement")
+        assert each.evaluate("one => (one.closest('label') ?? one).textContent.trim().length > 2")
     assert faults == []
     page.close()
 
