@@ -279,6 +279,7 @@ def _find(
     total = _cooks_to_come(cooks, min(tries, choices.count()), asked.rules)
     with Progress(total, 0, progress, name="best plan") as bar:
         cooks.tick = lambda more: bar.add(min(more, total - bar.done), 0)
+        cooks.compare_with(asked.as_given)
         given = cooks.run([asked.as_given], "promise")[0]
         if given is None:
             raise invalid(

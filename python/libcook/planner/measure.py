@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -31,6 +31,7 @@ class Seen:
     kept: FloatArray  # (cooks, WAITS)
     tenderness: FloatArray
     coldest: FloatArray
+    stretch: FloatArray  # (cooks,): what each takes over what the model says of this plan, see `sobered`
 
     @property
     def pulled(self) -> FloatArray:
@@ -58,40 +59,49 @@ class Seen:
             kept=mixed(self.kept, other.kept),
             tenderness=mixed(self.tenderness, other.tenderness),
             coldest=mixed(self.coldest, other.coldest),
+            stretch=mixed(self.stretch, other.stretch),
         )
 
     def part(self, rows: npt.NDArray[np.bool_]) -> Seen:
         """Return some of the cooks; their weights add up to 1 again."""
         weight = self.weight[rows]
-        return Seen(
-            weight / weight.sum(),
-            self.actions[rows],
-            self.ready[rows],
-            self.shown[rows],
-            self.bark[rows],
-            self.come_up[rows],
-            self.lethal_before[rows],
-            self.kept[rows],
-            self.tenderness[rows],
-            self.coldest[rows],
-        )
+        taken = {one.name: getattr(self, one.name)[rows] for one in fields(self)}
+        return Seen(**{**taken, "weight": weight / weight.sum()})
 
 
 def seen(futures: _core.Futures, weight: FloatArray) -> Seen:
     """Take what the core read off the cooks."""
     ends = np.asarray(futures.stage_end)
-    return Seen(
-        weight / weight.sum(),
-        ends[:, :-2],
-        ends[:, -2],
-        np.asarray(futures.shown),
-        np.asarray(futures.bark),
-        np.asarray(futures.come_up),
-        np.asarray(futures.lethal_before),
-        np.asarray(futures.kept),
-        np.asarray(futures.tenderness),
-        np.asarray(futures.coldest),
-    )
+    names = ("shown", "bark", "come_up", "lethal_before", "kept", "tenderness", "coldest")
+    read = {name: np.asarray(getattr(futures, name)) for name in names}
+    return Seen(weight / weight.sum(), ends[:, :-2], ends[:, -2], **read, stretch=np.ones(len(ends)))
+
+
+def sobered(one: Seen, usual: FloatArray, share: FloatArray, now: float) -> Seen:
+    """Believe of what a plan saves against the usual one no more than is known.
+
+    The model says how much a change saves, and other models of the same cook say otherwise: on each possible
+    cook another share of its saving, in the logarithm of the time left, comes true.
+
+    Parameters
+    ----------
+    one : Seen
+        The cooks as the model has them.
+    usual : numpy.ndarray
+        When each comes off the heat by the usual plan [s].
+    share : numpy.ndarray
+        Of the saving that comes true [-].
+    now : float
+        Of a cook that is under way [s].
+    """
+    both = np.isfinite(usual) & np.isfinite(one.pulled)
+    left = np.maximum(np.where(both, one.pulled, 1.0 + now) - now, 60.0)
+    other = np.maximum(np.where(both, usual, 1.0 + now) - now, 60.0)
+    stretch = np.where(both, (other / left) ** (1.0 - share), 1.0)
+    actions = now + (one.actions - now) * stretch[:, None]
+    rested = np.where(np.isfinite(one.ready), one.ready - np.where(both, one.pulled, 0.0), np.inf)
+    ready = np.where(both, actions[:, -1] + rested, one.ready)
+    return replace(one, actions=actions, ready=ready, stretch=stretch)
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ import numpy.typing as npt
 from libcook._core import End, Stage
 from libcook.planner import limits
 from libcook.planner.cooks import Cooks
-from libcook.planner.measure import Measured, Seen
+from libcook.planner.measure import FloatArray, Measured, Seen
 from libcook.planner.recipe import Recipe, stages_of, turned
 from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius
 
@@ -27,6 +27,7 @@ HOTTER, COOLER = 14.0, 14.0  # K that a pit is turned: 25 °F
 WORTH = 0.25  # points that a rule has to bring
 MOST_RULES = 4
 LEAST_SHARE = 0.04  # of the cooks that a rule has to be for
+AROUND = (0.35, 0.5, 0.65, 0.8, 1.0, 1.25, 1.6, 2.2)  # shares of a look's time that the core is read at
 THRESHOLDS = tuple(np.linspace(0.1, 0.9, 9))
 
 
@@ -141,7 +142,9 @@ def find_policy(recipe: Recipe, cooks: Cooks, fixed: Measured) -> Policy | None:
         None where no rule is worth it.
     """
     looks = looks_at(fixed.ready50, cooks.table.now)
-    asked = replace(cooks, looks=looks)
+    now = cooks.table.now
+    around = sorted({now + (at - now) * share for at in looks for share in AROUND})
+    asked = replace(cooks, looks=around)
     changes = [change for at in looks for change in _changes(recipe, at, asked)]
     chosen: dict[str, list[tuple[Seen, Seen]]] = {}
     for part in ("choose", "promise"):
@@ -150,10 +153,10 @@ def find_policy(recipe: Recipe, cooks: Cooks, fixed: Measured) -> Policy | None:
             return None
         chosen[part] = [(base, base if one is None else one) for one in others]
         cooks.simulated = asked.simulated
-    rules = _choose(changes, chosen["choose"], looks, asked)
+    rules = _choose(changes, chosen["choose"], asked)
     if not rules:
         return None
-    mixed, shares = _apply(rules, [c for c, _ in changes], chosen["promise"], looks)
+    mixed, shares = _apply(rules, chosen["promise"], asked)
     told = tuple(replace(rule, share=share) for (_, rule), share in zip(rules, shares, strict=True))
     measured = cooks.at_best_start(mixed)
     same = cooks.measure(mixed, fixed.room)
@@ -165,16 +168,21 @@ def find_policy(recipe: Recipe, cooks: Cooks, fixed: Measured) -> Policy | None:
 Chosen = list[tuple[int, Rule]]  # which change, and the rule with its threshold
 
 
-def _apply(
-    rules: Chosen, kinds: Sequence[Rule], seen: Sequence[tuple[Seen, Seen]], looks: Sequence[float]
-) -> tuple[Seen, list[float]]:
+def shown_at(one: Seen, at: float, cooks: Cooks) -> FloatArray:
+    """Return what the thermometer shows at a time [°C], whatever each takes over what the model says."""
+    now = cooks.table.now
+    simulated = now + (at - now) / one.stretch
+    return np.array([np.interp(t, cooks.looks, row) for t, row in zip(simulated, one.shown, strict=True)])
+
+
+def _apply(rules: Chosen, seen: Sequence[tuple[Seen, Seen]], cooks: Cooks) -> tuple[Seen, list[float]]:
     """Return the cooks as the rules make them, and the share of the cooks that each rule is for."""
     base = seen[0][0]
     mixed = base
     free: npt.NDArray[np.bool_] = np.ones(base.ready.size, bool)
     shares = []
     for k, rule in rules:
-        shown = base.shown[:, looks.index(rule.at)]
+        shown = shown_at(base, rule.at, cooks)
         # Foil goes round what is bare still: nobody unwraps, and nobody knew before.
         open_ones = (base.actions[:, 0] if rule.foil else base.pulled) > rule.at
         hit = free & open_ones & ((shown < rule.core) if rule.under else (shown > rule.core))
@@ -187,7 +195,6 @@ def _apply(
 def _choose(
     changes: Sequence[tuple[Rule, list[Stage]]],
     seen: Sequence[tuple[Seen, Seen]],
-    looks: Sequence[float],
     cooks: Cooks,
 ) -> Chosen:
     """Add the rule that brings most, again and again."""
@@ -202,10 +209,10 @@ def _choose(
         for k, kind in enumerate(kinds):
             if any(one.at == kind.at and one.under == kind.under for _, one in rules):
                 continue
-            shown = base.shown[:, looks.index(kind.at)]
+            shown = shown_at(base, kind.at, cooks)
             for core in sorted({_whole(float(np.quantile(shown, q))) for q in THRESHOLDS}):
                 tried = sorted([*rules, (k, replace(kind, core=core))], key=lambda one: one[1].at)
-                mixed, shares = _apply(tried, kinds, seen, looks)
+                mixed, shares = _apply(tried, seen, cooks)
                 if min(shares) < LEAST_SHARE:
                     continue
                 found = cooks.wishes.score(cooks.at_best_start(mixed))

