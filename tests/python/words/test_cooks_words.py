@@ -82,6 +82,11 @@ def test_an_airtight_cooker_says_that_nothing_evaporates():
     assert note.startswith("stage 'smoke'") and "evaporated" in note
     assert "nothing evaporated" in repr(tight) and "nothing evaporates meanwhile" in lc.sentences(tight)[1]
     assert not any("airtight" in note for note in usual.notes) and "nothing evap" not in repr(usual)
+    for kind in _core.pit_kinds():  # cold meat gathers dew for a while in any of them
+        for time in ("2 min", "20 min"):
+            place = lc.breathing(lc.pit(kind, air="225 °F"))
+            cold = lc.simulate(lc.Plan(meat, [lc.Stage("smoke", place, until=lc.elapsed(time))]))
+            assert not any("airtight" in note for note in cold.notes), (kind, time)
     with pytest.raises(lc.InvalidInput, match="in an airtight cooker nothing evaporates"):
         lc.breathing(PIT, air_flow=0.0)
 

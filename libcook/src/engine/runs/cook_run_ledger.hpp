@@ -97,6 +97,9 @@ template <class System> void CookRun<System>::close_ledger() {
 /// where a pit's air may have been meant in °F.
 template <class System> void CookRun<System>::note_air() {
   constexpr double full_air = 0.97; // of what the surface could give off; the rest is what still evaporates
+  // Pa; more than air that passes through brings: meat below its dew point, cold from the refrigerator, is no
+  // sign
+  constexpr double wet_draught = 2e4;
   const auto kilopascals = [](double value) {
     return format_number(std::round(value / 100.0) / 10.0) + " kPa";
   };
@@ -128,7 +131,7 @@ template <class System> void CookRun<System>::note_air() {
       const double top = outcome_->surface[1][k]; // a cylinder has no other
       const double hottest = outcome_->surface[0].empty() ? top : std::max(outcome_->surface[0][k], top);
       if (outcome_->time[k] > from && outcome_->time[k] <= to &&
-          outcome_->vapour_pressure[k] >= full_air * saturation_pressure(hottest)) {
+          outcome_->vapour_pressure[k] >= std::max(wet_draught, full_air * saturation_pressure(hottest))) {
         full += outcome_->time[k] - std::max(outcome_->time[k - 1], from);
       }
     }
