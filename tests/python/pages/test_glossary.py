@@ -20,7 +20,7 @@ EVERYDAY = frozenset(
     max_iterations meat message n name note outcome outcomes parameters path plan plans position progress q
     reason room seed serve solver_seconds source start start_clock summary surface_temperature t
     temperature text theme thickness threads time time_of_day times timezone to top unit units value velocity
-    what width workers x y z pit
+    what width workers x y z pit choose rules sheet skip tries want
     ahead celsius curves days digits fahrenheit figure frames high kelvin kilograms levels low marker place
     seconds symbol title usual values within xlabel xlim ylabel ylim
     """.split()
