@@ -18,6 +18,8 @@ BRISKETS = (3.2, 3.8, 4.4, 5.0, 5.6, 6.2, 6.8, 7.2, 4.0, 5.3)  # kg
 SHOULDERS = (2.6, 2.9, 3.2, 3.5, 3.8, 4.1, 4.4, 4.7, 3.0, 3.6)  # kg
 MEMBERS, TRIES = 180, 150  # of each search, half of what is usual
 EACH = 2  # hidden cooks of each world by each plan
+# Cooks and searches from 0 on were looked at while the belief in savings was made; these were not.
+HIDDEN_FROM, SEARCH = 500, 7
 CHOOSE = {
     "wrap_at": ["145 °F", "150 °F", "155 °F", "160 °F", "165 °F", "170 °F", "175 °F"],
     "pull": ["195 °F", "198 °F", "200 °F", "203 °F", "205 °F"],
@@ -62,13 +64,13 @@ def ask(known: Known, seed: int) -> tuple[lc.BestPlan, float]:
 
 def dine(known: Known, number: int) -> Dinner:
     """Plan, and cook the hidden cooks by it."""
-    best, seconds = ask(known, 0)
+    best, seconds = ask(known, SEARCH)
     habit = recipe_of(usual_plan(best.plan.meat))
     rules = () if best.policy is None else best.policy.rules
     cooks = []
     for world in WORLDS:
         for k in range(EACH):
-            hidden = Hidden(known, world, 1000 * number + k)
+            hidden = Hidden(known, world, 1000 * number + HIDDEN_FROM + k)
             chosen = hidden.cook(best.chosen.recipe)
             cooks.append((world, chosen, hidden.cook(best.chosen.recipe, rules), hidden.cook(habit)))
     return Dinner(known, best, seconds, tuple(cooks))

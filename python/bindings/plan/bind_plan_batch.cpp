@@ -83,7 +83,10 @@ py::tuple vary(PlanBatch &batch, const Plan &plan, const std::vector<PlanNumber>
 } // namespace
 
 void bind_plan_batch(py::module_ &m) {
-  py::class_<PlanNumber>(m, "PlanNumber", "A number of plans of one make, found by its way.");
+  py::class_<PlanNumber>(m, "PlanNumber", "A number of plans of one make, found by its way.")
+      .def(
+          "set", [](const PlanNumber &number, Plan &plan, double value) { number.set(plan, value); },
+          py::arg("plan"), py::arg("value"), "Set it in one plan, in the unit of its field.");
   m.def("plan_number", &find_number, py::arg("plan"), py::arg("way"),
         "The number at the end of a way of names and places, or None: no number is there.");
   py::class_<PlanBatch>(m, "PlanBatch", "Copies of plans, made once, for `read_many`.")

@@ -18,11 +18,10 @@ from libcook.planner.wishes import Wishes
 GRAIN = 900.0  # s to which a start is rounded
 STARTS = 5  # starts that are looked at, each GRAIN earlier
 STARTS_SLEEPING = 20  # the same where somebody wants to sleep, each half an hour earlier
-# How far models disagree about what a change of the plan saves, as a share of the saving in the logarithm of
-# the time: between the five worlds of validation/worlds, whose means scatter by 0.4 about the model's, on
-# cooks with seeds from 100 000 on, which are never scored; rounded down, for the belief in one cook's pace
-# holds a part of it already. A judgement, for no measured pairs of cooks exist.
-SAVING_SPREAD = 0.35
+# How far a cook may save more or less by a change of the plan than the model says, as a share of the saving
+# in the logarithm of the time: as single cooks of the five worlds of validation/worlds scatter about the
+# model's, on seeds from 100 000 on, never scored. A judgement, for no measured pairs of cooks exist.
+SAVING_SPREAD = 0.6
 LEAST_SHARE, MOST_SHARE = -0.2, 2.2  # of a saving: beyond is no belief but a tail
 BATCH = 24  # plans that are run at once, so that packs are full
 Tick = Callable[[int], None]

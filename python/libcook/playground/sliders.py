@@ -13,7 +13,6 @@ import io
 from html import escape
 from typing import Any
 
-from libcook.arguments.door import door
 from libcook.arguments.quantity import Word
 from libcook.arguments.quote import quoted
 from libcook.errors import SolverFailure, invalid
@@ -34,43 +33,10 @@ from libcook.playground.settings import (
 )
 from libcook.readings.facts import Facts, read_facts
 from libcook.simulate import simulate
-from libcook.units import format_duration, format_percent, shown_in, temperature_unit
+from libcook.units import format_duration, format_percent, shown_in
 from libcook.words.sentences import sentences
 
-__all__ = ["Still", "show"]
-
-
-@door
-def show(mass: Any = "14 lb", units: Word = "F", pit: str = "drum") -> Any:
-    """Show sliders over a cook: a brisket in paper, from the refrigerator to 200 °F (93.3 °C), to begin with.
-
-    Cut, weight, cooker, pit, wrap, pull, spray and rest can be moved; a second cook stands beside the first;
-    plan, curves and the Python code of the plan can be taken along.
-
-    Parameters
-    ----------
-    mass : float, str or pint.Quantity
-        Of the brisket; a plain number is in kg.
-    units : str
-        ``"C"`` or ``"F"``.
-    pit : str
-        Kind of pit, as in `libcook.pit`.
-
-    Returns
-    -------
-    Playground or Still
-        Its ``outcome`` is the cook that is shown, ``plan`` its plan; ``set(air=130.0, wrap="foil")`` moves
-        the sliders [°C, kg, mm, kPa, min, h]. A `Still` where the package anywidget is not installed.
-    """
-    temperature_unit(units)
-    still = Still(mass, units, pit)
-    from libcook.playground.widget import playground_class
-
-    try:
-        made: Any = playground_class()
-    except ImportError:
-        return still
-    return made(still)
+__all__ = ["Still"]
 
 
 class Still:

@@ -6,11 +6,15 @@ import functools
 from pathlib import Path
 from typing import Any
 
+from libcook.arguments.door import door
+from libcook.arguments.quantity import Word
 from libcook.outcome import Outcome
 from libcook.plan import Plan
 from libcook.playground.settings import KNOBS, PRESETS, Settings, choices, displayed, ends_of, meant, unit_of
 from libcook.playground.sliders import Still
 from libcook.units import temperature_unit
+
+__all__ = ["controls", "playground_class", "show"]
 
 
 def controls(units: str, told: Settings) -> list[dict[str, Any]]:
@@ -201,3 +205,34 @@ def playground_class() -> Any:
             return bundle
 
     return Playground
+
+
+@door
+def show(mass: Any = "14 lb", units: Word = "F", pit: str = "drum") -> Any:
+    """Show sliders over a cook: a brisket in paper, from the refrigerator to 200 °F (93.3 °C), to begin with.
+
+    Cut, weight, cooker, pit, wrap, pull, spray and rest can be moved; a second cook stands beside the first;
+    plan, curves and the Python code of the plan can be taken along.
+
+    Parameters
+    ----------
+    mass : float, str or pint.Quantity
+        Of the brisket; a plain number is in kg.
+    units : str
+        ``"C"`` or ``"F"``.
+    pit : str
+        Kind of pit, as in `libcook.pit`.
+
+    Returns
+    -------
+    Playground or Still
+        Its ``outcome`` is the cook that is shown, ``plan`` its plan; ``set(air=130.0, wrap="foil")`` moves
+        the sliders [°C, kg, mm, kPa, min, h]. A `Still` where the package anywidget is not installed.
+    """
+    temperature_unit(units)
+    still = Still(mass, units, pit)
+    try:
+        made: Any = playground_class()
+    except ImportError:
+        return still
+    return made(still)

@@ -11,8 +11,8 @@ import pytest
 from playground_page import finish
 
 import libcook as lc
+from libcook import playground
 from libcook.playground import settings
-from libcook.playground import sliders as playground
 from libcook.playground.widget import playground_class
 from libcook.units import format_duration
 

@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 from playground_page import BROWSER, BROWSERS, finish
 
-from libcook.playground import sliders as playground
+from libcook import playground
 
 pytestmark = pytest.mark.skipif(
     BROWSER is None, reason=f"no browser here; one of {', '.join(BROWSERS)} would do"
 )
 
-SCRIPT = Path(playground.__file__).with_suffix(".js")
+SCRIPT = Path(playground.__file__).with_name("sliders.js")
 # All that anywidget gives to a front end: get, set, save_changes, on, off.
 MODEL = """
 const held = %s, heard = {};
