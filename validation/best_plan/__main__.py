@@ -1,7 +1,7 @@
 """Runs all checks of the best plan and writes BEST_PLAN.md; with --hidden only its first part anew.
 
-    cd validation; python -m best_plan            half an hour on two cores
-    cd validation; python -m best_plan --hidden   a third of that
+cd validation; python -m best_plan            half an hour on two cores
+cd validation; python -m best_plan --hidden   a third of that
 """
 
 from __future__ import annotations
