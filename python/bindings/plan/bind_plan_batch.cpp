@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include <pybind11/numpy.h>
@@ -22,12 +23,23 @@ namespace {
 
 /// A number of a plan that can be set in thousands.
 struct PlanNumber {
+  std::vector<PlanStep> way;
   SetNumber set;
+
+  [[nodiscard]] std::string text() const {
+    std::string text;
+    for (const PlanStep &step : way) {
+      const auto *name = std::get_if<std::string>(&step);
+      text +=
+          name ? (text.empty() ? "" : ".") + *name : "[" + std::to_string(std::get<std::size_t>(step)) + "]";
+    }
+    return "PlanNumber('" + text + "')";
+  }
 };
 
 std::optional<PlanNumber> find_number(const Plan &plan, const std::vector<PlanStep> &way) {
   SetNumber found = number_in(plan, way);
-  return found ? std::optional(PlanNumber{std::move(found)}) : std::nullopt;
+  return found ? std::optional(PlanNumber{way, std::move(found)}) : std::nullopt;
 }
 
 /// NOTE: Python may hold references to the stages, so their vector must not be allocated anew.
@@ -86,7 +98,8 @@ void bind_plan_batch(py::module_ &m) {
   py::class_<PlanNumber>(m, "PlanNumber", "A number of plans of one make, found by its way.")
       .def(
           "set", [](const PlanNumber &number, Plan &plan, double value) { number.set(plan, value); },
-          py::arg("plan"), py::arg("value"), "Set it in one plan, in the unit of its field.");
+          py::arg("plan"), py::arg("value"), "Set it in one plan, in the unit of its field.")
+      .def("__repr__", &PlanNumber::text);
   m.def("plan_number", &find_number, py::arg("plan"), py::arg("way"),
         "The number at the end of a way of names and places, or None: no number is there.");
   py::class_<PlanBatch>(m, "PlanBatch", "Copies of plans, made once, for `read_many`.")

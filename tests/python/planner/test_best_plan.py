@@ -126,7 +126,9 @@ def test_sleep_is_left_alone():
     actions = best.chosen.cooks.actions + best.start
     woken = quiet(actions, (22 * 3600.0, 5.5 * 3600.0)).any(axis=1)
     assert float(best.chosen.cooks.weight[woken].sum()) == pytest.approx(best.measured.awake)
-    assert best.measured.awake < 0.15
+    free = lc.best_plan(lc.brisket("12 lb"), "18:00", **SMALL)
+    at_night = quiet(free.chosen.cooks.actions + free.start, (22 * 3600.0, 5.5 * 3600.0)).any(axis=1)
+    assert best.measured.awake < min(0.3, 0.7 * float(free.chosen.cooks.weight[at_night].sum()))
     assert not quiet(np.array([best.start]), (22 * 3600.0, 5.5 * 3600.0))[0]
     assert "undisturbed" in repr(best)
 
@@ -157,7 +159,7 @@ def test_dinner_in_two_hours_gets_a_clear_answer():
     assert "dinner at" in str(told.value) and "is accepted" in str(told.value)
     quick = lc.best_plan(lc.brisket("14 lb"), "18:00", want={"prefer": "time"}, rules=False, **SMALL)
     hours = durations(str(told.value).split("needs")[1])[0] / 60.0
-    assert hours == pytest.approx(quick.measured.room / 3600.0, rel=0.15)
+    assert hours == pytest.approx(quick.measured.room / 3600.0, rel=0.2)
 
 
 def in_pit(place):
