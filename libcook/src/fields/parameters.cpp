@@ -1,3 +1,7 @@
+/// @file
+/// Gathers the table of defaults, which only shows them. To change a default: the member of its struct
+/// (cook/meat, cooker, plan, fit), of a cooker or a wrap its entry in known_cookers.cpp or known_wraps.cpp;
+/// what is said of it stands in the *_fields.hpp beside the struct.
 #include "cook/fields/parameters.hpp"
 
 #include <algorithm>
