@@ -18,8 +18,8 @@ BRISKETS = (3.2, 3.8, 4.4, 5.0, 5.6, 6.2, 6.8, 7.2, 4.0, 5.3)  # kg
 SHOULDERS = (2.6, 2.9, 3.2, 3.5, 3.8, 4.1, 4.4, 4.7, 3.0, 3.6)  # kg
 MEMBERS, TRIES = 180, 150  # of each search, half of what is usual
 EACH = 2  # hidden cooks of each world by each plan
-# Cooks and searches from 0 on were looked at while the belief in savings was made; these were not.
-HIDDEN_FROM, SEARCH = 500, 7
+# Those from 0 and from 500 on were looked at while the belief in savings was made; these were not.
+HIDDEN_FROM, SEARCH = 700, 11
 CHOOSE = {
     "wrap_at": ["145 °F", "150 °F", "155 °F", "160 °F", "165 °F", "170 °F", "175 °F"],
     "pull": ["195 °F", "198 °F", "200 °F", "203 °F", "205 °F"],
