@@ -63,8 +63,8 @@ class Rule:
 class Policy:
     """A plan with rules for the day.
 
-    Rules lean on the model more than the plan does: on some cooks of other worlds they keep less than they promise
-    (validation/BEST_PLAN.md), so where it matters, start when the plan without rules does.
+    Rules lean on the model more than the plan does: on some cooks of other worlds they keep less than they
+    promise (validation/BEST_PLAN.md), so where it matters, start when the plan without rules does.
 
     Attributes
     ----------
