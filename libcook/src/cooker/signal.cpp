@@ -7,6 +7,7 @@
 #include "cook/cooker/cooker_fields.hpp"
 #include "cook/errors.hpp"
 #include "fields/check.hpp"
+#include "straight_lines.hpp"
 
 namespace cook {
 
@@ -31,18 +32,7 @@ void Signal::validate(const std::string &field) const {
   check::members(field + ".", *this);
 }
 
-double Signal::without_ripple(double seconds) const {
-  if (seconds <= time.front()) {
-    return value.front();
-  }
-  if (seconds >= time.back()) {
-    return value.back();
-  }
-  const auto next = std::upper_bound(time.begin(), time.end(), seconds);
-  const auto i = static_cast<std::size_t>(next - time.begin());
-  const double share = (seconds - time[i - 1]) / (time[i] - time[i - 1]);
-  return value[i - 1] + share * (value[i] - value[i - 1]);
-}
+double Signal::without_ripple(double seconds) const { return on_straight_lines(time, value, seconds); }
 
 double Signal::at(double seconds) const {
   const double base = without_ripple(seconds);

@@ -73,36 +73,6 @@ template <class Of> [[gnu::always_inline]] inline Pack gathered(const Eight &cel
   }
 }
 
-/// As CellArrays::put().
-template <Slopes slopes>
-[[gnu::always_inline]] inline void store_in(const Eight &cells, const Cell<Pack> &c, const Pack &solids,
-                                            CellArrays &arrays) {
-  const auto put = [&](CellArrays::Field field, const Pack &value) {
-    store_all(cells, value, arrays[field]);
-  };
-  put(CellArrays::t, c.t);
-  put(CellArrays::k, c.k);
-  put(CellArrays::phi, c.phi);
-  put(CellArrays::juice, c.juice);
-  put(CellArrays::expressed, solids * c.expressed);
-  put(CellArrays::held_mobility, solids * c.held_mobility);
-  put(CellArrays::give, c.give);
-  put(CellArrays::hw, c.hw);
-  if constexpr (slopes == Slopes::yes) {
-    put(CellArrays::k_t, c.k_t);
-    put(CellArrays::k_x, c.k_x);
-    put(CellArrays::phi_t, c.phi_t);
-    put(CellArrays::juice_phi, c.juice_phi);
-    put(CellArrays::expressed_t, solids * c.expressed_t);
-    put(CellArrays::held_mobility_t, solids * c.held_mobility_t);
-    put(CellArrays::held_mobility_x, solids * c.held_mobility_x);
-    put(CellArrays::give_x, c.give_x);
-    put(CellArrays::hw_t, c.hw_t);
-    put(CellArrays::t_eta, c.t_eta);
-    put(CellArrays::t_x, c.t_x);
-  }
-}
-
 template <Slopes slopes>
 [[gnu::always_inline]] inline void evaluate_eight(const Eight &at, const PackTable &table, const double *y,
                                                   const double *liquid, const Memory<double> *memory,
@@ -137,7 +107,10 @@ template <Slopes slopes>
     }
   }
   if (arrays) {
-    store_in<slopes>(at, c, table.solids, *arrays);
+    CellArrays::each<slopes>(
+        c, table.solids, [&](CellArrays::Field field, const Pack &value) __attribute__((always_inline)) {
+          store_all(at, value, (*arrays)[field]);
+        });
   }
 }
 

@@ -44,31 +44,36 @@ public:
   [[nodiscard]] const double *operator[](Field field) const { return &values_[field * nodes_]; }
   [[nodiscard]] double *operator[](Field field) { return &values_[field * nodes_]; }
 
+  /// Calls act(field, value) for all that edges need of a cell, or of eight cells: the one list of it.
   /// @param solids of the cell's tissue [kg m⁻³]
-  template <Slopes slopes> void put(std::size_t at, const Cell<double> &c, double solids) {
-    double *v = &values_[at];
-    const std::size_t n = nodes_;
-    v[t * n] = c.t;
-    v[k * n] = c.k;
-    v[phi * n] = c.phi;
-    v[juice * n] = c.juice;
-    v[expressed * n] = solids * c.expressed;
-    v[held_mobility * n] = solids * c.held_mobility;
-    v[give * n] = c.give;
-    v[hw * n] = c.hw;
+  template <Slopes slopes, class Real, class Act>
+  [[gnu::always_inline]] static void each(const Cell<Real> &c, const Real &solids, const Act &act) {
+    act(t, c.t);
+    act(k, c.k);
+    act(phi, c.phi);
+    act(juice, c.juice);
+    act(expressed, solids * c.expressed);
+    act(held_mobility, solids * c.held_mobility);
+    act(give, c.give);
+    act(hw, c.hw);
     if constexpr (slopes == Slopes::yes) {
-      v[k_t * n] = c.k_t;
-      v[k_x * n] = c.k_x;
-      v[phi_t * n] = c.phi_t;
-      v[juice_phi * n] = c.juice_phi;
-      v[expressed_t * n] = solids * c.expressed_t;
-      v[held_mobility_t * n] = solids * c.held_mobility_t;
-      v[held_mobility_x * n] = solids * c.held_mobility_x;
-      v[give_x * n] = c.give_x;
-      v[hw_t * n] = c.hw_t;
-      v[t_eta * n] = c.t_eta;
-      v[t_x * n] = c.t_x;
+      act(k_t, c.k_t);
+      act(k_x, c.k_x);
+      act(phi_t, c.phi_t);
+      act(juice_phi, c.juice_phi);
+      act(expressed_t, solids * c.expressed_t);
+      act(held_mobility_t, solids * c.held_mobility_t);
+      act(held_mobility_x, solids * c.held_mobility_x);
+      act(give_x, c.give_x);
+      act(hw_t, c.hw_t);
+      act(t_eta, c.t_eta);
+      act(t_x, c.t_x);
     }
+  }
+
+  /// Takes a cell, with its slopes.
+  void put(std::size_t at, const Cell<double> &c, double solids) {
+    each<Slopes::yes>(c, solids, [&](Field field, double value) { values_[field * nodes_ + at] = value; });
   }
 
 private:

@@ -143,8 +143,8 @@ void SectionSystem::anticipate(double time, const Vector &y, const Vector &f) {
 }
 
 void SectionSystem::put_cell(std::size_t p) {
-  arrays_.put<Slopes::yes>(p, cells[p], solids_[p]);
-  turned_arrays_.put<Slopes::yes>(turned(p), cells[p], solids_[p]);
+  arrays_.put(p, cells[p], solids_[p]);
+  turned_arrays_.put(turned(p), cells[p], solids_[p]);
 }
 
 template <Slopes slopes> void SectionSystem::evaluate_cells(const Vector &y) {

@@ -8,26 +8,13 @@
 #include "cook/readings/readings.hpp"
 #include "fit/forecast/ensemble.hpp"
 #include "fit/run_many.hpp"
+#include "straight_lines.hpp"
 
 namespace cook {
 
 namespace {
 
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
-
-/// A trace at a time, by straight lines; held before and after.
-double at_time(const std::vector<double> &time, const std::vector<double> &value, double t) {
-  if (time.empty()) {
-    return unknown;
-  }
-  const auto after = std::upper_bound(time.begin(), time.end(), t);
-  if (after == time.begin() || after == time.end()) {
-    return after == time.end() ? value.back() : value.front();
-  }
-  const auto i = static_cast<std::size_t>(after - time.begin());
-  const double share = (t - time[i - 1]) / (time[i] - time[i - 1]);
-  return value[i - 1] + share * (value[i] - value[i - 1]);
-}
 
 /// Bark that sets in the bare stages on the heat: what comes later is softened by the steam in the wrap.
 double bark_while_bare(const Outcome &outcome) {
@@ -66,11 +53,11 @@ void read_wait(Futures &made, const Outcome &out, double begin, const std::vecto
   const double fat = rendered_fat(out);
   for (const double wait : waits) {
     const double t = begin + wait;
-    const double left = at_time(out.time, out.mean_water, t) / out.mean_water.front();
+    const double left = on_straight_lines(out.time, out.mean_water, t) / out.mean_water.front();
     made.kept.push_back(1.0 - (water * (1.0 - left) + fat) / raw);
-    made.tenderness.push_back(at_time(out.time, out.tenderness, t));
-    made.coldest.push_back(at_time(out.time, out.coldest, t));
-    made.core.push_back(at_time(out.time, out.core, t));
+    made.tenderness.push_back(on_straight_lines(out.time, out.tenderness, t));
+    made.coldest.push_back(on_straight_lines(out.time, out.coldest, t));
+    made.core.push_back(on_straight_lines(out.time, out.core, t));
   }
 }
 
@@ -157,7 +144,8 @@ std::vector<Futures> futures(const Forecast &forecast, const std::vector<std::ve
       const std::vector<double> &end = run.members[i].stage_end;
       one.stage_end.insert(one.stage_end.end(), end.begin() + static_cast<std::ptrdiff_t>(before), end.end());
       for (const double look : query.looks) {
-        one.shown.push_back(run.time.empty() ? unknown : at_time(run.time, run.members[i].core, look));
+        one.shown.push_back(run.time.empty() ? unknown
+                                             : on_straight_lines(run.time, run.members[i].core, look));
       }
       read_cook(one, own[i], query);
     }
