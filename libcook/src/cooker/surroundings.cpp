@@ -221,7 +221,7 @@ Surroundings holding_oven(double air, double humidity) {
   check::celsius("holding_oven.air", air, coldest_air, hottest_oven);
   check::within("holding_oven.humidity", humidity, 0.0, 1.0, "", "40 % is 0.4");
   Surroundings s = oven(Signal(air), true);
-  s.kind = "holding oven";
+  s.kind = holding_oven_kind;
   s.vapour_pressure = Signal(humidity * saturation_pressure(air));
   s.validate("holding_oven");
   return s;

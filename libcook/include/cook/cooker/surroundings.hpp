@@ -6,6 +6,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cook/cooker/film.hpp"
@@ -64,6 +65,9 @@ struct Supersaturation {
   double given = 0.0;  ///< vapour pressure there [Pa]
 };
 [[nodiscard]] Supersaturation supersaturation(const Surroundings &s, double from, double to);
+
+/// Surroundings::kind of what holding_oven() makes.
+inline constexpr std::string_view holding_oven_kind = "holding oven";
 
 /// Kinds that `pit()` knows, in the order of their air flow.
 [[nodiscard]] const std::vector<std::string> &pit_kinds();

@@ -65,7 +65,7 @@ struct FreeParameter {
 /// Writes it into a plan; what value_in() has just read changes nothing, bit for bit. Thickness keeps the
 /// mass, and probes their places: those that a stage follows their height above the middle, the others their
 /// shares of length and thickness. Film coefficient, air flow, vapour pressure and wrap resistance keep the
-/// ratios between stages. The probe's distance is that of the first stage, with later stages that have it at
+/// ratios between the stages that cook. The probe's distance is that of the first stage, with later stages that have it at
 /// the same height; it stays inside the meat. The offset of the meat thermometer has no place in a plan: it
 /// does nothing.
 void set_value(Plan &plan, const std::string &name, double value);
@@ -74,7 +74,10 @@ void set_value(Plan &plan, const std::string &name, double value);
 /// its height off by 5 mm (standard deviation), makes.
 inline constexpr double usual_probe_distance = 0.67 * 0.005;
 
-/// Whether a stage heats the meat: its air passes 60 °C and it is no insulated box.
+/// Whether a stage keeps the meat hot: its air passes 60 °C and it is no insulated box.
+[[nodiscard]] bool keeps_hot(const Stage &stage);
+/// Whether a stage cooks the meat: it keeps it hot and is no holding oven. That is another device: what is
+/// believed or learned of the cooker (its air, vapour, draught) says nothing of it.
 [[nodiscard]] bool heats(const Stage &stage);
 /// The stage whose end is called done: the last one that waits for the core to warm or to become tender;
 /// where there is none, the last one that heats, or the last one.

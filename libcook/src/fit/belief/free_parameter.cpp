@@ -9,9 +9,13 @@
 
 namespace cook {
 
-bool heats(const Stage &stage) {
+bool keeps_hot(const Stage &stage) {
   constexpr double hot_air = 60.0; // °C: air that heats meat
   return !stage.surroundings.box && stage.surroundings.air.maximum() > hot_air;
+}
+
+bool heats(const Stage &stage) {
+  return keeps_hot(stage) && stage.surroundings.kind != holding_oven_kind;
 }
 
 std::size_t done_stage(const Plan &plan) {

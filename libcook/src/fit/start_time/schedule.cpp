@@ -18,7 +18,7 @@ constexpr double long_wait = 24 * 3600.0; // s over which the cooling is looked 
 
 /// How long the coldest part stays above the limit after the plan's end where the last stage left it.
 std::optional<double> stays_hot(const Plan &plan, double limit) {
-  if (heats(plan.stages.back())) {
+  if (keeps_hot(plan.stages.back())) {
     return {};
   }
   Plan waiting = plan;
