@@ -5,14 +5,15 @@
 
 #include <array>
 #include <cstddef>
+#include <cstring>
 
 #include "engine/arithmetic/pack.hpp"
 
 namespace cook::engine {
 
 /// Rows become columns.
-inline std::array<Pack::Half, 4> transposed(const Pack::Half &a, const Pack::Half &b, const Pack::Half &c,
-                                            const Pack::Half &d) {
+[[gnu::always_inline]] inline std::array<Pack::Half, 4> transposed(const Pack::Half &a, const Pack::Half &b,
+                                                                   const Pack::Half &c, const Pack::Half &d) {
   using Half = Pack::Half;
   static_assert(half_lanes == 4);
   const Half even_ab = __builtin_shufflevector(a, b, 0, 4, 2, 6);
@@ -23,6 +24,36 @@ inline std::array<Pack::Half, 4> transposed(const Pack::Half &a, const Pack::Hal
           __builtin_shufflevector(odd_ab, odd_cd, 0, 1, 4, 5),
           __builtin_shufflevector(even_ab, even_cd, 2, 3, 6, 7),
           __builtin_shufflevector(odd_ab, odd_cd, 2, 3, 6, 7)};
+}
+
+/// Four numbers that lie side by side, of eight places: as four packs.
+/// @param at of a lane, where its four are
+template <class At> [[gnu::always_inline]] inline std::array<Pack, 4> load_fours(const At &at) {
+  Pack::Half row[pack_lanes]; // NOLINT(modernize-avoid-c-arrays): GCC ignores the attributes of a template's
+                              // argument
+  for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+    const double *from = at(lane);
+    std::memcpy(&row[lane], from, sizeof row[lane]);
+  }
+  const auto low = transposed(row[0], row[1], row[2], row[3]);
+  const auto high = transposed(row[4], row[5], row[6], row[7]);
+  return {Pack(low[0], high[0]), Pack(low[1], high[1]), Pack(low[2], high[2]), Pack(low[3], high[3])};
+}
+
+/// And back, to the first `count` places.
+template <class At>
+[[gnu::always_inline]] inline void store_fours(std::size_t count, const At &at, const Pack &a, const Pack &b,
+                                               const Pack &c, const Pack &d) {
+  const auto low = transposed(a.low, b.low, c.low, d.low);
+  const auto high = transposed(a.high, b.high, c.high, d.high);
+  for (std::size_t lane = 0; lane < half_lanes; ++lane) {
+    if (lane < count) {
+      std::memcpy(at(lane), &low[lane], sizeof low[lane]);
+    }
+    if (lane + half_lanes < count) {
+      std::memcpy(at(lane + half_lanes), &high[lane], sizeof high[lane]);
+    }
+  }
 }
 
 /// Columns of a matrix become rows. Four rows at a time, so that what is written lies side by side.

@@ -38,28 +38,13 @@ template <class Of> [[gnu::always_inline]] inline Pack gathered(const Eight &cel
 /// Four neighbouring members of eight cells, by the first of them.
 [[gnu::always_inline]] inline std::array<Pack, 4> load_four(const Eight &cells, const C *from,
                                                             double C::*first) {
-  Half row[pack_lanes]; // NOLINT(modernize-avoid-c-arrays): GCC ignores the attributes of a template's
-                        // argument
-  for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
-    std::memcpy(&row[lane], &(from[cells.at(lane)].*first), sizeof row[lane]);
-  }
-  const auto low = transposed(row[0], row[1], row[2], row[3]);
-  const auto high = transposed(row[4], row[5], row[6], row[7]);
-  return {Pack(low[0], high[0]), Pack(low[1], high[1]), Pack(low[2], high[2]), Pack(low[3], high[3])};
+  return load_fours([&](std::size_t lane) { return &(from[cells.at(lane)].*first); });
 }
 
 [[gnu::always_inline]] inline void store_four(const Eight &cells, C *to, double C::*first, const Pack &a,
                                               const Pack &b, const Pack &c, const Pack &d) {
-  const auto low = transposed(a.low, b.low, c.low, d.low);
-  const auto high = transposed(a.high, b.high, c.high, d.high);
-  for (std::size_t lane = 0; lane < half_lanes; ++lane) {
-    if (lane < cells.count) {
-      std::memcpy(&(to[cells.first + lane].*first), &low[lane], sizeof low[lane]);
-    }
-    if (lane + half_lanes < cells.count) {
-      std::memcpy(&(to[cells.first + lane + half_lanes].*first), &high[lane], sizeof high[lane]);
-    }
-  }
+  store_fours(
+      cells.count, [&](std::size_t lane) { return &(to[cells.first + lane].*first); }, a, b, c, d);
 }
 
 [[gnu::always_inline]] inline void store_all(const Eight &cells, const Pack &from, double *to) {

@@ -32,6 +32,17 @@ struct SlopePointers {
       *hw_t;
 };
 
+/// By the unknowns (eta, X): T depends on both.
+struct ByState {
+  double heat_eta_a, heat_x_a, water_eta_a, water_x_a;
+  double heat_eta_b, heat_x_b, water_eta_b, water_x_b;
+};
+[[gnu::always_inline]] inline ByState by_state(const EdgeSlopes &d, double eta_a, double x_a, double eta_b,
+                                               double x_b) {
+  return {d.heat_ta * eta_a, d.heat_xa + d.heat_ta * x_a, d.water_ta * eta_a, d.water_xa + d.water_ta * x_a,
+          d.heat_tb * eta_b, d.heat_xb + d.heat_tb * x_b, d.water_tb * eta_b, d.water_xb + d.water_tb * x_b};
+}
+
 } // namespace
 
 COOK_VECTOR_CLONES
@@ -44,6 +55,37 @@ void edge_fluxes(const CellArrays &cells, const double *g, std::size_t stride, d
     const EdgeFlux q = edge_flux(cell.at(p), cell.at(p + stride), g[p]);
     heat[p] = q.heat;
     water[p] = q.water;
+  }
+}
+
+COOK_VECTOR_CLONES
+void edge_jacobian(const CellArrays &cells, const double *g, std::size_t stride, EdgeJacobian &by) {
+  const Pointers cell(cells);
+  const SlopePointers slope(cells);
+  const double *t_eta = cells[CellArrays::t_eta];
+  const double *t_x = cells[CellArrays::t_x];
+  double *__restrict__ heat_eta_a = by[heat_by_eta_a].data();
+  double *__restrict__ heat_x_a = by[heat_by_x_a].data();
+  double *__restrict__ water_eta_a = by[water_by_eta_a].data();
+  double *__restrict__ water_x_a = by[water_by_x_a].data();
+  double *__restrict__ heat_eta_b = by[heat_by_eta_b].data();
+  double *__restrict__ heat_x_b = by[heat_by_x_b].data();
+  double *__restrict__ water_eta_b = by[water_by_eta_b].data();
+  double *__restrict__ water_x_b = by[water_by_x_b].data();
+  const std::size_t count = cells.nodes() - stride;
+  COOK_INDEPENDENT
+  for (std::size_t a = 0; a < count; ++a) {
+    const std::size_t b = a + stride;
+    const ByState d = by_state(edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]), t_eta[a],
+                               t_x[a], t_eta[b], t_x[b]);
+    heat_eta_a[a] = d.heat_eta_a;
+    heat_x_a[a] = d.heat_x_a;
+    water_eta_a[a] = d.water_eta_a;
+    water_x_a[a] = d.water_x_a;
+    heat_eta_b[a] = d.heat_eta_b;
+    heat_x_b[a] = d.heat_x_b;
+    water_eta_b[a] = d.water_eta_b;
+    water_x_b[a] = d.water_x_b;
   }
 }
 
@@ -85,36 +127,28 @@ void edge_blocks(const CellArrays &cells, const double *g, const double *per_hea
     for (std::size_t l = 0; l < w; ++l) {
       const std::size_t a = at + l;
       const std::size_t b = next + l;
-      const EdgeSlopes d = edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]);
-      // To the unknowns (eta, X): T depends on both.
-      const double heat_eta_a = d.heat_ta * t_eta[a];
-      const double heat_x_a = d.heat_xa + d.heat_ta * t_x[a];
-      const double water_eta_a = d.water_ta * t_eta[a];
-      const double water_x_a = d.water_xa + d.water_ta * t_x[a];
-      const double heat_eta_b = d.heat_tb * t_eta[b];
-      const double heat_x_b = d.heat_xb + d.heat_tb * t_x[b];
-      const double water_eta_b = d.water_tb * t_eta[b];
-      const double water_x_b = d.water_xb + d.water_tb * t_x[b];
+      const ByState d = by_state(edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]),
+                                 t_eta[a], t_x[a], t_eta[b], t_x[b]);
       const double ha = per_heat[a];
       const double wa = per_water[a];
       const double hb = per_heat[b];
       const double wb = per_water[b];
-      oa[l] -= ha * heat_eta_a;
-      ob[l] -= ha * heat_x_a;
-      oc[l] -= wa * water_eta_a;
-      od[l] -= wa * water_x_a;
-      ua[l] = -(ha * heat_eta_b);
-      ub[l] = -(ha * heat_x_b);
-      uc[l] = -(wa * water_eta_b);
-      ud[l] = -(wa * water_x_b);
-      la[l] = hb * heat_eta_a;
-      lb[l] = hb * heat_x_a;
-      lc[l] = wb * water_eta_a;
-      ld[l] = wb * water_x_a;
-      na[l] = hb * heat_eta_b;
-      nb[l] = hb * heat_x_b;
-      nc[l] = wb * water_eta_b;
-      nd[l] = wb * water_x_b;
+      oa[l] -= ha * d.heat_eta_a;
+      ob[l] -= ha * d.heat_x_a;
+      oc[l] -= wa * d.water_eta_a;
+      od[l] -= wa * d.water_x_a;
+      ua[l] = -(ha * d.heat_eta_b);
+      ub[l] = -(ha * d.heat_x_b);
+      uc[l] = -(wa * d.water_eta_b);
+      ud[l] = -(wa * d.water_x_b);
+      la[l] = hb * d.heat_eta_a;
+      lb[l] = hb * d.heat_x_a;
+      lc[l] = wb * d.water_eta_a;
+      ld[l] = wb * d.water_x_a;
+      na[l] = hb * d.heat_eta_b;
+      nb[l] = hb * d.heat_x_b;
+      nc[l] = wb * d.water_eta_b;
+      nd[l] = wb * d.water_x_b;
     }
   }
 }

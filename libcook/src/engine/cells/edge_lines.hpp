@@ -85,6 +85,24 @@ private:
 /// @param g edge area / spacing; 0 where there is no such edge
 void edge_fluxes(const CellArrays &cells, const double *g, std::size_t stride, double *heat, double *water);
 
+/// Derivatives of an edge's fluxes, from a to b, by the unknowns (eta, X) of the cells on either side.
+enum EdgeBy : std::size_t {
+  heat_by_eta_a,
+  heat_by_x_a,
+  water_by_eta_a,
+  water_by_x_a,
+  heat_by_eta_b,
+  heat_by_x_b,
+  water_by_eta_b,
+  water_by_x_b,
+  edge_bys
+};
+/// Those of many edges, an array for each.
+using EdgeJacobian = std::array<std::vector<double>, edge_bys>;
+
+/// Derivatives of what edge_fluxes() gives.
+void edge_jacobian(const CellArrays &cells, const double *g, std::size_t stride, EdgeJacobian &by);
+
 /// Sets all blocks of `lines` to what the edges along them give: derivatives of the rates (eta, X) of every
 /// node.
 /// @param cells, g, per_heat, per_water laid out as the lines; g of the edge from row j to row j + 1

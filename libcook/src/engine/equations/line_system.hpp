@@ -47,6 +47,7 @@
 #include "engine/cells/cell.hpp"
 #include "engine/cells/cells_abreast.hpp"
 #include "engine/cells/edge.hpp"
+#include "engine/cells/edges_abreast.hpp"
 #include "engine/equations/face_balance.hpp"
 #include "engine/faces/face.hpp"
 #include "engine/grids/grid.hpp"
@@ -68,7 +69,8 @@ public:
   static constexpr bool one_cook = std::is_same_v<Table, PropertyTable>;
 
   LineSystem(const Grid &grid, const Table &table)
-      : table_(&table), n_(grid.nodes()), abreast_(make_abreast(n_, table)), matrix_(n_) {
+      : table_(&table), n_(grid.nodes()), abreast_(make_abreast(n_, table)), edges_(make_edges(n_)),
+        matrix_(n_) {
     liquid_.assign(one_cook ? n_ : 0, 0.0);
     volume.resize(n_);
     per_volume.resize(n_);
@@ -214,7 +216,7 @@ public:
       for (std::size_t f = 0; f < face_count; ++f) {
         liquid_[face_node(f)] = liquid_per_volume(face_node(f), y);
       }
-      abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells);
+      abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells, &edges_.cells);
     } else {
       for (std::size_t i = 0; i < n_; ++i) {
         evaluate_cell<slopes>(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);
@@ -270,9 +272,19 @@ private:
     }
   }
 
+  using Edges = std::conditional_t<one_cook, EdgesAbreast, None>;
+  static Edges make_edges(std::size_t nodes) {
+    if constexpr (one_cook) {
+      return EdgesAbreast(nodes, Lines);
+    } else {
+      return {};
+    }
+  }
+
   const Table *table_;
   std::size_t n_;
   [[no_unique_address]] Abreast abreast_;
+  [[no_unique_address]] Edges edges_;
   std::vector<double> liquid_; ///< per volume, of each cell of one cook
   std::conditional_t<Lines == 1, BlockTridiagonal<Real>, PairedTridiagonal<Real>> matrix_;
   Vector time_rates_;
@@ -298,6 +310,15 @@ private:
     Block<Real> from_a, from_b;
   };
   [[nodiscard]] EdgeBlocks edge_blocks(std::size_t from, std::size_t to, const Real &g) const;
+  [[nodiscard, gnu::always_inline]] static EdgeBlocks blocks_of(const EdgeJacobian &by, std::size_t i) {
+    return {{by[heat_by_eta_a][i], by[heat_by_x_a][i], by[water_by_eta_a][i], by[water_by_x_a][i]},
+            {by[heat_by_eta_b][i], by[heat_by_x_b][i], by[water_by_eta_b][i], by[water_by_x_b][i]}};
+  }
+  // Through the edge from a cell to the next on its line, and from one of the middle to its partner.
+  [[nodiscard, gnu::always_inline]] EdgeFluxOf<Real> flux_along(std::size_t i) const;
+  [[nodiscard, gnu::always_inline]] EdgeFluxOf<Real> flux_across(std::size_t i) const;
+  [[nodiscard, gnu::always_inline]] EdgeBlocks blocks_along(std::size_t i) const;
+  [[nodiscard, gnu::always_inline]] EdgeBlocks blocks_across(std::size_t i) const;
 
   FaceAir<Real> by_acting_{}; ///< how the air beyond the faces follows the state that acts
   LumpedSlopesOf<Real> lumped_;

@@ -48,21 +48,20 @@ void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, 
   }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
-  const Real solids(table_->solids);
-  const auto flow = [&](std::size_t from, std::size_t to, const Real &g) {
-    return edge_flux(edge_side(cells[from], solids), edge_side(cells[to], solids), g);
-  };
+  if constexpr (one_cook) {
+    edges_.evaluate(conductance, across);
+  }
   std::array<EdgeFluxOf<Real>, Lines> in{};
   for (std::size_t level = 0; level < n_; level += Lines) {
     EdgeFluxOf<Real> over{}; // from the middle to the rim
     if constexpr (Lines == 2) {
-      over = flow(level, level + 1, across[level / 2]);
+      over = flux_across(level);
     }
     for (std::size_t line = 0; line < Lines; ++line) {
       const std::size_t i = level + line;
       EdgeFluxOf<Real> out{};
       if (i + Lines < n_) {
-        out = flow(i, i + Lines, conductance[i]);
+        out = flux_along(i);
       }
       EdgeFluxOf<Real> gain{in[line].heat - out.heat, in[line].water - out.water};
       if constexpr (Lines == 2) {
@@ -137,7 +136,48 @@ auto LineSystem<Real, Table, Lines>::edge_blocks(std::size_t from, std::size_t t
            q.water_xb + q.water_tb * b.t_x}};
 }
 
+template <class Real, class Table, std::size_t Lines>
+inline EdgeFluxOf<Real> LineSystem<Real, Table, Lines>::flux_along(std::size_t i) const {
+  if constexpr (one_cook) {
+    return edges_.along(i);
+  } else {
+    const Real solids(table_->solids);
+    return edge_flux(edge_side(cells[i], solids), edge_side(cells[i + Lines], solids), conductance[i]);
+  }
+}
+
+template <class Real, class Table, std::size_t Lines>
+inline EdgeFluxOf<Real> LineSystem<Real, Table, Lines>::flux_across(std::size_t i) const {
+  if constexpr (one_cook) {
+    return edges_.across(i);
+  } else {
+    const Real solids(table_->solids);
+    return edge_flux(edge_side(cells[i], solids), edge_side(cells[i + 1], solids), across[i / 2]);
+  }
+}
+
+template <class Real, class Table, std::size_t Lines>
+inline auto LineSystem<Real, Table, Lines>::blocks_along(std::size_t i) const -> EdgeBlocks {
+  if constexpr (one_cook) {
+    return blocks_of(edges_.by_along(), i);
+  } else {
+    return edge_blocks(i, i + Lines, conductance[i]);
+  }
+}
+
+template <class Real, class Table, std::size_t Lines>
+inline auto LineSystem<Real, Table, Lines>::blocks_across(std::size_t i) const -> EdgeBlocks {
+  if constexpr (one_cook) {
+    return blocks_of(edges_.by_across(), i);
+  } else {
+    return edge_blocks(i, i + 1, across[i / 2]);
+  }
+}
+
 template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Table, Lines>::assemble_edges() {
+  if constexpr (one_cook) {
+    edges_.differentiate(conductance, across);
+  }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
   const auto gain = [](const Block<Real> &x, Real heat, Real water) {
@@ -156,7 +196,7 @@ template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Tabl
     if constexpr (Lines == 2) {
       const std::size_t m = level;
       const std::size_t r = level + 1;
-      const EdgeBlocks q = edge_blocks(m, r, across[level / 2]);
+      const EdgeBlocks q = blocks_across(m);
       own[0] = plus(own[0], gain(q.from_a, -ha[0], -wa[0]));
       own[1] = plus(own[1], gain(q.from_b, ha[1], wa[1]));
       matrix_.partner[m] = gain(q.from_a, ha[1], wa[1]);
@@ -169,7 +209,7 @@ template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Tabl
         matrix_.diagonal[i] = own[line];
         continue;
       }
-      const EdgeBlocks q = edge_blocks(i, j, conductance[i]);
+      const EdgeBlocks q = blocks_along(i);
       const Real hb = per_heat * per_volume[j];
       const Real wb = per_water * per_volume[j];
       matrix_.diagonal[i] = plus(own[line], gain(q.from_a, -ha[line], -wa[line]));

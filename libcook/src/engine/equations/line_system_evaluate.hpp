@@ -41,6 +41,11 @@ void LineSystem<Real, Table, Lines>::anticipate(Real time, const Vector &y, cons
   for (std::size_t i = 0; i < n_; ++i) {
     const bool changed = anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i]);
     face_changed = face_changed || (changed && (i < Lines || i + Lines >= n_));
+    if constexpr (one_cook) {
+      if (changed) {
+        edges_.cells.put(i, cells[i], table_->solids);
+      }
+    }
   }
   if (face_changed) {
     evaluate_faces(time, y);

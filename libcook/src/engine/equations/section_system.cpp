@@ -47,6 +47,12 @@ SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const Property
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     at_boundary_[boundary_[at].node] = at;
   }
+  std::vector<FacesAbreast::Place> places;
+  for (std::size_t at = 0; at < boundary_.size(); ++at) {
+    const Boundary &b = boundary_[at];
+    places.push_back({&table(b.node), b.node, b.side + (b.end ? 2 : 0), air_side(at)});
+  }
+  faces_abreast_ = std::make_unique<FacesAbreast>(places);
   flux.resize(boundary_.size());
   latent_.resize(boundary_.size());
   liquid_.assign(n_, 0.0);
@@ -125,20 +131,20 @@ bool SectionSystem::learn(double time, const Vector &y) {
 }
 
 void SectionSystem::anticipate(double time, const Vector &y, const Vector &f) {
-  const std::array<FaceAir<double>, 2> air{air_at(0, time, y), air_at(1, time, y)};
+  bool at_faces = false;
   for (std::size_t p = 0; p < n_; ++p) {
     bool changed = anticipate_squeezing(table(p), f[2 * p + 1] * look_ahead, cells[p]);
     if (!learned_.empty() && learned_[p] > cells[p].juice_phi) {
       cells[p].juice_phi = learned_[p];
       changed = true;
     }
-    if (!changed) {
-      continue;
+    if (changed) {
+      put_cell(p);
+      at_faces = at_faces || at_boundary_[p] != none;
     }
-    put_cell(p);
-    if (at_boundary_[p] != none) {
-      evaluate_face(at_boundary_[p], air[air_side(at_boundary_[p])], y);
-    }
+  }
+  if (at_faces) {
+    evaluate_faces(time, y);
   }
 }
 
@@ -169,20 +175,8 @@ void SectionSystem::remember() {
 }
 
 void SectionSystem::evaluate_faces(double time, const Vector &y) {
-  const std::array<FaceAir<double>, 2> air{air_at(0, time, y), air_at(1, time, y)};
-  for (std::size_t at = 0; at < boundary_.size(); ++at) {
-    evaluate_face(at, air[air_side(at)], y);
-  }
-}
-
-void SectionSystem::evaluate_face(std::size_t at, const FaceAir<double> &air, const Vector &y) {
-  const Boundary &b = boundary_[at];
-  const Cell<double> &cell = cells[b.node];
-  Row<double> row;
-  table(b.node).lookup<col_saturation, columns>(cell.t, row);
-  latent_[at] = {row.value[col_latent], row.slope[col_latent]};
-  const auto tissue = tissue_at_face(cell, row, y[2 * b.node + 1], solids_[b.node]);
-  flux[at] = face_flux(setting(b), air, tissue, y[liquid_index(at)]);
+  faces_abreast_->evaluate(face, {air_at(0, time, y), air_at(1, time, y)}, cells, y.data(),
+                           &y[liquid_index(0)], flux.data(), latent_.data());
 }
 
 ByPath<FaceTerm<double>> SectionSystem::path_terms(std::size_t at) const {

@@ -22,6 +22,7 @@
 
 #include <array>
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 #include "cook/plan/outcome.hpp"
@@ -31,6 +32,7 @@
 #include "engine/cells/cells_abreast.hpp"
 #include "engine/cells/edge_lines.hpp"
 #include "engine/equations/face_balance.hpp"
+#include "engine/equations/faces_abreast.hpp"
 #include "engine/faces/face.hpp"
 #include "engine/grids/section_grid.hpp"
 #include "engine/linear/block_lines.hpp"
@@ -151,11 +153,9 @@ private:
   [[nodiscard]] std::size_t index(std::size_t i, std::size_t k) const { return i * nz_ + k; }
   /// Place of a node in the arrays of the lines across.
   [[nodiscard]] std::size_t turned(std::size_t node) const { return node % nz_ * nx_ + node / nz_; }
-  [[nodiscard]] FaceSetting<double> &setting(const Boundary &b) { return face[b.side + (b.end ? 2 : 0)]; }
 
   void anticipate(double time, const Vector &y, const Vector &f);
   void evaluate_faces(double time, const Vector &y);
-  void evaluate_face(std::size_t at, const FaceAir<double> &air, const Vector &y);
   void put_cell(std::size_t p);
   void assemble_rates(double time, const Vector &y, Vector &f);
   void assemble_time_rates(double time, const Vector &y);
@@ -182,6 +182,7 @@ private:
   CellArrays arrays_,
       turned_arrays_; ///< the cells for the edges along, and in the layout of the lines across
   CellsAbreast abreast_;
+  std::unique_ptr<FacesAbreast> faces_abreast_;
   std::vector<double> across_g_, turned_across_g_, turned_per_heat_, turned_per_water_;
   /// Through the edges before every node: across at p, along at p; those after it at p + 1 and p + nz.
   std::vector<double> heat_across_, water_across_, heat_along_, water_along_;

@@ -30,6 +30,8 @@ template <class Real> struct FaceSetting {
   bool resists_heat = false;     ///< any heat_resistance above zero
   // sorption isotherm
   Real monolayer{0.08}, gab_c{10.0}, gab_k{0.985};
+
+  bool operator==(const FaceSetting &) const = default;
 };
 
 /// Conditions beyond the face at a moment.

@@ -7,6 +7,7 @@
 
 #include "engine/cells/pack_table.hpp"
 #include "engine/equations/line_system.hpp"
+#include "engine/faces/face_lanes.hpp"
 #include "engine/time/ros3.hpp"
 #include "engine/time/step_error.hpp"
 
@@ -32,7 +33,6 @@ StepVerdict step(PackSystem<2> &system, Ros3<Pack> &stepper, StepError<Pack> &me
                  const Pack &time, const std::vector<Pack> &y, const std::vector<Pack> &f, const Pack &length,
                  std::vector<Pack> &next, std::vector<Pack> &error);
 
-void set_lane(FaceSetting<Pack> &to, std::size_t lane, const FaceSetting<double> &from);
 void set_lane(Drive<Pack> &to, std::size_t lane, const Drive<double> &from);
 
 } // namespace cook::engine
