@@ -18,7 +18,6 @@
 #include "benchmarks/full_model.hpp"
 #include "benchmarks/reference/arithmetic.hpp"
 #include "benchmarks/reference/equations.hpp"
-#include "benchmarks/reference/rectangle/rectangle_cook.hpp"
 #include "benchmarks/reference/slab_cooks.hpp"
 
 using namespace cook;
@@ -28,8 +27,6 @@ using reference::Trace;
 namespace {
 
 constexpr std::size_t intervals = 60;
-constexpr std::size_t rectangle_along = 60;
-constexpr std::size_t rectangle_across = 24;
 
 std::string last_error; // NOLINT: one caller, one thread
 
@@ -44,10 +41,7 @@ int guarded(const std::function<void()> &work) {
   }
 }
 
-Recipe recipe_of(const std::string &problem, int index) {
-  if (problem == "rectangle") {
-    return reference::rectangle_recipe();
-  }
+Recipe recipe_of(int index) {
   return index < 0 ? Recipe{} : reference::varied_recipe(static_cast<std::size_t>(index));
 }
 
@@ -59,36 +53,21 @@ Trace our_slab(const Recipe &recipe, double tolerance) {
   return reference::cook_slabs({recipe}, options)[0];
 }
 
-Trace our_rectangle(const Recipe &recipe, double tolerance) {
-  reference::RectangleOptions options{.along = rectangle_along, .across = rectangle_across};
-  if (tolerance > 0.0) {
-    options.accuracy = options.accuracy.times(options.accuracy.kelvin / tolerance);
-  }
-  return reference::cook_rectangle(recipe, options);
-}
-
-using Solver = std::function<Trace(const Recipe &, double)>;
+/// Of the cook with an index (-1: the nominal one), at a tolerance.
+using Solver = std::function<Trace(int, double)>;
 
 const std::map<std::string, Solver> &solvers() {
   static const std::map<std::string, Solver> all{
-      {"slab libcook", our_slab},
-      {"slab cvode", [](const Recipe &r, double tol) { return contenders::cvode_slab(r, intervals, tol); }},
-      {"slab dopri5", [](const Recipe &r, double tol) { return contenders::dopri5_slab(r, intervals, tol); }},
+      {"slab libcook", [](int i, double tol) { return our_slab(recipe_of(i), tol); }},
+      {"slab cvode", [](int i, double tol) { return contenders::cvode_slab(recipe_of(i), intervals, tol); }},
+      {"slab dopri5",
+       [](int i, double tol) { return contenders::dopri5_slab(recipe_of(i), intervals, tol); }},
       {"slab rosenbrock4",
-       [](const Recipe &r, double tol) { return contenders::rosenbrock4_slab(r, intervals, tol); }},
-      {"rectangle libcook", our_rectangle},
-      {"rectangle cvode",
-       [](const Recipe &r, double tol) {
-         return contenders::cvode_rectangle(r, rectangle_along, rectangle_across, tol);
-       }},
-      {"rectangle dopri5",
-       [](const Recipe &r, double tol) {
-         return contenders::dopri5_rectangle(r, rectangle_along, rectangle_across, tol);
-       }},
-      {"full libcook", [](const Recipe & /*r*/, double tol) { return benchmarks::simulate_full_model(tol); }},
+       [](int i, double tol) { return contenders::rosenbrock4_slab(recipe_of(i), intervals, tol); }},
+      {"full libcook", benchmarks::simulate_full_model},
       {"full cvode",
-       [](const Recipe & /*r*/, double tol) {
-         Equations equations = benchmarks::full_model_equations();
+       [](int i, double tol) {
+         Equations equations = benchmarks::full_model_equations(i);
          return contenders::cvode_full_model(equations, benchmarks::full_model_end, tol);
        }},
   };
@@ -111,15 +90,13 @@ struct Problem {
                         const std::function<void(std::size_t, std::size_t, double)> &add) = 0;
 };
 
-template <class System> struct ReferenceProblem : Problem {
-  std::string name;
-  System system;
+struct SlabProblem : Problem {
+  reference::SlabEquations system{intervals};
   Recipe recipe;
 
-  ReferenceProblem(std::string problem, System made) : name(std::move(problem)), system(std::move(made)) {}
   std::size_t size() override { return system.size(); }
   void set(int index, std::size_t phase) override {
-    recipe = recipe_of(name, index);
+    recipe = recipe_of(index);
     system.set(recipe, phase);
   }
   void start(double *y) override { system.start(recipe, y); }
@@ -131,10 +108,10 @@ template <class System> struct ReferenceProblem : Problem {
 };
 
 struct FullProblem : Problem {
-  Equations equations = benchmarks::full_model_equations();
+  Equations equations = benchmarks::full_model_equations(-1);
 
   std::size_t size() override { return equations.size(); }
-  void set(int /*index*/, std::size_t /*phase*/) override {}
+  void set(int index, std::size_t /*phase*/) override { equations = benchmarks::full_model_equations(index); }
   void start(double *y) override { std::ranges::copy(equations.initial(), y); }
   void rates(double t, const double *y, double *f) override {
     equations.rhs(t, std::span<const double>(y, size()), std::span<double>(f, size()));
@@ -148,12 +125,7 @@ struct FullProblem : Problem {
 
 std::unique_ptr<Problem> make_problem(const std::string &name) {
   if (name == "slab") {
-    return std::make_unique<ReferenceProblem<reference::SlabEquations>>(name,
-                                                                        reference::SlabEquations(intervals));
-  }
-  if (name == "rectangle") {
-    return std::make_unique<ReferenceProblem<reference::RectangleEquations>>(
-        name, reference::RectangleEquations(rectangle_along, rectangle_across));
+    return std::make_unique<SlabProblem>();
   }
   if (name == "full") {
     return std::make_unique<FullProblem>();
@@ -189,9 +161,8 @@ int cook_benchmarks_run(const char *problem, const char *solver, int index, doub
     if (found == solvers().end()) {
       throw std::invalid_argument("no solver '" + std::string(solver) + "' for '" + problem + "'");
     }
-    const Recipe recipe = recipe_of(problem, index);
     const auto begin = std::chrono::steady_clock::now();
-    const Trace trace = found->second(recipe, tolerance);
+    const Trace trace = found->second(index, tolerance);
     *seconds = seconds_since(begin);
     *summary = {{trace.reached[0], trace.reached[1]},
                 trace.end,
@@ -209,7 +180,7 @@ int cook_benchmarks_run(const char *problem, const char *solver, int index, doub
 
 /// What is varied in a slab: length, film and vapour film of the open phase, air, mobility.
 void cook_benchmarks_recipe(int index, double *out) {
-  const Recipe r = recipe_of("slab", index);
+  const Recipe r = recipe_of(index);
   out[0] = r.length;
   out[1] = r.phases[0].film;
   out[2] = r.phases[0].vapour_film;
@@ -236,8 +207,10 @@ int cook_benchmarks_sweep(long count, int threads, double *lost, double *seconds
 }
 
 /// Variants of the full model's default cook, in batches, timed.
-int cook_benchmarks_full_sweep(long count, int threads, double *seconds) {
-  return guarded([&] { *seconds = benchmarks::sweep_full_model(static_cast<std::size_t>(count), threads); });
+/// @param tolerance as in cook_benchmarks_run
+int cook_benchmarks_full_sweep(long count, int threads, double tolerance, double *seconds) {
+  return guarded(
+      [&] { *seconds = benchmarks::sweep_full_model(static_cast<std::size_t>(count), threads, tolerance); });
 }
 
 long cook_benchmarks_slab_step_operations() { return reference::slab_step_operations(intervals); }

@@ -6,7 +6,6 @@ import time
 
 import numpy as np
 from library import Cook, Library, Problem, SparseJacobian
-from numpy_rectangle import NumpyRectangle
 from numpy_slab import LONGEST, MINUTE, REST, UNTIL, NumpySlab
 from scipy.integrate import solve_ivp
 
@@ -99,15 +98,14 @@ class Scipy:
 
 
 class Notebook(Scipy):
-    """The same as written in a notebook: rates in NumPy, the Jacobian by differences, LSODA knowing
-    its band (slab) or BDF where its entries are (rectangle)."""
+    """The slab as written in a notebook: rates in NumPy, the Jacobian by differences, LSODA knowing its
+    band."""
 
-    def __init__(self, library: Library, problem: str) -> None:
+    def __init__(self, library: Library) -> None:
         self._library = library
-        self._slab = problem == "slab"
-        self._method = "LSODA" if self._slab else "BDF"
+        self._method = "LSODA"
         self._full = False
-        self._options = {"lband": 3, "uband": 3} if self._slab else {"jac_sparsity": NumpyRectangle.pattern()}
+        self._options = {"lband": 3, "uband": 3}
         self._set(-1, 0)
 
     @property
@@ -116,8 +114,7 @@ class Notebook(Scipy):
 
     def _set(self, index: int, phase: int) -> None:
         if phase == 0:
-            kind = NumpySlab if self._slab else NumpyRectangle
-            self._numpy = kind(self._library.recipe(index))
+            self._numpy = NumpySlab(self._library.recipe(index))
         self._numpy.phase = phase
 
 

@@ -23,16 +23,28 @@ Plan default_plan(double fahrenheit = 237.0, Meat meat = brisket()) {
   return plan;
 }
 
+/// What a cook would try: pits of 225 to 250 °F, pieces of 5 to 7 kg.
+Plan variant(std::size_t index) {
+  return default_plan(225.0 + 25.0 * reference::halton(index + 1, 2),
+                      brisket(5.0 + 2.0 * reference::halton(index + 1, 3)));
+}
+
+Plan plan_of(int index) { return index < 0 ? default_plan() : variant(static_cast<std::size_t>(index)); }
+
+void set_tolerance(Options &options, double kelvin) {
+  if (kelvin > 0.0) {
+    options.water_tolerance *= kelvin / options.temperature_tolerance;
+    options.temperature_tolerance = kelvin;
+  }
+}
+
 } // namespace
 
-reference::Trace simulate_full_model(double tolerance) {
+reference::Trace simulate_full_model(int index, double tolerance) {
   Options options;
   options.output_every = reference::output_every;
-  if (tolerance > 0.0) {
-    options.water_tolerance *= tolerance / options.temperature_tolerance;
-    options.temperature_tolerance = tolerance;
-  }
-  const auto outcome = simulate(default_plan(), options);
+  set_tolerance(options, tolerance);
+  const auto outcome = simulate(plan_of(index), options);
   reference::Trace trace;
   trace.end = outcome->time.back();
   for (double t = 0.0; t <= trace.end; t += reference::output_every) {
@@ -44,13 +56,13 @@ reference::Trace simulate_full_model(double tolerance) {
   return trace;
 }
 
-double sweep_full_model(std::size_t count, int threads) {
+double sweep_full_model(std::size_t count, int threads, double tolerance) {
   std::vector<Plan> plans;
-  for (std::size_t i = 1; i <= count; ++i) {
-    plans.push_back(
-        default_plan(225.0 + 25.0 * reference::halton(i, 2), brisket(5.0 + 2.0 * reference::halton(i, 3))));
+  for (std::size_t i = 0; i < count; ++i) {
+    plans.push_back(variant(i));
   }
   Options options;
+  set_tolerance(options, tolerance);
   options.output_every = 300.0;
   std::size_t failed = 0;
   const auto begin = std::chrono::steady_clock::now();
@@ -63,6 +75,6 @@ double sweep_full_model(std::size_t count, int threads) {
   return took.count();
 }
 
-Equations full_model_equations() { return Equations(default_plan()); }
+Equations full_model_equations(int index) { return Equations(plan_of(index)); }
 
 } // namespace cook::benchmarks

@@ -14,12 +14,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 
+from contenders import CVODE_TOLERANCE, FULL_TOLERANCE
 from library import Library
 
 import libcook as lc
 
 COOKS = 8192
 ALONE = 512  # of them one at a time
+BY_CVODE = 64
+SECTIONS = 8
 ROUNDS = 5
 HOURS = 12.0
 
@@ -32,6 +35,9 @@ class FullSweep:
     swept: dict[int, float]  # by cores used
     packed: dict[int, float]
     alone: float
+    cvode: float | None  # one at a time, on the same equations; None: not installed
+    packed_alike: float  # in batches on one core, at the tolerance of the table of single cooks
+    sections: float  # cross-sections, many in one call, on one core
 
     def sentence(self) -> str:
         """What was reached."""
@@ -42,7 +48,18 @@ class FullSweep:
             f"cores in batches (`simulate_many` in C++), {self.packed[1]:,.0f} on one; with all readings of "
             f"each, in Python (`lc.sweep`), {self.swept[cores]:,.0f} and {self.swept[1]:,.0f}; one at a time "
             f"on one core (`lc.simulate`) {self.alone:,.0f}. The sweep on {cores} cores is {all_cores:.1f} "
-            f"times, on one {one_core:.1f} times as fast as one at a time. {self.scaling()}"
+            f"times, on one {one_core:.1f} times as fast as one at a time. "
+            f"{self.scaling()} {self.against_cvode()} "
+            f"Cross-sections, many in one call, on one core: {self.sections:,.1f} a second."
+        )
+
+    def against_cvode(self) -> str:
+        """How a batch compares with CVODE on the same cooks, to the same accuracy."""
+        if self.cvode is None:
+            return ""
+        return (
+            f"A batch on one core at the tolerance of the table: {self.packed_alike:,.0f} a second, "
+            f"{self.packed_alike / self.cvode:.0f} times one CVODE ({self.cvode:,.0f})."
         )
 
     def scaling(self) -> str:
@@ -83,6 +100,13 @@ def measure(library: Library) -> FullSweep:
                 lc.Plan(lc.brisket(mass=5.0 + 2.0 * mass), [stage]), output_every=300.0, keep_fields=False
             )
 
+    def by_cvode() -> float:
+        return sum(library.run("full", "cvode", i, CVODE_TOLERANCE).seconds for i in range(BY_CVODE))
+
+    def sections() -> None:
+        plans = [lc.Plan(lc.brisket(mass=5.0 + i / 4), default.stages) for i in range(SECTIONS)]
+        lc.simulate_many(plans, grid="cross-section", threads=1)
+
     rates: dict[str, list[float]] = {}
 
     def turn(name: str, count: int, work: Callable[[], float | None]) -> None:
@@ -95,12 +119,19 @@ def measure(library: Library) -> FullSweep:
             turn(f"sweep {used}", COOKS, partial(sweep, used))
             turn(f"batch {used}", COOKS, partial(library.full_sweep, COOKS, used))
         turn("alone", ALONE, alone)
+        turn("batch alike", COOKS, partial(library.full_sweep, COOKS, 1, FULL_TOLERANCE))
+        turn("sections", SECTIONS, sections)
+        if library.has_cvode:
+            turn("cvode", BY_CVODE, by_cvode)
     median = {name: statistics.median(of) for name, of in rates.items()}
     return FullSweep(
         cores=cores,
         swept={used: median[f"sweep {used}"] for used in used_in_turn},
         packed={used: median[f"batch {used}"] for used in used_in_turn},
         alone=median["alone"],
+        cvode=median.get("cvode"),
+        packed_alike=median["batch alike"],
+        sections=median["sections"],
     )
 
 

@@ -1,8 +1,8 @@
 """libcook against general-purpose integrators, on the same equations, in one run: prints a table, writes
 RESULTS.md beside this file, and the part of the README between the marks.
 
-Four problems: a slab and a rectangle with simple properties (reference/recipe.hpp), and the default cook of
-the full model, on a line and on a cross-section; then sweeps. The contenders take turns, libcook before each
+Three problems: a slab with simple properties (reference/recipe.hpp), and the default cook of the full model,
+on a line and on a cross-section; then sweeps. The contenders take turns, libcook before each
 of the others, and the ratios are the medians of such pairs: they hold when the machine's speed drifts, single
 times do not. Error: the largest difference of the temperature in the middle from a reference solved much
 tighter by another integrator, at one-minute outputs. Nothing here passes or fails.
@@ -20,6 +20,7 @@ import forecast_cost
 import full_sweep
 import numpy as np
 import section_cook
+import vectors
 from contenders import Contender, all_contenders
 from library import Cook, Library
 from numpy_slab import INTERVALS
@@ -28,9 +29,9 @@ from table import Row, Sweep, as_markdown, as_readme, as_text, machine
 HERE = Path(__file__).resolve().parent
 README = HERE.parents[1] / "README.md"
 MARKS = ("<!-- benchmarks -->", "<!-- end of benchmarks -->")
-COOKS = 200  # varied slabs
+COOKS = 200  # varied ones of a problem
 CHUNK = 20  # of them between turns
-REFERENCE = {"slab": ("dopri5", 1e-9), "rectangle": ("dopri5", 1e-9)}
+REFERENCE = ("dopri5", 1e-9)  # of the slab
 SCAN = (2e-3, 1e-3, 5e-4, 2e-4, 1e-4, 5e-5)
 SWEPT = 10_000  # slabs
 MISSED = 5  # minutes between the ends of two cooks that cannot come from their errors alone
@@ -49,15 +50,15 @@ class Turns:
 
     def __init__(self, library: Library, problem: str, contenders: list[Contender]) -> None:
         self.contenders = [c for c in contenders if c.problem == problem]
-        self.cooks = list(range(COOKS)) if problem == "slab" else [-1]
-        self.chunk = CHUNK if problem == "slab" else 1
-        if problem in REFERENCE:
-            solver, tolerance = REFERENCE[problem]
+        self.cooks = list(range(COOKS))
+        self.chunk = CHUNK
+        if problem == "slab":
+            solver, tolerance = REFERENCE
             self.references = {i: library.run(problem, solver, i, tolerance) for i in [-1, *self.cooks]}
         else:
             lsoda = next(c for c in self.contenders if "LSODA" in c.name)
             assert lsoda.run is not None
-            self.references = {-1: lsoda.run(-1, 1e-9)}
+            self.references = {i: lsoda.run(i, 1e-9) for i in self.cooks}
 
     def take(self, contender: Contender, cooks: list[int], tolerance: float) -> list[Cook]:
         assert contender.run is not None
@@ -142,6 +143,8 @@ def show_in_readme(text: str) -> None:
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--library", type=Path, required=True, help="the compiled part")
+    parser.add_argument("--avx2", type=Path, help="the same, compiled for AVX2 at most")
+    parser.add_argument("--baseline", type=Path, help="the same, compiled for any processor")
     parser.add_argument("--rounds", type=int, default=3)
     parser.add_argument("--scan", action="store_true", help="how the tolerances were found, instead")
     arguments = parser.parse_args()
@@ -149,12 +152,12 @@ def main() -> None:
     contenders = all_contenders(library)
     rows: list[Row] = []
     begin = time.perf_counter()
-    for problem, rounds in (("slab", 1), ("rectangle", 2), ("full", 5)):
+    for problem in ("slab", "full"):
         turns = Turns(library, problem, contenders)
         if arguments.scan:
             turns.scan()
         else:
-            rows += turns.race(rounds * arguments.rounds)
+            rows += turns.race(arguments.rounds)
     if arguments.scan:
         return
     rows += section_cook.race(arguments.rounds)
@@ -163,10 +166,14 @@ def main() -> None:
     slabs, bound = swept.sentences(steps)
     full = full_sweep.measure(library).sentence()
     ahead = forecast_cost.measure().sentence()
-    print("\n".join([as_text(rows), "", slabs, full, ahead, bound]))
+    wide = [slabs, full, ahead]
+    if library.has_cvode and arguments.avx2 and arguments.baseline:
+        narrower = {"none": Library(arguments.baseline), "AVX2": Library(arguments.avx2)}
+        wide.append(vectors.measure(narrower | {"all": library}).sentence())
+    print("\n".join([as_text(rows), "", *wide, bound]))
     print(f"\n{machine()}; {time.perf_counter() - begin:.0f} s in all")
-    (HERE / "RESULTS.md").write_text(as_markdown(rows, [slabs, full, ahead, bound]), encoding="utf-8")
-    show_in_readme(as_readme(rows, [slabs, full, ahead]))
+    (HERE / "RESULTS.md").write_text(as_markdown(rows, [*wide, bound]), encoding="utf-8")
+    show_in_readme(as_readme(rows, wide))
 
 
 if __name__ == "__main__":

@@ -9,8 +9,7 @@ from pathlib import Path
 
 TITLES = {
     "slab": "Reference slab, 60 intervals, 200 varied cooks",
-    "rectangle": "Reference rectangle, 60 x 24 intervals",
-    "full": "Default cook of the full model, 12 h",
+    "full": "Default cook of the full model, 12 h, 200 varied",
     "section": "Default cook on a cross-section of 61 x 25 nodes, 12 h",
 }
 
@@ -111,9 +110,8 @@ events; libcook interpolates the middle alone, the others interpolate the whole 
   analytic Jacobian; *NumPy*: rates as one writes them in a notebook, Jacobian by differences within the band.
 - SUNDIALS is the system's package. On the slab it gets the analytic banded Jacobian. On the full model what
   is independent is the integrator: the rates are libcook's own, the Jacobian is taken by differences, and
-  the memory of denaturation is left out, which does nothing while the meat warms.
-- The rectangle is solved by a stabilised explicit method (`reference/rectangle/rkc.hpp`); its grid is even.
-  libcook's own cross-section has a graded grid and uses ROS3 with approximate factorisation instead.
+  the memory of denaturation is left out, which does nothing while the meat warms. libcook is there twice: at
+  the tolerance that the rule above gives, and at its default, which is tighter.
 - FiPy: one nominal cook, once; its event times are those of its steps.
 - The cross-section's SciPy contenders and their errors elsewhere than in the core: `section_cook.py`.
 """

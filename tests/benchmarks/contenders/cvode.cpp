@@ -4,7 +4,6 @@
 #include <span>
 
 #include <sunlinsol/sunlinsol_band.h>
-#include <sunlinsol/sunlinsol_spgmr.h>
 #include <sunmatrix/sunmatrix_band.h>
 
 #include "benchmarks/contenders/cvode_handles.hpp"
@@ -137,17 +136,6 @@ Trace cvode_slab(const Recipe &recipe, std::size_t intervals, double tolerance) 
     solver.reset(SUNLinSol_Band(y, matrix.get(), context.get()));
     checked(CVodeSetLinearSolver(cv, solver.get(), matrix.get()), "CVodeSetLinearSolver");
     checked(CVodeSetJacFn(cv, jacobian<System>), "CVodeSetJacFn");
-  });
-}
-
-Trace cvode_rectangle(const Recipe &recipe, std::size_t along, std::size_t across, double tolerance) {
-  reference::RectangleEquations system(along, across);
-  const Context context;
-  SolverHandle solver;
-  return run(system, recipe, tolerance, context, [&](void *cv, N_Vector y) {
-    constexpr int krylov = 20; // vectors
-    solver.reset(SUNLinSol_SPGMR(y, SUN_PREC_NONE, krylov, context.get()));
-    checked(CVodeSetLinearSolver(cv, solver.get(), nullptr), "CVodeSetLinearSolver");
   });
 }
 

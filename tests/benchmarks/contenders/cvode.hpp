@@ -1,5 +1,5 @@
 /// @file
-/// The reference problems and the full model through SUNDIALS CVODE: variable-order BDF.
+/// The reference slab and the full model through SUNDIALS CVODE: variable-order BDF.
 #pragma once
 
 #include <cstddef>
@@ -19,10 +19,6 @@ bool has_cvode();
 /// times it.
 /// @throws std::runtime_error without SUNDIALS, and when CVODE reports an error
 reference::Trace cvode_slab(const reference::Recipe &recipe, std::size_t intervals, double tolerance);
-
-/// GMRES without preconditioner, Jacobian times vector by differences.
-reference::Trace cvode_rectangle(const reference::Recipe &recipe, std::size_t along, std::size_t across,
-                                 double tolerance);
 
 /// The first stage of a plan, up to `end` [s]: the library's rates, banded factorisation, Jacobian by
 /// differences.

@@ -21,11 +21,6 @@ reference::Trace cvode_slab(const reference::Recipe & /*recipe*/, std::size_t /*
   return absent();
 }
 
-reference::Trace cvode_rectangle(const reference::Recipe & /*recipe*/, std::size_t /*along*/,
-                                 std::size_t /*across*/, double /*tolerance*/) {
-  return absent();
-}
-
 reference::Trace cvode_full_model(Equations & /*equations*/, double /*end*/, double /*tolerance*/) {
   return absent();
 }

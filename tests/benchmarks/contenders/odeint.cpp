@@ -112,11 +112,6 @@ Trace dopri5_slab(const Recipe &recipe, std::size_t intervals, double tolerance)
   return dopri5(system, recipe, tolerance);
 }
 
-Trace dopri5_rectangle(const Recipe &recipe, std::size_t along, std::size_t across, double tolerance) {
-  reference::RectangleEquations system(along, across);
-  return dopri5(system, recipe, tolerance);
-}
-
 Trace rosenbrock4_slab(const Recipe &recipe, std::size_t intervals, double tolerance) {
   reference::SlabEquations system(intervals);
   using State = ublas::vector<double>;

@@ -1,5 +1,5 @@
 /// @file
-/// The reference problems through Boost.Odeint's own steppers, each with its dense output.
+/// The reference slab through Boost.Odeint's own steppers, each with its dense output.
 #pragma once
 
 #include <cstddef>
@@ -12,8 +12,6 @@ namespace cook::contenders {
 /// Dormand and Prince's explicit method of fifth order. Absolute tolerance 10 times the given one, relative
 /// one times it.
 reference::Trace dopri5_slab(const reference::Recipe &recipe, std::size_t intervals, double tolerance);
-reference::Trace dopri5_rectangle(const reference::Recipe &recipe, std::size_t along, std::size_t across,
-                                  double tolerance);
 
 /// A Rosenbrock method of fourth order, on dense matrices (Odeint's has no others), analytic Jacobian.
 reference::Trace rosenbrock4_slab(const reference::Recipe &recipe, std::size_t intervals, double tolerance);

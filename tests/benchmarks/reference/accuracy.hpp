@@ -1,5 +1,5 @@
 /// @file
-/// How exactly the reference problems are solved by the library's steppers.
+/// How exactly the reference slab is solved by the library's steppers.
 #pragma once
 
 namespace cook::reference {
@@ -16,9 +16,7 @@ struct Accuracy {
   }
 };
 
-/// The loosest that keep the middle within 0.05 K, with some room: of the first 200 varied slabs all, ...
+/// The loosest that keep the middle within 0.05 K, with some room: of the first 200 varied slabs all.
 inline constexpr Accuracy slab_accuracy{.kelvin = 0.15, .water = 5.25e-4, .first_step = 20.0};
-/// ... and of the rectangle.
-inline constexpr Accuracy rectangle_accuracy{.kelvin = 0.15, .water = 1.5e-4, .first_step = 10.0};
 
 } // namespace cook::reference

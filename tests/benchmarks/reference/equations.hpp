@@ -1,19 +1,17 @@
 /// @file
-/// The reference problems as any integrator takes them: rates and Jacobian over plain arrays. Every contender
+/// The reference slab as any integrator takes it: rates and Jacobian over plain arrays. Every contender
 /// calls these same compiled functions.
 #pragma once
 
 #include <cstddef>
-#include <utility>
 #include <vector>
 
 #include "benchmarks/reference/recipe.hpp"
-#include "benchmarks/reference/rectangle/rectangle_system.hpp"
 #include "benchmarks/reference/slab_system.hpp"
 
 namespace cook::reference {
 
-/// One-dimensional problem, state [ T_0, C_0, T_1, C_1, ... ].
+/// State [ T_0, C_0, T_1, C_1, ... ].
 class SlabEquations {
 public:
   /// Jacobian entries further than this from the diagonal are zero.
@@ -55,26 +53,6 @@ private:
 
   SlabSystem<double> system_;
   std::vector<double> scratch_;
-};
-
-/// Two-dimensional problem, state [ all T, all C ].
-class RectangleEquations {
-public:
-  RectangleEquations(std::size_t along, std::size_t across) : system_(along, across) {}
-
-  [[nodiscard]] std::size_t size() const { return system_.size(); }
-  [[nodiscard]] std::size_t middle() const { return system_.middle(); }
-  [[nodiscard]] bool is_water(std::size_t i) const { return i >= system_.nodes(); }
-  void set(const Recipe &recipe, std::size_t phase) { system_.set(recipe, phase); }
-  void start(const Recipe &recipe, double *y) const { system_.start(recipe, y); }
-  [[nodiscard]] double mean_water(const double *y) const { return system_.mean_water(y); }
-  void rates(const double *y, double *f) { system_.rhs(y, f); }
-  template <class Add> void jacobian(const double *y, Add &&add) {
-    system_.jacobian(y, std::forward<Add>(add));
-  }
-
-private:
-  RectangleSystem system_;
 };
 
 } // namespace cook::reference

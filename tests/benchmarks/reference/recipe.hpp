@@ -1,7 +1,7 @@
 /// @file
-/// What is cooked in the reference problems: the numbers of one cook, and a set of varied ones.
+/// What is cooked in the reference slab: the numbers of one cook, and a set of varied ones.
 ///
-/// The problems are simpler than libcook's model on purpose: constant properties, one mobility, the same two
+/// It is simpler than libcook's model on purpose: constant properties, one mobility, the same two
 /// faces, so that any integrator can be put to the same equations. Invented, and no check of anything.
 #pragma once
 
@@ -21,8 +21,7 @@ struct Phase {
 
 /// One cook: open until `until[0]`, wrapped until `until[1]` (in the middle, °C), then a rest.
 struct Recipe {
-  double length = 0.07;   ///< thickness of the slab, or length of the rectangle [m]
-  double height = 0.06;   ///< of the rectangle [m]
+  double length = 0.07;   ///< thickness of the slab [m]
   double mobility = 3e-9; ///< of moist meat at 60 °C [m²/s]
   double start = 4.0;     ///< [°C]
   double water = 0.70;    ///< at the start [kg/kg]
@@ -32,7 +31,7 @@ struct Recipe {
   double longest = 43200.0; ///< a cook that is not done by then stops [s]
 };
 
-/// Constants of both problems.
+/// Constants of all cooks.
 struct Constants {
   static constexpr double density = 1060.0;      ///< [kg/m³]
   static constexpr double capacity = 3500.0;     ///< [J kg⁻¹ K⁻¹]
@@ -45,13 +44,6 @@ struct Constants {
   static constexpr double zero_celsius = 273.15; ///< [K]
   static constexpr double diffusivity = conductivity / (density * capacity); ///< [m²/s]
 };
-
-/// The rectangle of the two-dimensional problem, 0.15 m by 0.06 m.
-inline Recipe rectangle_recipe() {
-  Recipe recipe;
-  recipe.length = 0.15;
-  return recipe;
-}
 
 /// Varied cook number `index` (from 0): thickness, both coefficients of the open phase, air and mobility.
 inline Recipe varied_recipe(std::size_t index) {

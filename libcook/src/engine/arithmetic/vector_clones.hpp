@@ -2,11 +2,15 @@
 /// Loops that are compiled twice: for any processor, and for one with wider vectors.
 #pragma once
 
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) &&                 \
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__) && !defined(COOK_VECTORS_baseline)
+#define COOK_CLONES 1
+#endif
+
 /// In front of a function whose loops run over long arrays: the loader picks the version that the processor
 /// has. AVX2 without fused multiply-add, which rounds differently: a cook gives the same bits on every
 /// machine. Not with the sanitizers, which are not ready yet when the loader picks.
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) &&                 \
-    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#if defined(COOK_CLONES)
 #define COOK_VECTOR_CLONES [[gnu::target_clones("avx2", "default")]]
 #else
 #define COOK_VECTOR_CLONES
@@ -20,8 +24,9 @@
 /// baseline's: what is left over then runs two lanes at a time, a third of a batch's time once. So what
 /// works on packs is inlined by force, function by function ([[gnu::always_inline]]); `nm` on pack_steps.o
 /// shows what is not.
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) &&                 \
-    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#if defined(COOK_CLONES) && defined(COOK_VECTORS_avx2)
+#define COOK_PACK_CLONES [[gnu::target_clones("arch=x86-64-v3", "default"), gnu::flatten]]
+#elif defined(COOK_CLONES)
 #define COOK_PACK_CLONES [[gnu::target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default"), gnu::flatten]]
 #else
 #define COOK_PACK_CLONES
