@@ -3,8 +3,8 @@
 # tests/requirements.txt, and installs libcook into it. A bare machine needs Python 3.10+ and a C++20 compiler; where
 # apt-get is there and may be used, what is missing of those is installed.
 #
-# Functions: cook_setup_env, cook_install_package, cook_need_doctest, cook_need_emscripten. Of a step that takes long they
-# say how long it usually takes, and then how far it is.
+# Functions: cook_setup_env, cook_install_package, cook_install_from_sdist, cook_need_doctest, cook_need_emscripten. Of a
+# step that takes long they say how long it usually takes, and then how far it is.
 # Environment: COOK_PYTHON (interpreter to make .venv with), CXX (compiler), COOK_JOBS (parallel jobs).
 
 cook_root="$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)"
@@ -154,6 +154,18 @@ cook_install_package() {
   cook_watched "compiling" 90 python -m pip install -v --disable-pip-version-check --no-build-isolation --no-deps --force-reinstall \
     --config-settings=build-dir=build/python --config-settings=cmake.define.COOK_WERROR=ON . || return 1
   mv "$cook_venv/libcook.stamp.new" "$stamp"
+}
+
+# cook_install_from_sdist: the same by way of what a release hands out, into build/dist: an sdist, and a wheel that is
+# built from it alone, in an environment of its own. That wheel is installed.
+cook_install_from_sdist() {
+  cd "$cook_root" || exit 1
+  rm -rf build/dist
+  touch "$cook_venv/libcook.stamp.new"
+  python -m pip install -q --disable-pip-version-check build==1.6.1 || return 1
+  cook_watched "compiling" 120 python -m build -v --outdir build/dist -C cmake.define.COOK_WERROR=ON || return 1
+  python -m pip install -q --disable-pip-version-check --no-deps --force-reinstall build/dist/libcook-*.whl || return 1
+  mv "$cook_venv/libcook.stamp.new" "$cook_venv/libcook.stamp"
 }
 
 # cook_need_doctest: the C++ tests' one dependency that no Python package carries. Where it cannot be installed, CMake's

@@ -10,7 +10,7 @@ namespace {
 using enum Provenance;
 
 constexpr Sure bare{0.0, 0.0, derived, "nothing lies between"};
-constexpr std::string_view gap = "0 where juice wets it, 0.07 for 2 mm of dry air";
+constexpr std::string_view wet_or_air = "0 where juice wets it, 0.07 for 2 mm of dry air";
 
 KnownCovering nothing() { return {{0.0, bare}, {0.0, bare}}; }
 
@@ -19,7 +19,7 @@ KnownCovering foil() {
   return {{1e5,
            {1e4, 1e8, assumed,
             "judgement: folds and joints leak; the sheet itself 8e7 s/m (converter's transmission test)"}},
-          {0.011, {0.0, 0.07, tuned, gap}},
+          {0.011, {0.0, 0.07, tuned, wet_or_air}},
           {{0.18,
             {0.04, 0.35, tuned,
              "aluminium foil 0.04 to 0.09 clean (Infrared Handbook, Wolfe & Zissis), more where greasy and "

@@ -93,7 +93,7 @@ TEST_CASE("what a log cannot tell is said in words") {
   CHECK(fit.correlation(0, 0) == doctest::Approx(1.0));
 }
 
-TEST_CASE("a probe pulled out for a while hardly moves a robust fit") {
+TEST_CASE("a probe pulled out for a while hardly moves a robust fit" * doctest::test_suite("repeats")) {
   const InventedCook &cook = hidden_cook();
   CookLog spoilt = cook.log;
   for (std::size_t i = 100; i < 112; ++i) {
@@ -150,7 +150,8 @@ TEST_CASE("what is believed beforehand counts, and its source is kept") {
   CHECK(fit.estimate("vapour_pressure").source.find("the plan's") != std::string::npos);
 }
 
-TEST_CASE("a cook that the plan cannot make widens the intervals and says so") {
+TEST_CASE("a cook that the plan cannot make widens the intervals and says so" *
+          doctest::test_suite("repeats")) {
   CookLog odd = hidden_cook().log;
   for (std::size_t i = 0; i < odd.time.size(); ++i) {
     odd.core[i] += 8.0 * std::sin(odd.time[i] / 1500.0);

@@ -43,7 +43,8 @@ TEST_CASE("weighted quantiles") {
   CHECK_THROWS_AS((void)weighted_quantile({1.0}, {}, 0.5), InvalidInput);
 }
 
-TEST_CASE("a first stage that a clock ends leaves the pace as uncertain as one that the core ends") {
+TEST_CASE("a first stage that a clock ends leaves the pace as uncertain as one that the core ends" *
+          doctest::test_suite("repeats")) {
   // Bands of cooks that are wrapped at a known time held six measured cooks in ten: no pace was drawn there.
   Plan timed = nominal_plan();
   timed.stages[0].until = {{EndKind::elapsed, simulate(nominal_plan())->stage_ends[0].time}};
@@ -57,7 +58,8 @@ TEST_CASE("a first stage that a clock ends leaves the pace as uncertain as one t
   }
 }
 
-TEST_CASE("a forecast is ordered, lies after now, and sharpens as the cook goes on") {
+TEST_CASE("a forecast is ordered, lies after now, and sharpens as the cook goes on" *
+          doctest::test_suite("repeats")) {
   const InventedCook &cook = hidden_cook();
   double before = 1e9;
   for (const double share : {0.25, 0.5, 0.75, 0.95}) {
@@ -120,7 +122,7 @@ TEST_CASE("the same seed gives the same forecast, on any number of threads") {
   CHECK(forecast(nominal_plan(), log, options).stage_end != a.stage_end);
 }
 
-TEST_CASE("without a reading the forecast is what is believed") {
+TEST_CASE("without a reading the forecast is what is believed" * doctest::test_suite("repeats")) {
   const Forecast f = forecast(nominal_plan(), CookLog{});
   CHECK(f.now == 0.0);
   CHECK(f.current == 0);
@@ -130,7 +132,7 @@ TEST_CASE("without a reading the forecast is what is believed") {
   CHECK(spread(f) > spread(at(0.5)));
 }
 
-TEST_CASE("it is not done while it is not done") {
+TEST_CASE("it is not done while it is not done" * doctest::test_suite("repeats")) {
   // A cook that is far behind what the plan makes: at the time when most members would be done.
   const InventedCook slow = invent(with(nominal_plan(), {{"thickness", 0.058}}), 0.2, 5);
   const Forecast f = forecast(nominal_plan(), until(slow, 0.97 * slow.done));

@@ -25,7 +25,8 @@ ScheduleOptions dinner(double confidence = 0.9) {
 
 } // namespace
 
-TEST_CASE("the start keeps the wanted chance, and more certainty means an earlier start") {
+TEST_CASE("the start keeps the wanted chance, and more certainty means an earlier start" *
+          doctest::test_suite("repeats")) {
   const Schedule s = start_by(nominal_plan(), dinner());
   CHECK(s.chance_late_with_remedies <= 0.105 + s.never);
   CHECK(s.chance_late_with_remedies > 0.05);
@@ -93,7 +94,7 @@ TEST_CASE("late cooks are hurried at looks in the order of the cook, and that al
   CHECK(alone.chance_late == alone.chance_late_with_remedies);
 }
 
-TEST_CASE("a large cut in a cool pit gets a start that a cook can use") {
+TEST_CASE("a large cut in a cool pit gets a start that a cook can use" * doctest::test_suite("repeats")) {
   // 225 °F, foil at 165 °F: at the median's length times 1.4, late ones hurried, dinner is on time.
   Plan plan;
   Stage smoke;
@@ -136,7 +137,8 @@ TEST_CASE("refused only where more than half of the cooks never end") {
   CHECK_THROWS_WITH_AS((void)start_by(plan, dinner()), doctest::Contains("never get done"), InvalidInput);
 }
 
-TEST_CASE("what a fit found of film and thickness goes together to a piece of the same kind") {
+TEST_CASE("what a fit found of film and thickness goes together to a piece of the same kind" *
+          doctest::test_suite("repeats")) {
   // Both larger than thought: the fitted film alone, with the thickness of the plan, is a much quicker cook.
   const InventedCook cook = invent(with(nominal_plan(), {{"thickness", 0.065}, {"film_coefficient", 7.0}}));
   FitOptions options;
@@ -180,7 +182,7 @@ TEST_CASE("temperatures are said as cooks read them, whatever the plan's digits"
   CHECK(s.caution.find("keep hot food at 135 °F (57 °C) or above") != std::string::npos);
 }
 
-TEST_CASE("an uncertain cook asks for a log only where none was given") {
+TEST_CASE("an uncertain cook asks for a log only where none was given" * doctest::test_suite("repeats")) {
   const auto about_length = [](const Schedule &s) {
     for (const std::string &warning : s.warnings) {
       if (warning.find("length of this cook is uncertain") != std::string::npos) {
@@ -199,7 +201,7 @@ TEST_CASE("an uncertain cook asks for a log only where none was given") {
   CHECK(tuned.find("further logs of your cooker") != std::string::npos);
 }
 
-TEST_CASE("how long it stays hot") {
+TEST_CASE("how long it stays hot" * doctest::test_suite("repeats")) {
   const Schedule counter_rest = start_by(nominal_plan(), dinner());
   REQUIRE(counter_rest.stays_hot);
   Plan boxed = nominal_plan();
