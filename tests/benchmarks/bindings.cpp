@@ -82,6 +82,8 @@ double seconds_since(std::chrono::steady_clock::time_point begin) {
 struct Problem {
   virtual ~Problem() = default;
   virtual std::size_t size() = 0;
+  /// Entries of the Jacobian further than this from the diagonal are zero.
+  virtual std::size_t bandwidth() = 0;
   virtual void set(int index, std::size_t phase) = 0;
   virtual void start(double *y) = 0;
   virtual void rates(double t, const double *y, double *f) = 0;
@@ -95,6 +97,7 @@ struct SlabProblem : Problem {
   Recipe recipe;
 
   std::size_t size() override { return system.size(); }
+  std::size_t bandwidth() override { return reference::SlabEquations::bandwidth; }
   void set(int index, std::size_t phase) override {
     recipe = recipe_of(index);
     system.set(recipe, phase);
@@ -111,6 +114,7 @@ struct FullProblem : Problem {
   Equations equations = benchmarks::full_model_equations(-1);
 
   std::size_t size() override { return equations.size(); }
+  std::size_t bandwidth() override { return static_cast<std::size_t>(equations.bandwidth()); }
   void set(int index, std::size_t /*phase*/) override { equations = benchmarks::full_model_equations(index); }
   void start(double *y) override { std::ranges::copy(equations.initial(), y); }
   void rates(double t, const double *y, double *f) override {
@@ -226,6 +230,10 @@ void cook_benchmarks_problem_free(void *problem) { delete static_cast<Problem *>
 
 long cook_benchmarks_size(void *problem) {
   return static_cast<long>(static_cast<Problem *>(problem)->size());
+}
+
+long cook_benchmarks_bandwidth(void *problem) {
+  return static_cast<long>(static_cast<Problem *>(problem)->bandwidth());
 }
 
 void cook_benchmarks_set(void *problem, int index, int phase) {

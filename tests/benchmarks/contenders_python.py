@@ -19,14 +19,15 @@ class Scipy:
         self._method = method
         self._full = problem == "full"
         self._options: dict[str, object] = {}
-        if self._full:  # no analytic Jacobian: differences, with the band (4 to each side) known
+        band = self._compiled.bandwidth
+        if self._full:  # no analytic Jacobian: differences, with the band known
             if method == "LSODA":
-                self._options = {"lband": 4, "uband": 4}
+                self._options = {"lband": band, "uband": band}
             else:
                 i, j = np.indices((self._compiled.size, self._compiled.size))
-                self._options = {"jac_sparsity": (np.abs(i - j) <= 4).astype(float)}
+                self._options = {"jac_sparsity": (np.abs(i - j) <= band).astype(float)}
         elif method == "LSODA":
-            self._options = {"jac": self._compiled.banded, "lband": 3, "uband": 3}
+            self._options = {"jac": self._compiled.banded, "lband": band, "uband": band}
         else:
             self._compiled.set(-1, 0)
             self._options = {"jac": SparseJacobian(self._compiled)}
@@ -90,8 +91,9 @@ class Scipy:
     def _absolute(self, start: np.ndarray, tolerance: float) -> np.ndarray:
         """10 K and 0.1 kg/kg times the relative tolerance, as for CVODE."""
         absolute = np.full(start.size, 0.1 * tolerance)
-        if self._full:
-            absolute[1:-1:2] = 10.0 * tolerance
+        if self._full:  # films at both ends, one or two each; enthalpy and water in turn between them
+            films = self._compiled.bandwidth // 4
+            absolute[films:-films:2] = 10.0 * tolerance
         else:
             absolute[start > 1.0] = 10.0 * tolerance  # temperatures start at 4 °C, water below 1
         return absolute

@@ -97,6 +97,8 @@ class Library:
         lib.cook_benchmarks_problem_free.argtypes = [ctypes.c_void_p]
         lib.cook_benchmarks_size.argtypes = [ctypes.c_void_p]
         lib.cook_benchmarks_size.restype = ctypes.c_long
+        lib.cook_benchmarks_bandwidth.argtypes = [ctypes.c_void_p]
+        lib.cook_benchmarks_bandwidth.restype = ctypes.c_long
         lib.cook_benchmarks_set.argtypes = [ctypes.c_void_p, ctypes.c_int, ctypes.c_int]
         lib.cook_benchmarks_start.argtypes = [ctypes.c_void_p, ctypes.c_void_p]
         lib.cook_benchmarks_rates.argtypes = [
@@ -179,6 +181,7 @@ class Problem:
         if not self._handle:
             raise ValueError(self._lib.cook_benchmarks_error().decode())
         self.size = int(self._lib.cook_benchmarks_size(self._handle))
+        self.bandwidth = int(self._lib.cook_benchmarks_bandwidth(self._handle))
 
     def __del__(self) -> None:
         if getattr(self, "_handle", None):

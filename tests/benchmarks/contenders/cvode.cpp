@@ -147,9 +147,11 @@ Trace cvode_full_model(Equations &equations, double end, double tolerance) {
   const VectorHandle absolute(N_VNew_Serial(n, context.get()));
   const std::vector<double> start = equations.initial();
   double *values = NV_DATA_S(y.get());
+  // Films at both ends, one or two each; enthalpy and water in turn between them (equations.hpp).
+  const auto films = static_cast<std::size_t>(equations.bandwidth()) / 4;
   for (std::size_t i = 0; i < model.size; ++i) {
     values[i] = start[i];
-    const bool is_enthalpy = i % 2 == 1 && i + 1 < model.size;
+    const bool is_enthalpy = i >= films && i + films < model.size && (i - films) % 2 == 0;
     NV_DATA_S(absolute.get())[i] = tolerance * (is_enthalpy ? 10.0 : 0.1);
   }
   const IntegratorHandle memory(CVodeCreate(CV_BDF, context.get()));
