@@ -21,6 +21,7 @@ from libcook.planner.choices import Choices, read_choices
 from libcook.planner.cooks import Cooks, Table
 from libcook.planner.front import Option, front, promised
 from libcook.planner.habit import kitchen_of, recipe_of, stages_as_given, usual_plan
+from libcook.planner.limits import KEPT_HOT
 from libcook.planner.policies import find_policy
 from libcook.planner.recipe import Recipe
 from libcook.planner.result import BestPlan, Habit, Reason
@@ -221,7 +222,7 @@ def best_plan_ahead(
             "forecast",
             None,
             "the meat is off the heat, and nothing is left to choose",
-            "keep it at 135 °F (57 °C) or above until dinner; a forecast of an earlier moment is accepted",
+            f"keep it at {KEPT_HOT} or above until dinner; a forecast of an earlier moment is accepted",
         )
     dinner = parse_clock(serve, "serve")
     room = (dinner - float(plan.start)) % DAY
