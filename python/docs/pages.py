@@ -104,7 +104,7 @@ def _teaching_page() -> str:
 
 One file, with the library itself in it: it opens by double click, on a phone too, and needs no network. Move
 sliders for cut, weight, cooker, wrap and rest; put two cooks side by side; see where the heat goes; answer
-six questions before the computer does. Links carry the settings, and what it saves the Python reads:
+seven questions before the computer does, up to what to do so that dinner is at six. Links carry the settings, and what it saves the Python reads:
 `lc.read_log` the curves, `lc.Plan.from_json` the plan.
 """
     if TEACHING_PAGE.is_file():

@@ -169,6 +169,22 @@ def policy_rows(policy: Policy, serve: float, under_way: bool) -> list[tuple[str
     return rows
 
 
+def on_time(m: Measured) -> str:
+    """Write how sure dinner is, and how long the meat waits for it."""
+    return (
+        f"in {percent(m.on_time)} of the possible cooks; it waits {format_duration(m.wait)} in the mean, "
+        f"{format_duration(m.wait95)} at most in 19 of 20"
+    )
+
+
+def at_dinner(m: Measured, mass: float) -> str:
+    """Write what comes to the table of a piece [kg]."""
+    return (
+        f"tender and not past it in {percent(m.tender)}; {percent(m.kept)} of the raw weight is left "
+        f"({BOTH.mass(m.kept * mass)}); bark {m.bark:.1f} (set at 1)"
+    )
+
+
 def _rows(best: Any) -> list[tuple[str, str]]:
     m, habit = best.measured, best.habit
     mass = float(best.plan.meat.mass)
@@ -176,20 +192,7 @@ def _rows(best: Any) -> list[tuple[str, str]]:
     if best.under_way:
         rows.append(("from now on", recipe_form(best.chosen.recipe, True)))
     rows += _stage_rows(best)
-    rows.append(
-        (
-            "on time",
-            f"in {percent(m.on_time)} of the possible cooks; it waits {format_duration(m.wait)} in the "
-            f"mean, {format_duration(m.wait95)} at most in 19 of 20",
-        )
-    )
-    rows.append(
-        (
-            "at dinner",
-            f"tender and not past it in {percent(m.tender)}; {percent(m.kept)} of the raw weight is "
-            f"left ({BOTH.mass(m.kept * mass)}); bark {m.bark:.1f} (set at 1)",
-        )
-    )
+    rows += [("on time", on_time(m)), ("at dinner", at_dinner(m, mass))]
     if best.cooks.wishes.sleep is not None:
         rows.append(("sleep", f"undisturbed in {percent(1.0 - m.awake)} of the possible cooks"))
     given = recipe_form(habit.recipe, False)
