@@ -106,15 +106,17 @@ def notes_of(cooks: Cooks, choices: Choices, options: Sequence[Option], habit: M
         notes.append(f"the bark comes to {m.bark:.1f}, less than the {cooks.wishes.bark:g} wished for")
     if m.wait95 > cooks.wishes.longest_wait:
         notes.append(
-            f"it waits up to {format_duration(m.wait95)} in 19 cooks of 20, longer than wished: hold it hot, "
-            "and check it"
+            f"it waits up to {format_duration(m.wait95)} in 19 cooks of 20, longer than it should "
+            f"({format_duration(cooks.wishes.longest_wait)}): hold it hot, and check it"
         )
     broken = [
-        f"{name} in {percent(share)}" for name, share in habit.unsafe.items() if share > limits.UNSAFE_SHARE
+        f"{name} in {percent(share)} of the possible cooks"
+        for name, share in habit.unsafe.items()
+        if share > limits.UNSAFE_SHARE
     ]
     if broken:
         notes.append(
-            f"by the habit as it is, possible cooks break a limit that those of no plan here do: "
+            "the habit as it is does not keep to the limits of safety that all plans here keep to: "
             f"{'; '.join(broken)}"
         )
     return notes

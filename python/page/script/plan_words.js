@@ -72,8 +72,8 @@ export const onTimeRow = (m) =>
   `${duration(m.wait95)} at most in 19 of 20`;
 
 export const dinnerRow = (m, piece, units) =>
-  `tender and not past it in ${percent(m.tender)}; ${percent(m.kept)} of the raw weight is left ` +
-  `(${mass(m.kept * piece, units)}); bark ${fixed(m.bark, 1)} (set at 1)`;
+  `tender and not past it in ${percent(m.tender)}; ${percent(m.kept)} of the raw weight is left, ` +
+  `${mass(m.kept * piece, units)}; bark ${fixed(m.bark, 1)} (set at 1)`;
 
 export const planCaution = (safety, units) =>
   "Plans are estimates, not safety advice: measure the core in its coldest part, keep hot food at " +
