@@ -157,7 +157,7 @@ def _possible_cooks(plan: Plan, fit: Fit | None, members: int, seed: int, thread
             None,
             f"no cooker is believed to be like this one ({str(error).partition(': ')[2]}); in an airtight "
             "pit meat is steamed, and no bark sets",
-            "a vent that is open a little, so vapour and air flow in that range,",
+            "a vent that is open a little, so that vapour and air flow in that range, is accepted",
         ) from None
 
 

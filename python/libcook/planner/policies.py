@@ -21,6 +21,7 @@ from libcook.planner.cooks import Cooks
 from libcook.planner.measure import FloatArray, Measured, Seen, quiet
 from libcook.planner.recipe import Recipe, stages_of, turned
 from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius
+from libcook.units.clock import DAY
 
 LOOK_GRAIN = 1800.0  # s: on the half hours since the start, as the possible pits are drawn
 HOTTER, COOLER = 14.0, 14.0  # K that a pit is turned: 25 °F
@@ -98,13 +99,17 @@ def looks_at(
     start : float
         Of the cook [s after midnight].
     sleep : tuple of float or None
-        Quiet hours [s after midnight]: who sleeps looks on getting up.
+        Quiet hours [s after midnight]: who sleeps looks on getting up, and not at all where the day is over
+        before the next half hour.
     """
     found = []
     for share in (0.35, 0.5, 0.65):
         at = now + max(LOOK_GRAIN, round(share * (ready50 - now) / LOOK_GRAIN) * LOOK_GRAIN)
-        while sleep is not None and wakes(start + at, sleep):
-            at += LOOK_GRAIN
+        if sleep is not None and wakes(start + at, sleep):
+            night = (sleep[1] - start - at) % DAY  # what is left of it
+            at += float(np.ceil(night / LOOK_GRAIN)) * LOOK_GRAIN
+            if wakes(start + at, sleep):
+                continue
         if at not in found:
             found.append(at)
     return found

@@ -106,6 +106,8 @@ def test_who_sleeps_looks_on_getting_up():
     assert looks_at(14 * hour, 0.0, -2 * hour, night) == [8 * hour, 9 * hour]
     # On at 6:15, or asked at 1:00 of a cook that began at 21:00.
     assert looks_at(14 * hour, 0.0, 6.25 * hour, night) == looks_at(14 * hour, 0.0)
+    assert looks_at(14 * hour, 0.0, 0.0, (0.0, 24 * hour - 60.0)) == []  # who gets up for a minute alone
+    assert looks_at(14 * hour, 0.0, 0.0, (hour, hour)) == looks_at(14 * hour, 0.0)
     for at in looks_at(18 * hour, 4 * hour, -3 * hour, night):
         assert at > 4 * hour and 6 * hour <= (at - 3 * hour) % (24 * hour) < 23 * hour
 

@@ -155,6 +155,12 @@ def test_sleep_is_left_alone():
     assert not quiet(looks, (22 * 3600.0, 5.5 * 3600.0)).any()
 
 
+def test_a_night_that_never_ends_is_told():
+    best = lc.best_plan(lc.brisket("14 lb"), "18:00", want={"sleep": ("0:00", "23:59")}, **SMALL)
+    assert best.measured.awake == 1.0 and best.policy is None
+    assert any("no plan that was found leaves the quiet hours alone" in note for note in best.notes)
+
+
 def test_a_fit_and_a_plan_of_ones_own_are_used():
     place = lc.pit("ceramic", air="240 °F")
     plan = lc.Plan(
