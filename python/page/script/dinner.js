@@ -109,8 +109,9 @@ function howJudged(count, hidden) {
       `for more. What is never done, or breaks a limit of food safety, in more than ${percent(unsafe)} of the cooks ` +
       "is not offered.",
     "The Python package searches hundreds of plans in this way (lc.best_plan). Tried on " +
-      `${hidden.cooks} hidden cooks of other physics its plans promised ${hidden.promised}, and ${hidden.kept} were ` +
-      "on time (source: validation/BEST_PLAN.md of this project).",
+      `${hidden.cooks} hidden cooks of ${hidden.worlds} other kinds of physics its plans promised ` +
+      `${hidden.promised}, and ${hidden.kept} were on time; ${hidden.worst} by the physics that suits it least ` +
+      "(source: validation/BEST_PLAN.md of this project).",
   ];
 }
 

@@ -256,7 +256,8 @@ def test_the_lesson_asks_first_and_then_computes(page):
         page.tab.wait_for_selector(f'#lesson-answer[data-answered="{k}"]', timeout=60_000)
         answer = page.text("#lesson-answer")
         assert len(re.findall(r"\d", answer)) > 8 and "undefined" not in answer and "NaN" not in answer
-        right = ("Yes.",) if k < 7 else ("Yes.", "No.")  # which plan is best, test_page_dinner.py asks the planner
+        # Which plan is best, test_page_dinner.py asks the planner.
+        right = ("Yes.",) if k < 7 else ("Yes.", "No.")
         assert answer.startswith(right if k in GUESSES else ("You said", "Close."))
         assert page.tab.locator("#lesson-answer svg[role=img]").count() == 1
     page.tab.locator("#step-3").click()
