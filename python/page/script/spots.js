@@ -5,6 +5,7 @@ import { cover, dayClock, pitAt, wrappedAt } from "./plan_words.js";
 import { attributes, document_, escape, frame, levels, line, stepFor, text, ticks } from "./svg.js";
 
 const LARGEST = 3; // index of the bark beyond which a spot grows no more, as in python/libcook/planner/figure.py
+const [LABEL_LETTER, LABEL_HIGH] = [7.2, 10]; // px: how wide a bold letter of 12 px is, and how high
 const size = (bark) => Math.sqrt(14 + 30 * Math.min(bark, LARGEST));
 
 export function drawPlans({ rows, habit, best }, wraps, serve, units, wide) {
@@ -29,9 +30,23 @@ export function drawPlans({ rows, habit, best }, wraps, serve, units, wide) {
   };
   const named = (row, words) => {
     const [x, y, r] = [plot.x(begin(row)), plot.y(left(row)), size(row.m.bark) + 8];
-    const right = x < (plot.left + plot.right) / 2;
-    return circle(row, "ring", size(row.m.bark) + 4) + text(right ? x + r : x - r, y + 4, words,
-      { "text-anchor": right ? "start" : "end", class: "label strong halo" });
+    const long = LABEL_LETTER * words.length;
+    const places = [
+      [x + r, y + 4, "start"], [x - r, y + 4, "end"], [x, y - r - 2, "middle"], [x, y + r + 9, "middle"],
+    ];
+    // beside, above or below it: where the words cover no other spot, and stay inside
+    const covered = ([at, base, anchor]) => {
+      const from = { start: at, middle: at - long / 2, end: at - long }[anchor];
+      const outside = from < plot.left || from + long > plot.right ? safe.length : 0;
+      const hit = (other) => {
+        const [cx, cy, reach] = [plot.x(begin(other)), plot.y(left(other)), size(other.m.bark)];
+        return cx + reach > from && cx - reach < from + long && cy + reach > base - LABEL_HIGH && cy - reach < base + 3;
+      };
+      return outside + safe.filter((other) => other !== row && hit(other)).length;
+    };
+    const [at, base, anchor] = places.reduce((first, one) => (covered(one) < covered(first) ? one : first));
+    return circle(row, "ring", size(row.m.bark) + 4) +
+      text(at, base, words, { "text-anchor": anchor, class: "label strong halo" });
   };
   const marked = [...new Set([best, habit])].filter((row) => row.m.safe);
   const parts = [
