@@ -104,8 +104,9 @@ def _teaching_page() -> str:
 
 One file, with the library itself in it: it opens by double click, on a phone too, and needs no network. Move
 sliders for cut, weight, cooker, wrap and rest; put two cooks side by side; see where the heat goes; answer
-six questions before the computer does. Links carry the settings, and what it saves the Python reads:
-`lc.read_log` the curves, `lc.Plan.from_json` the plan.
+seven questions before the computer does, the last of which is what to do so that dinner is at six. Links
+carry the settings, and what it saves the Python reads: `lc.read_log` the curves, `lc.Plan.from_json` the
+plan.
 """
     if TEACHING_PAGE.is_file():
         return f'{text}\n<p><a href="page/{TEACHING_PAGE.name}">Open the page</a></p>\n'

@@ -17,6 +17,7 @@ from libcook.units import format_clock, format_duration
 from libcook.words.fit_forms import day_clock
 
 HOPELESS = 0.25  # chance to be ready in time below which there is no plan to speak of
+WAKING = 0.5  # share of cooks with a hand in the quiet hours from which there is no sleep to speak of
 LEAST_BARK = 0.5  # index below which nobody would speak of a bark
 
 
@@ -104,17 +105,24 @@ def notes_of(cooks: Cooks, choices: Choices, options: Sequence[Option], habit: M
         )
     if m.bark < cooks.wishes.bark:
         notes.append(f"the bark comes to {m.bark:.1f}, less than the {cooks.wishes.bark:g} wished for")
+    if cooks.wishes.sleep is not None and m.awake > WAKING:
+        notes.append(
+            "no plan that was found leaves the quiet hours alone: somebody is up in "
+            f"{percent(m.awake)} of the possible cooks"
+        )
     if m.wait95 > cooks.wishes.longest_wait:
         notes.append(
-            f"it waits up to {format_duration(m.wait95)} in 19 cooks of 20, longer than wished: hold it hot, "
-            "and check it"
+            f"it waits up to {format_duration(m.wait95)} in 19 cooks of 20, longer than it should "
+            f"({format_duration(cooks.wishes.longest_wait)}): hold it hot, and check it"
         )
     broken = [
-        f"{name} in {percent(share)}" for name, share in habit.unsafe.items() if share > limits.UNSAFE_SHARE
+        f"{name} in {percent(share)} of the possible cooks"
+        for name, share in habit.unsafe.items()
+        if share > limits.UNSAFE_SHARE
     ]
     if broken:
         notes.append(
-            f"by the habit as it is, possible cooks break a limit that those of no plan here do: "
+            "the habit as it is does not keep to the limits of safety that all plans here keep to: "
             f"{'; '.join(broken)}"
         )
     return notes

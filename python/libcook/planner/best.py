@@ -21,12 +21,14 @@ from libcook.planner.choices import Choices, read_choices
 from libcook.planner.cooks import Cooks, Table
 from libcook.planner.front import Option, front, promised
 from libcook.planner.habit import kitchen_of, recipe_of, stages_as_given, usual_plan
+from libcook.planner.limits import KEPT_HOT
+from libcook.planner.measure import Measured
 from libcook.planner.policies import find_policy
 from libcook.planner.recipe import Recipe
 from libcook.planner.result import BestPlan, Habit, Reason
 from libcook.planner.search import search
 from libcook.planner.wishes import PREFERRED, read_wishes
-from libcook.planner.words import pits, pulled_at, wrapped_at
+from libcook.planner.words import NOTICED, SAME, pits, pulled_at, wrapped_at
 from libcook.sweeps.progress import Progress
 from libcook.units import parse_clock
 from libcook.units.clock import DAY
@@ -155,7 +157,7 @@ def _possible_cooks(plan: Plan, fit: Fit | None, members: int, seed: int, thread
             None,
             f"no cooker is believed to be like this one ({str(error).partition(': ')[2]}); in an airtight "
             "pit meat is steamed, and no bark sets",
-            "a vent that is open a little, so vapour and air flow in that range,",
+            "a vent that is open a little, so that vapour and air flow in that range, is accepted",
         ) from None
 
 
@@ -221,7 +223,7 @@ def best_plan_ahead(
             "forecast",
             None,
             "the meat is off the heat, and nothing is left to choose",
-            "keep it at 135 °F (57 °C) or above until dinner; a forecast of an earlier moment is accepted",
+            f"keep it at {KEPT_HOT} or above until dinner; a forecast of an earlier moment is accepted",
         )
     dinner = parse_clock(serve, "serve")
     room = (dinner - float(plan.start)) % DAY
@@ -334,33 +336,42 @@ def _beginnings(choices: Choices, habit: Recipe) -> list[Recipe]:
 
 
 def _reasons(cooks: Cooks, habit: Recipe, chosen: Option) -> list[Reason]:
-    """Say what each change of the habit does alone, on the same cooks."""
+    """Say what each change of the habit does alone, and in the plan if it is not worth it alone."""
     new = chosen.recipe
     bare = new.wrap == "none"
-    groups: list[tuple[str, Recipe]] = []
+    groups: list[tuple[str, Recipe, Recipe]] = []  # in words, changed alone, and the plan without it
     if (new.wrap, new.wrap_at) != (habit.wrap, habit.wrap_at):
         air = habit.pit if bare else habit.wrapped_pit
         words = f"{wrapped_at(new)} instead of {wrapped_at(habit)}"
-        groups.append((words, replace(habit, wrap=new.wrap, wrap_at=new.wrap_at, wrapped_pit=air).plain))
+        alone = replace(habit, wrap=new.wrap, wrap_at=new.wrap_at, wrapped_pit=air)
+        groups.append((words, alone.plain, replace(new, wrap=habit.wrap, wrap_at=habit.wrap_at).plain))
     if pits(new) != pits(habit):
-        hot = replace(
-            habit, pit=new.pit, wrapped_pit=new.pit if bare else new.wrapped_pit, boost=new.boost
-        ).plain
-        groups.append((f"{pits(new)} instead of {pits(habit)}", hot))
+        alone = replace(habit, pit=new.pit, wrapped_pit=new.pit if bare else new.wrapped_pit, boost=new.boost)
+        without = replace(new, pit=habit.pit, wrapped_pit=habit.wrapped_pit, boost=habit.boost)
+        groups.append((f"{pits(new)} instead of {pits(habit)}", alone.plain, without.plain))
     if new.pull != habit.pull:
-        groups.append(
-            (f"{pulled_at(new)} instead of {pulled_at(habit)}", replace(habit, pull=new.pull).plain)
-        )
-    plain, *others = cooks.see([habit, *(recipe for _, recipe in groups)], "promise")
+        words = f"{pulled_at(new)} instead of {pulled_at(habit)}"
+        groups.append((words, replace(habit, pull=new.pull).plain, replace(new, pull=habit.pull).plain))
+    plain, *others = cooks.see([habit, *(alone for _, alone, _ in groups)], "promise")
     if plain is None:
         return []
     base = cooks.at_best_start(plain)
+    mass = float(cooks.ahead.plan.meat.mass)
+
+    def between(what: str, m: Measured, other: Measured, within: Reason | None = None) -> Reason:
+        gains = (other.pulled50 - m.pulled50, m.kept - other.kept, m.bark - other.bark)
+        return Reason(what, *gains, mass=mass, within=within)
+
     made = []
-    for (words, _), one in zip(groups, others, strict=True):
-        if one is not None:
-            m = cooks.at_best_start(one)
-            gains = (base.pulled50 - m.pulled50, m.kept - base.kept, m.bark - base.bark)
-            made.append(Reason(words, *gains, mass=float(cooks.ahead.plan.meat.mass)))
+    for (words, _, without), one in zip(groups, others, strict=True):
+        if one is None:
+            continue
+        m, within = cooks.at_best_start(one), None
+        if base.pulled50 - m.pulled50 < -NOTICED and m.kept - base.kept < SAME:
+            kept = cooks.see([without], "promise")[0]
+            if kept is not None:
+                within = between(words, chosen.measured, cooks.at_best_start(kept))
+        made.append(between(words, m, base, within))
     return made
 
 

@@ -17,6 +17,7 @@ from libcook.planner.wishes import Wishes
 
 GRAIN = 900.0  # s to which a start is rounded
 STARTS = 5  # starts that are looked at, each GRAIN earlier
+LONGEST_DAY = 60 * 3600.0  # s from a start to dinner that is looked at
 STARTS_SLEEPING = 20  # the same where somebody wants to sleep, each half an hour earlier
 # How far a cook may save more or less by a change of the plan than the model says, as a share of the saving
 # in the logarithm of the time: as single cooks of the five worlds of validation/worlds scatter about the
@@ -48,7 +49,7 @@ class Table:
         """
         if self.room is not None:
             return [self.room]
-        short, long = self.rooms or (GRAIN, 60 * 3600.0)
+        short, long = self.rooms or (GRAIN, LONGEST_DAY)
         first = ready if np.isfinite(ready) else long
         # Starts are on quarters of an hour of the clock, not of dinner's.
         first = self.serve - np.floor((self.serve - first) / GRAIN) * GRAIN

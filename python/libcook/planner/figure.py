@@ -13,7 +13,7 @@ from libcook.planner.limits import HOUR
 from libcook.planner.measure import quantile
 from libcook.planner.recipe import Recipe
 from libcook.planner.words import cover
-from libcook.units import format_clock, format_temperature, temperature_unit
+from libcook.units import format_clock, format_duration, format_temperature, temperature_unit
 from libcook.units.clock import DAY
 
 if TYPE_CHECKING:
@@ -50,12 +50,16 @@ def _front(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
     """Hours from the start to dinner against the weight left; the larger, the more bark."""
     style.dress(ax, colours, "", "raw weight left at dinner [%]")
     under_way = best.under_way
+    beside = "going on as planned" if under_way else "the habit"
+    _titled(ax, f"Plans to choose from, and {beside}", colours)
     name = (
         "off the heat in the middle of the possible cooks, hours from now"
         if under_way
         else ("from the start to dinner [h]")
     )
     ax.set_xlabel(name, color=colours.ink)
+    ticker = need("matplotlib.ticker", "plots", "a figure")
+    ax.xaxis.set_major_locator(ticker.MaxNLocator(integer=True))
 
     def hours(measured: Any) -> float:
         return float((measured.pulled50 - best.cooks.table.now if under_way else measured.room) / HOUR)
@@ -71,11 +75,11 @@ def _front(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
         ax.scatter(
             x[k],
             y[k],
-            s=60.0 + 130.0 * min(m.bark, 3.0),
-            color="none" if usual else colour,
+            s=_spot(m),
+            color=colours.paper if usual else colour,
             edgecolor=colour,
             lw=1.6,
-            alpha=0.9,
+            alpha=1.0 if usual else 0.9,
             zorder=3,
         )
     pad_x, pad_y = max(0.5, 0.12 * float(np.ptp(x))), max(0.6, 0.16 * float(np.ptp(y)))
@@ -98,7 +102,8 @@ def _front(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
             va="center",
             fontsize=style.SMALL,
             color=colour,
-            arrowprops={"arrowstyle": "-", "color": colours.faint, "lw": 0.5, "shrinkB": 6.0},
+            zorder=2,
+            arrowprops={"arrowstyle": "-", "color": colours.faint, "lw": 0.5},
         )
     ax.annotate(
         "the larger the spot, the more bark",
@@ -110,6 +115,15 @@ def _front(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
         fontsize=style.SMALL,
         color=colours.faint,
     )
+
+
+def _spot(m: Any) -> float:
+    """Area of a spot [square points]: the larger, the more bark."""
+    return 60.0 + 130.0 * float(min(m.bark, 3.0))
+
+
+def _titled(ax: Axes, words: str, colours: style.Theme) -> None:
+    ax.set_title(words, loc="left", fontsize=style.SMALL + 2.0, color=colours.ink)
 
 
 def _short(recipe: Recipe, unit: str) -> str:
@@ -131,6 +145,8 @@ def _short(recipe: Recipe, unit: str) -> str:
 def _day(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
     """Bars from stage to stage, with bands of when each ends."""
     style.dress(ax, colours, "", "")
+    way = "from now on" if best.under_way else "the day of it"
+    _titled(ax, f"{best.options[0].name[0].upper()}{best.options[0].name[1:]}: {way}", colours)
     seen, room = best.chosen.cooks, best.measured.room
     begin = best.serve - room
     now = best.cooks.table.now
@@ -201,7 +217,8 @@ def _day(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
     ax.set_xticks(ticks)
     ax.set_xticklabels([format_clock(t * HOUR) for t in ticks])
     ax.set_xlabel(
-        "time of day; under each bar: when that stage ends in half and in nine of ten of the possible cooks",
+        "time of day; under each bar: when that stage ends, in half (strong) and in nine of ten (faint) "
+        "of the possible cooks",
         color=colours.ink,
     )
 
@@ -209,7 +226,7 @@ def _day(best: Any, ax: Axes, colours: style.Theme, unit: str) -> None:
 def _named(stage: Any, best: Any, left: float, unit: str) -> str:
     if stage is None:
         m = best.measured
-        return f"waits for dinner, held warm; up to {m.wait95 / HOUR:.1f} h in 19 cooks of 20"
+        return f"waits for dinner, held warm; up to {format_duration(m.wait95)} in 19 cooks of 20"
     if stage.name == "rest":
         return "rest"
     end = stage.until[0]

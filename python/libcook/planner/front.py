@@ -19,6 +19,12 @@ from libcook.planner.words import recipe_form
 
 LEAST, MOST = 3, 6  # plans of a front, where there are so many
 APART = {"room": 0.5 * HOUR, "kept": 0.01, "bark": 0.3, "wait": 0.5 * HOUR}  # what a cook would notice
+BEST_AT = {
+    "kept": "the most weight",
+    "bark": "the most bark",
+    "room": "the shortest day",
+    "wait": "the least waiting",
+}
 BY_WRAP = {"butcher paper": "the best in paper", "foil": "the best in foil", "none": "the best unwrapped"}
 LEAST_SURE = 0.05  # share that a plan of the front may be less often on time than is wished
 
@@ -98,13 +104,7 @@ def front(options: Sequence[Option], wishes: Wishes) -> list[Option]:
     found = [_named(chosen, "the best for your wishes")]
     sure = chosen.measured.on_time - LEAST_SURE
     open_ones = [one for one in ranked[1:] if one.measured.on_time >= sure]
-    names = {
-        "kept": "the most weight",
-        "bark": "the most bark",
-        "room": "the shortest day",
-        "wait": "the least waiting",
-    }
-    for what, name in names.items():
+    for what, name in BEST_AT.items():
         better = [one for one in open_ones if _value(one, what) >= _value(chosen, what) + APART[what]]
         for one in sorted(better, key=lambda one: -_value(one, what)):
             if all(differs(one, other) for other in found):

@@ -149,7 +149,12 @@ class Measured:
 
 
 def quantile(value: FloatArray, weight: FloatArray, q: float) -> float:
-    """Return the value that a share of the weight lies at or below; infinite values count."""
+    """Return the value that a share of the weight lies at or below: a cook's own, infinite ones among them.
+
+    A step from cook to cook, where the core's ``weighted_quantile`` draws a line between them. A start is set
+    by it, and the share on time is then counted over the same cooks: of a step just as many as were asked for
+    are ready, of a line up to one cook fewer. And next to a cook that never gets there is no line to draw.
+    """
     order = np.argsort(value, kind="stable")
     passed = np.cumsum(weight[order])
     return float(value[order][min(int(np.searchsorted(passed, q - 1e-12)), value.size - 1)])
@@ -227,7 +232,7 @@ def measure(
         "never done": max(never, 0.0),
         "too long in the danger zone": known * mean((done.come_up > limits.COME_UP).astype(float)),
         "too little heat to be safe": known * mean((done.lethal_before < 0.0).astype(float)),
-        "its surface below 135 °F (57 °C) before dinner": known
+        f"its surface below {limits.KEPT_HOT} before dinner": known
         * mean((cold < limits.HOT_HOLDING).astype(float)),
     }
     if known <= 0.0:

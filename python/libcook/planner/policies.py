@@ -18,9 +18,10 @@ import numpy.typing as npt
 from libcook._core import End, Stage
 from libcook.planner import limits
 from libcook.planner.cooks import Cooks
-from libcook.planner.measure import FloatArray, Measured, Seen
+from libcook.planner.measure import FloatArray, Measured, Seen, quiet
 from libcook.planner.recipe import Recipe, stages_of, turned
 from libcook.units import celsius_to_fahrenheit, fahrenheit_to_celsius
+from libcook.units.clock import DAY
 
 LOOK_GRAIN = 1800.0  # s: on the half hours since the start, as the possible pits are drawn
 HOTTER, COOLER = 14.0, 14.0  # K that a pit is turned: 25 °F
@@ -84,14 +85,39 @@ class Policy:
     fixed: Measured
 
 
-def looks_at(ready50: float, now: float) -> list[float]:
-    """Return when to look [s since the start]: at a third, a half and two thirds of what is left."""
+def looks_at(
+    ready50: float, now: float, start: float = 0.0, sleep: tuple[float, float] | None = None
+) -> list[float]:
+    """Return when to look [s since the start]: at a third, a half and two thirds of what is left.
+
+    Parameters
+    ----------
+    ready50 : float
+        Middle of when it is ready [s since the start].
+    now : float
+        Of a cook that is under way [s since the start].
+    start : float
+        Of the cook [s after midnight].
+    sleep : tuple of float or None
+        Quiet hours [s after midnight]: who sleeps looks on getting up, and not at all where the day is over
+        before the next half hour.
+    """
     found = []
     for share in (0.35, 0.5, 0.65):
         at = now + max(LOOK_GRAIN, round(share * (ready50 - now) / LOOK_GRAIN) * LOOK_GRAIN)
+        if sleep is not None and wakes(start + at, sleep):
+            night = (sleep[1] - start - at) % DAY  # what is left of it
+            at += float(np.ceil(night / LOOK_GRAIN)) * LOOK_GRAIN
+            if wakes(start + at, sleep):
+                continue
         if at not in found:
             found.append(at)
     return found
+
+
+def wakes(clock: float, sleep: tuple[float, float]) -> bool:
+    """Say whether a look at a time of day [s] falls into the quiet hours."""
+    return bool(quiet(np.array([clock]), sleep)[0])
 
 
 def _changes(recipe: Recipe, at: float, cooks: Cooks) -> list[tuple[Rule, list[Stage]]]:
@@ -144,8 +170,8 @@ def find_policy(recipe: Recipe, cooks: Cooks, fixed: Measured) -> Policy | None:
     Policy or None
         None where no rule is worth it.
     """
-    looks = looks_at(fixed.ready50, cooks.table.now)
-    now = cooks.table.now
+    now, sleep = cooks.table.now, cooks.wishes.sleep
+    looks = looks_at(fixed.ready50, now, cooks.table.serve - fixed.room, sleep)
     around = sorted({now + (at - now) * share for at in looks for share in AROUND})
     asked = replace(cooks, looks=around)
     changes = [change for at in looks for change in _changes(recipe, at, asked)]
@@ -163,6 +189,9 @@ def find_policy(recipe: Recipe, cooks: Cooks, fixed: Measured) -> Policy | None:
     told = tuple(replace(rule, share=share) for (_, rule), share in zip(rules, shares, strict=True))
     measured = cooks.at_best_start(mixed)
     same = cooks.measure(mixed, fixed.room)
+    begin = cooks.table.serve - measured.room
+    if sleep is not None and any(wakes(begin + rule.at, sleep) for rule in told):
+        measured = same  # another start would bring a look into the night
     fixed = cooks.measure(chosen["promise"][0][0], fixed.room)
     better = cooks.wishes.score(measured) > cooks.wishes.score(fixed)
     return Policy(told, measured, same, fixed) if better and measured.safe else None

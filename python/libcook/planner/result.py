@@ -63,6 +63,9 @@ class Reason:
         Index of the bark that it brings.
     mass : float
         Of the raw piece [kg].
+    within : Reason or None
+        What it does in the chosen plan, against the same plan with this as the habit has it; for a change
+        that is not worth it alone.
     """
 
     what: str
@@ -70,6 +73,7 @@ class Reason:
     kept: float
     bark: float
     mass: float
+    within: Reason | None = None
 
     def __repr__(self) -> str:
         """Return what it buys and what it costs, in a line."""

@@ -19,6 +19,7 @@ WHERE = {
     "counter": "on the counter, then held warm",
 }
 SAME = 0.005  # share that nobody notices
+NOTICED = 300.0  # s
 
 
 def degrees(celsius: float) -> str:
@@ -105,10 +106,10 @@ def prices(m: Measured, other: Measured, mass: float) -> str:
     """Write what a plan costs and brings against another one."""
     parts = []
     hours = other.pulled50 - m.pulled50
-    if abs(hours) >= 300.0:
+    if abs(hours) >= NOTICED:
         parts.append(f"off the heat {format_duration(abs(hours))} {'sooner' if hours > 0 else 'later'}")
     day = other.room - m.room
-    if abs(day) >= 300.0:
+    if abs(day) >= NOTICED:
         parts.append(f"starts {format_duration(abs(day))} {'later' if day > 0 else 'earlier'}")
     kept = m.kept - other.kept
     if abs(kept) >= SAME:
@@ -123,10 +124,15 @@ def prices(m: Measured, other: Measured, mass: float) -> str:
 
 def reason_form(reason: Any) -> str:
     """Write what one change does: "... buys 1 h 50 min and costs bark"."""
+    alone = f"{reason.what} {_bought(reason)}"
+    return alone if reason.within is None else f"{alone} alone; in this plan it {_bought(reason.within)}"
+
+
+def _bought(reason: Any) -> str:
     gains: list[str] = []
     costs: list[str] = []
     time = format_duration(abs(reason.sooner))
-    if abs(reason.sooner) >= 300.0:
+    if abs(reason.sooner) >= NOTICED:
         (gains if reason.sooner > 0 else costs).append(time)
     if abs(reason.kept) >= SAME:
         (gains if reason.kept > 0 else costs).append(f"{BOTH.mass(abs(reason.kept) * reason.mass)} of meat")
@@ -134,7 +140,7 @@ def reason_form(reason: Any) -> str:
         (gains if reason.bark > 0 else costs).append(f"bark ({abs(reason.bark):.1f} of its index)")
     parts = [f"buys {_and(gains)}"] if gains else []
     parts += [f"costs {_and(costs)}"] if costs else []
-    return f"{reason.what} {' and '.join(parts) or 'changes little'}"
+    return " and ".join(parts) or "changes little"
 
 
 def _and(words: list[str]) -> str:
@@ -151,22 +157,36 @@ def rule_form(rule: Rule, begin: float) -> str:
     return f"{when}: {what} ({100.0 * rule.share:.0f} of 100 cooks)"
 
 
-def policy_rows(policy: Policy, serve: float, under_way: bool) -> list[tuple[str, str]]:
+def policy_rows(policy: Policy, serve: float) -> list[tuple[str, str]]:
     """Write the rules, and what they bring on the same cooks."""
     m, fixed = policy.measured, policy.fixed
     begin = serve - m.room
     rows = [("rule", rule_form(rule, begin)) for rule in policy.rules]
-    same = under_way or m.room == fixed.room
-    start = "" if same else f"start {day_clock(begin)} instead of {day_clock(serve - fixed.room)}, "
-    rows.append(
-        (
-            "with the rules",
-            f"{start}on time {percent(m.on_time)} instead of {percent(fixed.on_time)}, a wait of "
-            f"{format_duration(m.wait)} instead of {format_duration(fixed.wait)} in the mean, tender "
-            f"{percent(m.tender)} instead of {percent(fixed.tender)}",
-        )
-    )
+    said = [
+        ("start", day_clock(begin), day_clock(serve - fixed.room), ""),
+        ("on time", percent(m.on_time), percent(fixed.on_time), "on time as often"),
+        ("a wait in the mean of", format_duration(m.wait), format_duration(fixed.wait), "as long a wait"),
+        ("tender", percent(m.tender), percent(fixed.tender), ""),
+    ]
+    words = [f"{name} {now} instead of {old}" if now != old else same for name, now, old, same in said]
+    rows.append(("with the rules", ", ".join(filter(None, words))))
     return rows
+
+
+def on_time(m: Measured) -> str:
+    """Write how sure dinner is, and how long the meat waits for it."""
+    return (
+        f"in {percent(m.on_time)} of the possible cooks; it waits {format_duration(m.wait)} in the mean, "
+        f"{format_duration(m.wait95)} at most in 19 of 20"
+    )
+
+
+def at_dinner(m: Measured, mass: float) -> str:
+    """Write what comes to the table of a piece [kg]."""
+    return (
+        f"tender and not past it in {percent(m.tender)}; {percent(m.kept)} of the raw weight is left, "
+        f"{BOTH.mass(m.kept * mass)}; bark {m.bark:.1f} (set at 1)"
+    )
 
 
 def _rows(best: Any) -> list[tuple[str, str]]:
@@ -176,23 +196,9 @@ def _rows(best: Any) -> list[tuple[str, str]]:
     if best.under_way:
         rows.append(("from now on", recipe_form(best.chosen.recipe, True)))
     rows += _stage_rows(best)
-    rows.append(
-        (
-            "on time",
-            f"in {percent(m.on_time)} of the possible cooks; it waits {format_duration(m.wait)} in the "
-            f"mean, {format_duration(m.wait95)} at most in 19 of 20",
-        )
-    )
-    rows.append(
-        (
-            "at dinner",
-            f"tender and not past it in {percent(m.tender)}; {percent(m.kept)} of the raw weight is "
-            f"left ({BOTH.mass(m.kept * mass)}); bark {m.bark:.1f} (set at 1)",
-        )
-    )
+    rows += [("on time", on_time(m)), ("at dinner", at_dinner(m, mass))]
     if best.cooks.wishes.sleep is not None:
         rows.append(("sleep", f"undisturbed in {percent(1.0 - m.awake)} of the possible cooks"))
-    given = recipe_form(habit.recipe, False)
     if best.under_way:
         rows.append(
             (
@@ -203,11 +209,12 @@ def _rows(best: Any) -> list[tuple[str, str]]:
             )
         )
     else:
-        rows.append(("against the habit", f"({given}) {prices(m, habit.measured, mass)}"))
+        rows.append(("the habit", recipe_form(habit.recipe)))
+        rows.append(("against the habit", prices(m, habit.measured, mass)))
         rows.append(("the habit from the same start", f"on time in {percent(habit.same_start.on_time)}"))
     rows += [("why", reason_form(one)) for one in best.reasons]
     if best.policy is not None:
-        rows += policy_rows(best.policy, best.serve, best.under_way)
+        rows += policy_rows(best.policy, best.serve)
     for other in best.options[1:]:
         rows.append(
             (

@@ -81,6 +81,28 @@ Json presets() {
   return made;
 }
 
+/// What may be chosen so that dinner is at six, and the habit, which is one of it: common practice, no
+/// source. The tests hold them to python/libcook/planner: its habit, and values that its search tries.
+Json dinner_choices() {
+  const auto all = [](std::initializer_list<double> fahrenheit) {
+    Json made = Json::array();
+    for (const double one : fahrenheit) {
+      made.push_back(celsius_from_fahrenheit(one));
+    }
+    return made;
+  };
+  const Json habit{{"air", celsius_from_fahrenheit(250.0)},
+                   {"wrap", "butcher paper"},
+                   {"wrap_at", celsius_from_fahrenheit(165.0)}};
+  return {{"pits", all({225.0, 250.0, 275.0})},
+          {"wraps", {"none", "butcher paper", "foil"}},
+          {"wrap_at", all({150.0, 165.0})},
+          {"habit", habit},
+          {"pull", celsius_from_fahrenheit(203.0)},
+          {"rest", hour},
+          {"serve", 18.0 * hour}};
+}
+
 } // namespace
 
 const std::vector<Dial> &dials() {
@@ -167,6 +189,7 @@ Json form() {
     made["pieces"][one.name] = {{"mass", one.mass}, {"smallest", one.smallest}, {"largest", one.largest}};
   }
   made["lesson"] = {{"slow", celsius_from_fahrenheit(225.0)}, {"hot", celsius_from_fahrenheit(300.0)}};
+  made["dinner"] = dinner_choices();
   made["pounds"] = kilograms_per_pound;
   made["inches"] = metres_per_inch;
   made["spray_first"] = Spritz{}.first;

@@ -8,6 +8,7 @@
 #include "cook/errors.hpp"
 #include "cook/json/json.hpp"
 #include "dials.hpp"
+#include "dinner.hpp"
 #include "facts.hpp"
 #include "possible.hpp"
 #include "settings.hpp"
@@ -65,6 +66,7 @@ Json cooked(const Json &ask) {
 }
 
 std::unique_ptr<page::Possible> possible;
+std::unique_ptr<page::Dinner> dinner;
 
 } // namespace
 
@@ -100,6 +102,36 @@ EMSCRIPTEN_KEEPALIVE const char *page_possible_next(int count) {
     }
     Json cooks = possible->next(count);
     return Json{{"cooks", std::move(cooks)}, {"done", possible->done()}};
+  });
+}
+
+/// Draws possible cooks for a few plans, see Dinner.
+EMSCRIPTEN_KEEPALIVE const char *page_dinner(const char *ask) {
+  return answer([&] {
+    dinner = std::make_unique<page::Dinner>(json::parse(ask, "ask"));
+    return dinner->drawn();
+  });
+}
+
+/// Cooks so many more of those drawn last.
+EMSCRIPTEN_KEEPALIVE const char *page_dinner_next(int count) {
+  return answer([&] {
+    if (!dinner || count < 1) {
+      throw InvalidInput("dinner", "no cooks were drawn, or none are asked for");
+    }
+    Json made = dinner->next(static_cast<std::size_t>(count));
+    made["done"] = dinner->done();
+    return made;
+  });
+}
+
+/// One of the plans in full, as Plan.from_json reads it.
+EMSCRIPTEN_KEEPALIVE const char *page_dinner_plan(int plan) {
+  return answer([&] {
+    if (!dinner || plan < 0) {
+      throw InvalidInput("dinner", "no cooks were drawn");
+    }
+    return Json{{"plan", to_json(dinner->whole(static_cast<std::size_t>(plan)))}};
   });
 }
 }

@@ -24,6 +24,7 @@ export const cookPlan = (plan, more = {}) => call("page_cook", { plan, points: 3
 export const planText = (settings) => call("page_plan", { settings }).plan;
 
 export const POSSIBLE = 40;
+export const MEMBERS = 60; // possible cooks under each plan of a dinner
 const SLICE = 4; // so many between two looks at what the reader does
 const waiting = new Map(); // by who asked: the newest question of each
 let busy = false;
@@ -67,3 +68,32 @@ function work() {
   if (drawn.error) finish(null);
   else setTimeout(slice, 0);
 }
+
+// Cooks the same possible cooks under each of some plans, the habit first, a few at a time. `hear` gets what was drawn
+// and the cooks of each plan, or an error; `say` how far it is. The newest question is answered, and no older one.
+let dinners = 0;
+export function cookDinner(ask, hear, say) {
+  dinners += 1;
+  const own = dinners;
+  const { longest, waits } = JUDGED;
+  const drawn = call("page_dinner", { ...ask, members: MEMBERS, longest, waits });
+  const told = ask.plans.map(() => []);
+  let count = 0;
+  const slice = () => {
+    if (own !== dinners) return;
+    const found = call("page_dinner_next", SLICE);
+    if (found.error) {
+      hear({ error: found.error.message });
+      return;
+    }
+    told[found.plan].push(...found.cooks);
+    count += found.cooks.length;
+    say(`${count} of ${MEMBERS * ask.plans.length} cooks`);
+    if (found.done) hear({ told, drawn });
+    else setTimeout(slice, 0);
+  };
+  if (drawn.error) hear({ error: drawn.error.message });
+  else setTimeout(slice, 0);
+}
+
+export const dinnerPlan = (i) => call("page_dinner_plan", i).plan;

@@ -1,4 +1,4 @@
-// The lesson: six questions. The reader predicts, then the library computes, and the words follow from the numbers.
+// The lesson: seven questions. The reader predicts, then the library computes, and the words follow from the numbers.
 
 import { make } from "./dom.js";
 import { steps } from "./steps.js";
@@ -10,7 +10,7 @@ export function buildLesson(root, context) {
   const made = steps(context);
   const given = made.map(() => null); // the predictions
   const answers = made.map(() => null);
-  const list = make("ol", { className: "steps", "aria-label": "six questions" });
+  const list = make("ol", { className: "steps", "aria-label": "seven questions" });
   const card = make("div", { className: "card", id: "lesson-card", tabIndex: -1 });
   root.append(list, card);
 
@@ -77,26 +77,32 @@ export function buildLesson(root, context) {
 
   function compute(i) {
     const field = document.getElementById("lesson-answer");
-    field.replaceChildren(make("p", { className: "quiet", textContent: "computing …" }));
+    const line = make("p", { className: "quiet", textContent: "computing …" });
+    field.replaceChildren(line);
+    const say = (words) => (line.textContent = `computing … ${words}`);
     setTimeout(() => {
       made[i].compute((found) => {
         answers[i] = found;
         buttons[i].classList.add("answered");
         if (current === i) tell(i, true);
-      });
+      }, say);
     }, 0);
   }
 
   function tell(i, fresh) {
-    const { verdict, words, figure, pair } = made[i].answer(answers[i], given[i]);
+    const again = (focus) => {
+      tell(i, false);
+      document.getElementById(focus).focus();
+    };
+    const { verdict, words, figure, pair, before = [], after = [] } = made[i].answer(answers[i], given[i], again);
     const field = document.getElementById("lesson-answer");
-    const parts = [make("p", { className: "verdict", textContent: unbroken(verdict) })];
+    const parts = [make("p", { className: "verdict", textContent: unbroken(verdict) }), ...before];
     if (figure) {
       const box = make("div", { className: "figure" });
       box.innerHTML = figure(Math.min(Math.max(card.clientWidth - 2, 260), 640));
       parts.push(box);
     }
-    parts.push(...words.map((text) => make("p", { textContent: unbroken(text) })));
+    parts.push(...words.map((text) => make("p", { textContent: unbroken(text) })), ...after);
     const onward = make("div", { className: "onward" });
     if (pair) {
       const put = make("button", { type: "button", id: "lesson-put", textContent: "Put these two on the page" });

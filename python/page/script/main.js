@@ -1,7 +1,10 @@
 // The page: settings in, figures and words out. Everything is computed here, by the library that stands in the page.
 
-import { POSSIBLE, cook, cookPlan, cookPossible, planText, readForm, start, stopPossible } from "./engine.js";
+import {
+  POSSIBLE, cook, cookDinner, cookPlan, cookPossible, dinnerPlan, planText, readForm, start, stopPossible,
+} from "./engine.js";
 import { buildLesson } from "./lesson.js";
+import { BROKEN, WISHES, believed, plansOffered, ranked, whyBetter } from "./dinner.js";
 import { buildPanel } from "./panel.js";
 import { byId, make } from "./dom.js";
 import { comparison, glance, headline, saysHowSure, tiles } from "./tables.js";
@@ -10,6 +13,7 @@ import { cursorAt, drawCurves, drawHeat, drawShares, drawSpark, readAt } from ".
 import { inflate } from "./inflate.js";
 import { fixed, learnUnits, unbroken } from "./units.js";
 import { fromLink, showLink, tidy, toLink } from "./link.js";
+import { dayClock, dinnerRow, onTimeRow, pitAt, planCaution, prices, reasons, wrappedAt } from "./plan_words.js";
 import { safetyRows, sentences } from "./words.js";
 
 const IDLE = 350; // ms without a move after which the slow things are done
@@ -289,7 +293,9 @@ async function begin() {
   byId("version").textContent = form.version;
   redrawLesson = buildLesson(byId("lesson-body"), {
     form, put, cook, units: () => state.units, measured: MEASURED,
-    possible: (settings, hear) => cookPossible("lesson", settings, hear),
+    possible: (settings, hear) => cookPossible("lesson", settings, hear), hidden: HIDDEN,
+    dinner: (question, hear, say) => cookDinner(question, (found) =>
+      hear(found.error ? found : believed(question.plans, found.told, found.drawn)), say),
   });
   byId("starting").hidden = true;
   byId("page").hidden = false;
@@ -297,7 +303,12 @@ async function begin() {
   ask(keys(), performance.now());
   // for tests, and for the curious
   const allPossible = (settings) => new Promise((done) => cookPossible("asked", settings, done));
-  window.libcook = { cook, cookPlan, form, planText, allPossible, sentences, safetyRows, inflate, fixed };
+  const askDinner = (question) => new Promise((done) => cookDinner(question, done, () => {}));
+  window.libcook = {
+    cook, cookPlan, form, planText, allPossible, sentences, safetyRows, inflate, fixed, askDinner, dinnerPlan,
+    plansOffered, believed, ranked, whyBetter, judged: JUDGED,
+    said: { BROKEN, WISHES, dayClock, dinnerRow, onTimeRow, pitAt, planCaution, prices, reasons, wrappedAt },
+  };
 }
 
 begin();

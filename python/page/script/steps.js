@@ -1,5 +1,6 @@
-// The six questions of the lesson: scene, prediction, what is computed, and the words that follow from the numbers.
+// The questions of the lesson: scene, prediction, what is computed, and the words that follow from the numbers.
 
+import { dinnerStep } from "./dinner.js";
 import { drawCores, drawDots } from "./mini.js";
 import { at } from "./svg.js";
 import { HOUR, degrees, duration, mass, percent, warmer } from "./units.js";
@@ -23,7 +24,8 @@ function near(guess, seconds) {
 
 const hoursGuess = (label, high, low = 0) => ({ low, high, by: 0.5, label, write: (h) => duration(h * HOUR) });
 
-export function steps({ form, units, cook, possible, measured }) {
+export function steps(context) {
+  const { form, units, cook, possible, measured } = context;
   const bare = { ...form.first, wrap: "none", rest: "none" };
   const wrapped = (wrap) => ({ ...form.first, wrap, rest: "none" });
   const inPit = (air) => ({ ...wrapped("butcher paper"), air });
@@ -250,6 +252,7 @@ export function steps({ form, units, cook, possible, measured }) {
         };
       },
     },
+    dinnerStep(context),
   ];
 }
 

@@ -32,15 +32,17 @@ def page(request, chromium):
     opened.after(lambda: opened.tab.locator("#add-b").click())
     opened.after(lambda: opened.tab.locator("label[for=set-wrap-none]").click())
     opened.settle()
-    for k in (1, 6):  # a lesson with an answer
+    for k in (1, 6, 7):  # a lesson with an answer
         opened.tab.locator(f"#step-{k}").click()
-        if k == 1:
-            opened.tab.locator("#guess-fire").check()
+        if k in (1, 7):
+            opened.tab.locator("#guess-fire" if k == 1 else "#guess-none").check()
         opened.tab.locator("#lesson-compute").click()
         opened.tab.wait_for_selector(f'#lesson-answer[data-answered="{k}"]', timeout=60_000)
-        if k == 1:
-            opened.picture(f"{width}-{theme}-all")
-            assert opened.ask(f"({CHECKS}).figures()") == []
+        if k == 7:
+            opened.tab.locator("#lesson-answer summary").click()
+        if k in (1, 7):
+            opened.picture(f"{width}-{theme}-{'all' if k == 1 else 'dinner'}")
+        assert opened.ask(f"({CHECKS}).figures()") == []
     yield opened
     assert opened.said == []
 

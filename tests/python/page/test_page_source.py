@@ -1,5 +1,7 @@
 """The page's source: its colours are the figures', its files are small, and it says what the project says."""
 
+import importlib.machinery
+import importlib.util
 import re
 from pathlib import Path
 
@@ -27,6 +29,21 @@ def test_files_are_small(path):
     assert len(lines) <= (250 if path.suffix == ".hpp" else MOST_LINES)
     if path.suffix in (".js", ".hpp", ".cpp"):
         assert max(map(len, lines)) <= MOST_COLUMNS
+
+
+def test_what_is_said_of_checks_stands_in_their_reports():
+    loader = importlib.machinery.SourceFileLoader("page_build", str(PAGE / "build"))
+    build = importlib.util.module_from_spec(importlib.util.spec_from_loader("page_build", loader))
+    loader.exec_module(build)
+    report = (ROOT / "validation" / "BEST_PLAN.md").read_text(encoding="utf-8")
+    told = build.hidden()
+    assert f"## {told['cooks']} hidden cooks of other worlds" in report
+    assert f"{told['kept']} are on time, {told['promised']} were promised" in report
+    assert int(told["worst"].removesuffix(" %")) <= int(told["kept"].removesuffix(" %"))
+    assert told["worlds"] == "5"
+    honesty = (ROOT / "validation" / "HONESTY.md").read_text(encoding="utf-8")
+    for number in build.measured().values():
+        assert f" {number} |" in honesty
 
 
 def test_it_loads_nothing_and_follows_nobody():

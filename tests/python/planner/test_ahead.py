@@ -1,5 +1,7 @@
 """What to do from now on, and rules for the day."""
 
+import dataclasses
+
 import numpy as np
 import pytest
 
@@ -94,6 +96,35 @@ def test_rules_use_only_what_the_thermometer_shows_and_bring_what_they_say():
         assert 0.0 < rule.core < 100.0
     if best.policy is not None:
         assert "rule" in repr(best) and "with the rules" in repr(best)
+
+
+def test_who_sleeps_looks_on_getting_up():
+    hour = 3600.0
+    assert looks_at(14 * hour, 0.0) == [5 * hour, 7 * hour, 9 * hour]
+    night = (23 * hour, 6 * hour)
+    # On at 22:00: looks at 3:00 and 5:00 wait until 6:00; the one at 7:00 stays.
+    assert looks_at(14 * hour, 0.0, -2 * hour, night) == [8 * hour, 9 * hour]
+    # On at 6:15, or asked at 1:00 of a cook that began at 21:00.
+    assert looks_at(14 * hour, 0.0, 6.25 * hour, night) == looks_at(14 * hour, 0.0)
+    assert looks_at(14 * hour, 0.0, 0.0, (0.0, 24 * hour - 60.0)) == []  # who gets up for a minute alone
+    assert looks_at(14 * hour, 0.0, 0.0, (hour, hour)) == looks_at(14 * hour, 0.0)
+    for at in looks_at(18 * hour, 4 * hour, -3 * hour, night):
+        assert at > 4 * hour and 6 * hour <= (at - 3 * hour) % (24 * hour) < 23 * hour
+
+
+def test_rules_are_told_by_what_they_change():
+    from libcook.planner.policies import Policy, Rule
+    from libcook.planner.words import policy_rows
+
+    best = lc.best_plan(lc.brisket("14 lb"), "18:00", members=150, tries=30, seed=2, rules=False)
+    m = best.measured
+    later = dataclasses.replace(m, room=m.room - 1800.0, wait=m.wait - 1200.0)
+    rule = Rule(6 * 3600.0, True, 60.0, 130.0, False, 0.1)
+    row = dict(policy_rows(Policy((rule,), later, m, m), best.serve))["with the rules"]
+    assert "on time as often" in row and "tender" not in row and row.count("instead of") == 2
+    better = dataclasses.replace(m, on_time=m.on_time - 0.1)
+    row = dict(policy_rows(Policy((rule,), better, m, m), best.serve))["with the rules"]
+    assert row.startswith("on time ") and row.endswith("as long a wait") and row.count("instead of") == 1
 
 
 def test_a_rule_changes_nothing_before_its_look(ahead):

@@ -1,6 +1,7 @@
 """The best plan, as a cook asks."""
 
 import copy
+import dataclasses
 import pickle
 import signal
 import subprocess
@@ -91,6 +92,26 @@ def test_reasons_are_paired_differences_of_single_changes(best):
     assert wrap and wrap[0].sooner > 0.0 and wrap[0].kept > 0.0
 
 
+def test_a_change_that_costs_alone_is_told_with_what_it_does_in_the_plan():
+    choose = {"pit": "235 °F", "wrapped_pit": "235 °F", "boost": None, "wrap": "foil", "rest": "1 h"}
+    best = lc.best_plan(lc.brisket("14 lb"), "18:00", choose=choose, rules=False, **SMALL)
+    cooler = next(one for one in best.reasons if one.what.startswith("pit 235 °F"))
+    assert cooler.sooner < 0.0 and cooler.within is not None
+    assert cooler.within.what == cooler.what and cooler.within.within is None
+    told = repr(cooler)
+    alone, there = told.removeprefix(cooler.what).split(" alone; in this plan it ")
+    assert alone.startswith(" costs ") or " and costs " in alone
+    assert there == repr(cooler.within).removeprefix(f"{cooler.what} ")
+    assert told in repr(best)
+    # In the plan it is measured against this plan in the habit's pit, on the same cooks.
+    without = dataclasses.replace(
+        best.chosen.recipe, pit=best.habit.recipe.pit, wrapped_pit=best.habit.recipe.pit
+    )
+    (other,) = best.cooks.see([without], "promise")
+    gain = best.cooks.at_best_start(other).pulled50 - best.measured.pulled50
+    assert cooler.within.sooner == pytest.approx(gain)
+
+
 def test_the_same_seed_gives_the_same_plan_whatever_the_threads(best):
     again = lc.best_plan(lc.brisket("14 lb"), serve="18:00", threads=1, **SMALL)
     assert repr(again) == repr(best)
@@ -129,6 +150,15 @@ def test_sleep_is_left_alone():
     assert best.measured.awake < 0.3  # wrapping may fall into the night: how sure it does not is weighed
     assert not quiet(np.array([best.start]), (22 * 3600.0, 5.5 * 3600.0))[0]
     assert "undisturbed" in repr(best)
+    begin = best.serve - (best.policy.measured if best.policy else best.measured).room
+    looks = np.array([begin + rule.at for rule in (best.policy.rules if best.policy else ())])
+    assert not quiet(looks, (22 * 3600.0, 5.5 * 3600.0)).any()
+
+
+def test_a_night_that_never_ends_is_told():
+    best = lc.best_plan(lc.brisket("14 lb"), "18:00", want={"sleep": ("0:00", "23:59")}, **SMALL)
+    assert best.measured.awake == 1.0 and best.policy is None
+    assert any("no plan that was found leaves the quiet hours alone" in note for note in best.notes)
 
 
 def test_a_fit_and_a_plan_of_ones_own_are_used():
