@@ -157,13 +157,14 @@ cook_install_package() {
 }
 
 # cook_install_from_sdist: the same by way of what a release hands out, into build/dist: an sdist, and a wheel that is
-# built from it alone, in an environment of its own. That wheel is installed.
+# built from it alone, in an environment of its own with what is pinned. That wheel is installed.
 cook_install_from_sdist() {
   cd "$cook_root" || exit 1
   rm -rf build/dist
   touch "$cook_venv/libcook.stamp.new"
   python -m pip install -q --disable-pip-version-check build==1.6.1 || return 1
-  cook_watched "compiling" 120 python -m build -v --outdir build/dist -C cmake.define.COOK_WERROR=ON || return 1
+  PIP_CONSTRAINT="$cook_root/tests/requirements.txt" cook_watched "compiling" 120 \
+    python -m build -v --outdir build/dist -C cmake.define.COOK_WERROR=ON || return 1
   python -m pip install -q --disable-pip-version-check --no-deps --force-reinstall build/dist/libcook-*.whl || return 1
   mv "$cook_venv/libcook.stamp.new" "$cook_venv/libcook.stamp"
 }
