@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from contenders_python import Fipy, Notebook, Scipy
 from library import Cook, Library
 
-FULL_TOLERANCE = 0.1  # K, libcook's of the full model
-CVODE_TOLERANCE = 2e-4  # and CVODE's
+FULL_TOLERANCE = 0.05  # K, libcook's of the full model
+CVODE_TOLERANCE = 1e-4  # and CVODE's
 Run = Callable[[int, float], Cook]
 
 
