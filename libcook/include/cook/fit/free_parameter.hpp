@@ -65,9 +65,9 @@ struct FreeParameter {
 /// Writes it into a plan; what value_in() has just read changes nothing, bit for bit. Thickness keeps the
 /// mass, and probes their places: those that a stage follows their height above the middle, the others their
 /// shares of length and thickness. Film coefficient, air flow, vapour pressure and wrap resistance keep the
-/// ratios between the stages that cook. The probe's distance is that of the first stage, with later stages that have it at
-/// the same height; it stays inside the meat. The offset of the meat thermometer has no place in a plan: it
-/// does nothing.
+/// ratios between the stages that cook. The probe's distance is that of the first stage, with later stages
+/// that have it at the same height; it stays inside the meat. The offset of the meat thermometer has no place
+/// in a plan: it does nothing.
 void set_value(Plan &plan, const std::string &name, double value);
 
 /// Distance from the middle of a probe that is meant to sit there [m]: median of what a tip placed by hand,

@@ -14,9 +14,7 @@ bool keeps_hot(const Stage &stage) {
   return !stage.surroundings.box && stage.surroundings.air.maximum() > hot_air;
 }
 
-bool heats(const Stage &stage) {
-  return keeps_hot(stage) && stage.surroundings.kind != holding_oven_kind;
-}
+bool heats(const Stage &stage) { return keeps_hot(stage) && stage.surroundings.kind != holding_oven_kind; }
 
 std::size_t done_stage(const Plan &plan) {
   std::size_t found = plan.stages.size() - 1;
