@@ -26,6 +26,12 @@ namespace cook::engine {
           __builtin_shufflevector(odd_ab, odd_cd, 2, 3, 6, 7)};
 }
 
+/// Eight numbers, by of(lane).
+template <class Of> [[gnu::always_inline]] inline Pack gathered(const Of &of) {
+  using Half = Pack::Half;
+  return {Half{of(0), of(1), of(2), of(3)}, Half{of(4), of(5), of(6), of(7)}};
+}
+
 /// Four numbers that lie side by side, of eight places: as four packs.
 /// @param at of a lane, where its four are
 template <class At> [[gnu::always_inline]] inline std::array<Pack, 4> load_fours(const At &at) {

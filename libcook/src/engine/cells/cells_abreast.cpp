@@ -31,8 +31,7 @@ struct Eight {
 };
 
 template <class Of> [[gnu::always_inline]] inline Pack gathered(const Eight &cells, Of of) {
-  const auto lane = [&](std::size_t l) { return of(cells.at(l)); };
-  return {Half{lane(0), lane(1), lane(2), lane(3)}, Half{lane(4), lane(5), lane(6), lane(7)}};
+  return engine::gathered([&](std::size_t lane) { return of(cells.at(lane)); });
 }
 
 /// Four neighbouring members of eight cells, by the first of them.

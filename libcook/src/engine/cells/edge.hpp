@@ -38,6 +38,22 @@ template <class Real> struct EdgeSlopesOf {
 };
 using EdgeSlopes = EdgeSlopesOf<double>;
 
+/// The same by the unknowns (eta, X) of either side.
+template <class Real> struct EdgeByStateOf {
+  Real heat_eta_a, heat_x_a, water_eta_a, water_x_a;
+  Real heat_eta_b, heat_x_b, water_eta_b, water_x_b;
+};
+
+/// T depends on both.
+/// @param eta_a, x_a, eta_b, x_b derivatives of the temperatures by them
+template <class Real>
+[[gnu::always_inline]] inline EdgeByStateOf<Real> by_state(const EdgeSlopesOf<Real> &d, const Real &eta_a,
+                                                           const Real &x_a, const Real &eta_b,
+                                                           const Real &x_b) {
+  return {d.heat_ta * eta_a, d.heat_xa + d.heat_ta * x_a, d.water_ta * eta_a, d.water_xa + d.water_ta * x_a,
+          d.heat_tb * eta_b, d.heat_xb + d.heat_tb * x_b, d.water_tb * eta_b, d.water_xb + d.water_tb * x_b};
+}
+
 /// A cell as an edge sees it.
 /// @param solids fat-free dry solids of its tissue [kg m⁻³]
 template <class Real> EdgeSideOf<Real> edge_side(const Cell<Real> &cell, Real solids) {

@@ -32,17 +32,6 @@ struct SlopePointers {
       *hw_t;
 };
 
-/// By the unknowns (eta, X): T depends on both.
-struct ByState {
-  double heat_eta_a, heat_x_a, water_eta_a, water_x_a;
-  double heat_eta_b, heat_x_b, water_eta_b, water_x_b;
-};
-[[gnu::always_inline]] inline ByState by_state(const EdgeSlopes &d, double eta_a, double x_a, double eta_b,
-                                               double x_b) {
-  return {d.heat_ta * eta_a, d.heat_xa + d.heat_ta * x_a, d.water_ta * eta_a, d.water_xa + d.water_ta * x_a,
-          d.heat_tb * eta_b, d.heat_xb + d.heat_tb * x_b, d.water_tb * eta_b, d.water_xb + d.water_tb * x_b};
-}
-
 } // namespace
 
 COOK_VECTOR_CLONES
@@ -76,8 +65,9 @@ void edge_jacobian(const CellArrays &cells, const double *g, std::size_t stride,
   COOK_INDEPENDENT
   for (std::size_t a = 0; a < count; ++a) {
     const std::size_t b = a + stride;
-    const ByState d = by_state(edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]), t_eta[a],
-                               t_x[a], t_eta[b], t_x[b]);
+    const EdgeByStateOf<double> d =
+        by_state(edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]), t_eta[a], t_x[a],
+                 t_eta[b], t_x[b]);
     heat_eta_a[a] = d.heat_eta_a;
     heat_x_a[a] = d.heat_x_a;
     water_eta_a[a] = d.water_eta_a;
@@ -127,8 +117,9 @@ void edge_blocks(const CellArrays &cells, const double *g, const double *per_hea
     for (std::size_t l = 0; l < w; ++l) {
       const std::size_t a = at + l;
       const std::size_t b = next + l;
-      const ByState d = by_state(edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]),
-                                 t_eta[a], t_x[a], t_eta[b], t_x[b]);
+      const EdgeByStateOf<double> d =
+          by_state(edge_slopes(cell.at(a), slope.at(a), cell.at(b), slope.at(b), g[a]), t_eta[a], t_x[a],
+                   t_eta[b], t_x[b]);
       const double ha = per_heat[a];
       const double wa = per_water[a];
       const double hb = per_heat[b];

@@ -15,28 +15,32 @@ namespace cook::engine {
 class EdgesAbreast {
 public:
   /// Cell i is on line i % lines.
-  EdgesAbreast(std::size_t nodes, std::size_t lines)
-      : cells(nodes), lines_(lines), spread_(nodes, 0.0), along_(nodes), across_(lines == 2 ? nodes : 0) {}
+  /// @param across edge area / spacing from the middle to the rim, level by level; empty on one line
+  EdgesAbreast(std::size_t nodes, std::size_t lines, const std::vector<double> &across)
+      : cells(nodes), lines_(lines), across_g_(lines == 2 ? nodes : 0, 0.0), along_(nodes),
+        across_(across_g_.size()) {
+    // Between the rim of a level and the middle of the next there is no edge.
+    for (std::size_t level = 0; level < across.size(); ++level) {
+      across_g_[2 * level] = across[level];
+    }
+  }
 
   /// What the edges see of the cells.
   CellArrays cells;
 
   /// Fluxes through all edges.
   /// @param along edge area / spacing from cell i to the next on its line
-  /// @param across the same from the middle to the rim, level by level; empty on one line
-  void evaluate(const std::vector<double> &along, const std::vector<double> &across) {
+  void evaluate(const std::vector<double> &along) {
     edge_fluxes(cells, along.data(), lines_, along_.heat.data(), along_.water.data());
     if (lines_ == 2) {
-      spread(across);
-      edge_fluxes(cells, spread_.data(), 1, across_.heat.data(), across_.water.data());
+      edge_fluxes(cells, across_g_.data(), 1, across_.heat.data(), across_.water.data());
     }
   }
   /// Their derivatives by the unknowns on either side.
-  void differentiate(const std::vector<double> &along, const std::vector<double> &across) {
+  void differentiate(const std::vector<double> &along) {
     edge_jacobian(cells, along.data(), lines_, along_.by_state);
     if (lines_ == 2) {
-      spread(across);
-      edge_jacobian(cells, spread_.data(), 1, across_.by_state);
+      edge_jacobian(cells, across_g_.data(), 1, across_.by_state);
     }
   }
 
@@ -59,15 +63,8 @@ private:
     EdgeJacobian by_state;
   };
 
-  /// Between the rim of a level and the middle of the next there is no edge.
-  void spread(const std::vector<double> &across) {
-    for (std::size_t level = 0; level < across.size(); ++level) {
-      spread_[2 * level] = across[level];
-    }
-  }
-
   std::size_t lines_;
-  std::vector<double> spread_;
+  std::vector<double> across_g_; ///< of every cell, zero for those of the rim
   Edges along_, across_;
 };
 

@@ -28,11 +28,6 @@ static_assert(offsetof(C, juice_phi) - offsetof(C, k) == 3 * sizeof(double) &&
                   offsetof(C, held_mobility_x) - offsetof(C, phi_t) == 3 * sizeof(double),
               "in fours");
 
-template <class Of> [[gnu::always_inline]] inline Pack gathered(const Of &of) {
-  using Half = Pack::Half;
-  return {Half{of(0), of(1), of(2), of(3)}, Half{of(4), of(5), of(6), of(7)}};
-}
-
 [[gnu::always_inline]] inline void evaluate_eight(const Eight &at, const std::array<FaceAir<double>, 2> &air,
                                                   const C *cells, const double *y, const double *liquid,
                                                   FaceFlux<double> *flux, Slope<double> *latent) {

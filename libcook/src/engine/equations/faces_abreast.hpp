@@ -23,6 +23,7 @@ public:
     std::size_t node, setting, side;
   };
 
+  FacesAbreast() = default;
   explicit FacesAbreast(const std::vector<Place> &faces);
 
   /// Evaluates all faces, against cells that have been.

@@ -69,7 +69,7 @@ public:
   static constexpr bool one_cook = std::is_same_v<Table, PropertyTable>;
 
   LineSystem(const Grid &grid, const Table &table)
-      : table_(&table), n_(grid.nodes()), abreast_(make_abreast(n_, table)), edges_(make_edges(n_)),
+      : table_(&table), n_(grid.nodes()), abreast_(make_abreast(n_, table)), edges_(make_edges(grid)),
         matrix_(n_) {
     liquid_.assign(one_cook ? n_ : 0, 0.0);
     volume.resize(n_);
@@ -273,9 +273,9 @@ private:
   }
 
   using Edges = std::conditional_t<one_cook, EdgesAbreast, None>;
-  static Edges make_edges(std::size_t nodes) {
+  static Edges make_edges(const Grid &grid) {
     if constexpr (one_cook) {
-      return EdgesAbreast(nodes, Lines);
+      return EdgesAbreast(grid.nodes(), Lines, grid.across);
     } else {
       return {};
     }
@@ -309,16 +309,10 @@ private:
   struct EdgeBlocks {
     Block<Real> from_a, from_b;
   };
-  [[nodiscard]] EdgeBlocks edge_blocks(std::size_t from, std::size_t to, const Real &g) const;
-  [[nodiscard, gnu::always_inline]] static EdgeBlocks blocks_of(const EdgeJacobian &by, std::size_t i) {
-    return {{by[heat_by_eta_a][i], by[heat_by_x_a][i], by[water_by_eta_a][i], by[water_by_x_a][i]},
-            {by[heat_by_eta_b][i], by[heat_by_x_b][i], by[water_by_eta_b][i], by[water_by_x_b][i]}};
-  }
-  // Through the edge from a cell to the next on its line, and from one of the middle to its partner.
-  [[nodiscard, gnu::always_inline]] EdgeFluxOf<Real> flux_along(std::size_t i) const;
-  [[nodiscard, gnu::always_inline]] EdgeFluxOf<Real> flux_across(std::size_t i) const;
-  [[nodiscard, gnu::always_inline]] EdgeBlocks blocks_along(std::size_t i) const;
-  [[nodiscard, gnu::always_inline]] EdgeBlocks blocks_across(std::size_t i) const;
+  [[nodiscard, gnu::always_inline]] EdgeFluxOf<Real> edge_flow(std::size_t from, std::size_t to,
+                                                               const Real &g) const;
+  [[nodiscard, gnu::always_inline]] EdgeBlocks edge_blocks(std::size_t from, std::size_t to,
+                                                           const Real &g) const;
 
   FaceAir<Real> by_acting_{}; ///< how the air beyond the faces follows the state that acts
   LumpedSlopesOf<Real> lumped_;

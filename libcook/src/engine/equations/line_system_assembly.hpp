@@ -49,19 +49,19 @@ void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, 
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
   if constexpr (one_cook) {
-    edges_.evaluate(conductance, across);
+    edges_.evaluate(conductance);
   }
   std::array<EdgeFluxOf<Real>, Lines> in{};
   for (std::size_t level = 0; level < n_; level += Lines) {
     EdgeFluxOf<Real> over{}; // from the middle to the rim
     if constexpr (Lines == 2) {
-      over = flux_across(level);
+      over = edge_flow(level, level + 1, across[level / 2]);
     }
     for (std::size_t line = 0; line < Lines; ++line) {
       const std::size_t i = level + line;
       EdgeFluxOf<Real> out{};
       if (i + Lines < n_) {
-        out = flux_along(i);
+        out = edge_flow(i, i + Lines, conductance[i]);
       }
       EdgeFluxOf<Real> gain{in[line].heat - out.heat, in[line].water - out.water};
       if constexpr (Lines == 2) {
@@ -121,62 +121,42 @@ void LineSystem<Real, Table, Lines>::assemble_jacobian(Real time, const Vector &
   }
 }
 
-/// Derivatives of an edge's fluxes by the unknowns (eta, X) of the cells on either side: T depends on both.
+/// Fluxes through the edge between two cells: of one cook they are there already.
 template <class Real, class Table, std::size_t Lines>
-auto LineSystem<Real, Table, Lines>::edge_blocks(std::size_t from, std::size_t to, const Real &g) const
+inline EdgeFluxOf<Real> LineSystem<Real, Table, Lines>::edge_flow(std::size_t from, std::size_t to,
+                                                                  const Real &g) const {
+  if constexpr (one_cook) {
+    return to - from == Lines ? edges_.along(from) : edges_.across(from);
+  } else {
+    const Real solids(table_->solids);
+    return edge_flux(edge_side(cells[from], solids), edge_side(cells[to], solids), g);
+  }
+}
+
+/// Their derivatives by the unknowns (eta, X) of the cells on either side.
+template <class Real, class Table, std::size_t Lines>
+inline auto LineSystem<Real, Table, Lines>::edge_blocks(std::size_t from, std::size_t to, const Real &g) const
     -> EdgeBlocks {
-  const Cell<Real> &a = cells[from];
-  const Cell<Real> &b = cells[to];
-  const Real solids(table_->solids);
-  const EdgeSlopesOf<Real> q = edge_slopes(edge_side(a, solids), edge_side_slopes(a, solids),
-                                           edge_side(b, solids), edge_side_slopes(b, solids), g);
-  return {{q.heat_ta * a.t_eta, q.heat_xa + q.heat_ta * a.t_x, q.water_ta * a.t_eta,
-           q.water_xa + q.water_ta * a.t_x},
-          {q.heat_tb * b.t_eta, q.heat_xb + q.heat_tb * b.t_x, q.water_tb * b.t_eta,
-           q.water_xb + q.water_tb * b.t_x}};
-}
-
-template <class Real, class Table, std::size_t Lines>
-inline EdgeFluxOf<Real> LineSystem<Real, Table, Lines>::flux_along(std::size_t i) const {
   if constexpr (one_cook) {
-    return edges_.along(i);
+    const EdgeJacobian &by = to - from == Lines ? edges_.by_along() : edges_.by_across();
+    return {
+        {by[heat_by_eta_a][from], by[heat_by_x_a][from], by[water_by_eta_a][from], by[water_by_x_a][from]},
+        {by[heat_by_eta_b][from], by[heat_by_x_b][from], by[water_by_eta_b][from], by[water_by_x_b][from]}};
   } else {
+    const Cell<Real> &a = cells[from];
+    const Cell<Real> &b = cells[to];
     const Real solids(table_->solids);
-    return edge_flux(edge_side(cells[i], solids), edge_side(cells[i + Lines], solids), conductance[i]);
-  }
-}
-
-template <class Real, class Table, std::size_t Lines>
-inline EdgeFluxOf<Real> LineSystem<Real, Table, Lines>::flux_across(std::size_t i) const {
-  if constexpr (one_cook) {
-    return edges_.across(i);
-  } else {
-    const Real solids(table_->solids);
-    return edge_flux(edge_side(cells[i], solids), edge_side(cells[i + 1], solids), across[i / 2]);
-  }
-}
-
-template <class Real, class Table, std::size_t Lines>
-inline auto LineSystem<Real, Table, Lines>::blocks_along(std::size_t i) const -> EdgeBlocks {
-  if constexpr (one_cook) {
-    return blocks_of(edges_.by_along(), i);
-  } else {
-    return edge_blocks(i, i + Lines, conductance[i]);
-  }
-}
-
-template <class Real, class Table, std::size_t Lines>
-inline auto LineSystem<Real, Table, Lines>::blocks_across(std::size_t i) const -> EdgeBlocks {
-  if constexpr (one_cook) {
-    return blocks_of(edges_.by_across(), i);
-  } else {
-    return edge_blocks(i, i + 1, across[i / 2]);
+    const auto d = by_state(edge_slopes(edge_side(a, solids), edge_side_slopes(a, solids),
+                                        edge_side(b, solids), edge_side_slopes(b, solids), g),
+                            a.t_eta, a.t_x, b.t_eta, b.t_x);
+    return {{d.heat_eta_a, d.heat_x_a, d.water_eta_a, d.water_x_a},
+            {d.heat_eta_b, d.heat_x_b, d.water_eta_b, d.water_x_b}};
   }
 }
 
 template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Table, Lines>::assemble_edges() {
   if constexpr (one_cook) {
-    edges_.differentiate(conductance, across);
+    edges_.differentiate(conductance);
   }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
@@ -196,7 +176,7 @@ template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Tabl
     if constexpr (Lines == 2) {
       const std::size_t m = level;
       const std::size_t r = level + 1;
-      const EdgeBlocks q = blocks_across(m);
+      const EdgeBlocks q = edge_blocks(m, r, across[level / 2]);
       own[0] = plus(own[0], gain(q.from_a, -ha[0], -wa[0]));
       own[1] = plus(own[1], gain(q.from_b, ha[1], wa[1]));
       matrix_.partner[m] = gain(q.from_a, ha[1], wa[1]);
@@ -209,7 +189,7 @@ template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Tabl
         matrix_.diagonal[i] = own[line];
         continue;
       }
-      const EdgeBlocks q = blocks_along(i);
+      const EdgeBlocks q = edge_blocks(i, j, conductance[i]);
       const Real hb = per_heat * per_volume[j];
       const Real wb = per_water * per_volume[j];
       matrix_.diagonal[i] = plus(own[line], gain(q.from_a, -ha[line], -wa[line]));

@@ -44,15 +44,13 @@ SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const Property
     boundary_.push_back(b);
   }
   at_boundary_.assign(n_, none);
-  for (std::size_t at = 0; at < boundary_.size(); ++at) {
-    at_boundary_[boundary_[at].node] = at;
-  }
   std::vector<FacesAbreast::Place> places;
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     const Boundary &b = boundary_[at];
+    at_boundary_[b.node] = at;
     places.push_back({&table(b.node), b.node, b.side + (b.end ? 2 : 0), air_side(at)});
   }
-  faces_abreast_ = std::make_unique<FacesAbreast>(places);
+  faces_abreast_ = FacesAbreast(places);
   flux.resize(boundary_.size());
   latent_.resize(boundary_.size());
   liquid_.assign(n_, 0.0);
@@ -175,8 +173,8 @@ void SectionSystem::remember() {
 }
 
 void SectionSystem::evaluate_faces(double time, const Vector &y) {
-  faces_abreast_->evaluate(face, {air_at(0, time, y), air_at(1, time, y)}, cells, y.data(),
-                           &y[liquid_index(0)], flux.data(), latent_.data());
+  faces_abreast_.evaluate(face, {air_at(0, time, y), air_at(1, time, y)}, cells, y.data(),
+                          &y[liquid_index(0)], flux.data(), latent_.data());
 }
 
 ByPath<FaceTerm<double>> SectionSystem::path_terms(std::size_t at) const {

@@ -22,7 +22,6 @@
 
 #include <array>
 #include <cstddef>
-#include <memory>
 #include <vector>
 
 #include "cook/plan/outcome.hpp"
@@ -182,7 +181,7 @@ private:
   CellArrays arrays_,
       turned_arrays_; ///< the cells for the edges along, and in the layout of the lines across
   CellsAbreast abreast_;
-  std::unique_ptr<FacesAbreast> faces_abreast_;
+  FacesAbreast faces_abreast_;
   std::vector<double> across_g_, turned_across_g_, turned_per_heat_, turned_per_water_;
   /// Through the edges before every node: across at p, along at p; those after it at p + 1 and p + nz.
   std::vector<double> heat_across_, water_across_, heat_along_, water_along_;
