@@ -151,14 +151,15 @@ struct SectionEquations::State {
   /// Where the next inversion of enthalpy starts from: integrators of others never linearise.
   void keep_guesses() {
     for (std::size_t p = 0; p < system.nodes(); ++p) {
-      auto &cell = system.cells[p];
-      cell.base_t = cell.t;
-      cell.base_eta = y[2 * p];
-      cell.base_x = y[2 * p + 1];
+      using Of = engine::Cell<engine::Pack>;
+      system.cells.set(&Of::base_t, p, system.cells[p].t);
+      system.cells.set(&Of::base_eta, p, y[2 * p]);
+      system.cells.set(&Of::base_x, p, y[2 * p + 1]);
     }
     for (std::size_t b = 0; b < system.faces(); ++b) {
       const std::size_t p = system.face_node(b);
-      system.cells[p].base_liquid = y[system.liquid_index(b)] * system.area_of(b) / system.volume[p];
+      system.cells.set(&engine::Cell<engine::Pack>::base_liquid, p,
+                       y[system.liquid_index(b)] * system.area_of(b) / system.volume[p]);
     }
   }
 
@@ -237,8 +238,8 @@ std::vector<double> SectionEquations::temperatures(std::span<const double> y) {
   s.keep_guesses();
   std::vector<double> t;
   t.reserve(nodes());
-  for (const auto &cell : s.system.cells) {
-    t.push_back(cell.t);
+  for (std::size_t p = 0; p < nodes(); ++p) {
+    t.push_back(s.system.cells[p].t);
   }
   return t;
 }

@@ -1,9 +1,7 @@
 #include "engine/cells/cells_abreast.hpp"
 
 #include <algorithm>
-#include <cstddef>
 #include <cstring>
-#include <type_traits>
 
 #include "engine/arithmetic/transpose.hpp"
 #include "engine/arithmetic/vector_clones.hpp"
@@ -13,103 +11,112 @@ namespace cook::engine {
 namespace {
 
 using Half = Pack::Half;
-using C = Cell<double>;
 
-constexpr std::size_t four = half_lanes * sizeof(double);
-static_assert(std::is_standard_layout_v<C> && offsetof(C, t) == 0 && offsetof(C, k) == four &&
-                  offsetof(C, expressed) == 2 * four && offsetof(C, fresh_held) == 3 * four &&
-                  offsetof(C, base_x) == 4 * four && offsetof(C, phi_t) == 5 * four &&
-                  offsetof(C, give_x) == 6 * four && sizeof(C) == 6 * four + 2 * sizeof(double),
-              "in fours");
-
-/// Eight cells, of which those beyond the last are the last one again.
-struct Eight {
-  std::size_t first, count;
-  [[nodiscard, gnu::always_inline]] std::size_t at(std::size_t lane) const {
-    return first + (lane < count ? lane : count - 1);
-  }
+/// Two numbers of each of eight cells, which lie side by side.
+struct Two {
+  Pack first, second;
 };
 
-template <class Of> [[gnu::always_inline]] inline Pack gathered(const Eight &cells, Of of) {
-  return engine::gathered([&](std::size_t lane) { return of(cells.at(lane)); });
-}
-
-/// Four neighbouring members of eight cells, by the first of them.
-[[gnu::always_inline]] inline std::array<Pack, 4> load_four(const Eight &cells, const C *from,
-                                                            double C::*first) {
-  return load_fours([&](std::size_t lane) { return &(from[cells.at(lane)].*first); });
-}
-
-[[gnu::always_inline]] inline void store_four(const Eight &cells, C *to, double C::*first, const Pack &a,
-                                              const Pack &b, const Pack &c, const Pack &d) {
-  store_fours(
-      cells.count, [&](std::size_t lane) { return &(to[cells.first + lane].*first); }, a, b, c, d);
-}
-
-[[gnu::always_inline]] inline void store_all(const Eight &cells, const Pack &from, double *to) {
-  if (cells.count == pack_lanes) {
-    std::memcpy(to + cells.first, &from.low, sizeof from.low);
-    std::memcpy(to + cells.first + half_lanes, &from.high, sizeof from.high);
-    return;
+/// @param count cells that there are; lanes beyond them hold the last one again
+[[gnu::always_inline]] inline Two load_two(const double *from, std::size_t count) {
+  if (count < pack_lanes) {
+    const auto at = [count](std::size_t lane) { return 2 * (lane < count ? lane : count - 1); };
+    return {gathered([&](std::size_t lane) { return from[at(lane)]; }),
+            gathered([&](std::size_t lane) { return from[at(lane) + 1]; })};
   }
-  for (std::size_t lane = 0; lane < cells.count; ++lane) {
-    to[cells.first + lane] = from[lane];
+  Half part[4]; // NOLINT(modernize-avoid-c-arrays): GCC ignores the attributes of a template's argument
+  std::memcpy(&part, from, sizeof part);
+  return {Pack(__builtin_shufflevector(part[0], part[1], 0, 2, 4, 6),
+               __builtin_shufflevector(part[2], part[3], 0, 2, 4, 6)),
+          Pack(__builtin_shufflevector(part[0], part[1], 1, 3, 5, 7),
+               __builtin_shufflevector(part[2], part[3], 1, 3, 5, 7))};
+}
+
+[[gnu::always_inline]] inline Pack load_one(const double *from, std::size_t count) {
+  if (count < pack_lanes) {
+    return gathered([&](std::size_t lane) { return from[lane < count ? lane : count - 1]; });
+  }
+  Pack pack;
+  std::memcpy(&pack, from, sizeof pack);
+  return pack;
+}
+
+/// Calls act(block, its first cell, cells that are left, table) for each block.
+template <class Act>
+[[gnu::always_inline]] inline void for_each_block(const std::vector<PackTable> &tables,
+                                                  const CellBlocks &cells, const Act &act) {
+  for (std::size_t b = 0; b < cells.blocks(); ++b) {
+    const std::size_t first = b * pack_lanes;
+    act(b, first, std::min(pack_lanes, cells.size() - first), tables[tables.size() == 1 ? 0 : b]);
   }
 }
 
 template <Slopes slopes>
-[[gnu::always_inline]] inline void evaluate_eight(const Eight &at, const PackTable &table, const double *y,
-                                                  const double *liquid, const Memory<double> *memory,
-                                                  C *cells, CellArrays *arrays) {
-  const Pack eta = gathered(at, [&](std::size_t i) { return y[2 * i]; });
-  const Pack x = gathered(at, [&](std::size_t i) { return y[2 * i + 1]; });
-  const Pack wet = gathered(at, [&](std::size_t i) { return liquid[i]; });
-  const Memory<Pack> seen{gathered(at, [&](std::size_t i) { return memory[i].peak; }),
-                          gathered(at, [&](std::size_t i) { return memory[i].held_cap; }),
-                          gathered(at, [&](std::size_t i) { return memory[i].denat_floor; })};
-  Cell<Pack> c;
-  const auto slope = load_four(at, cells, &C::t);
-  c.t_eta = slope[1];
-  c.t_x = slope[2];
-  c.t_liquid = slope[3];
-  const auto base = load_four(at, cells, &C::base_t);
-  c.base_t = base[0];
-  c.base_eta = base[1];
-  c.base_x = base[2];
-  c.base_liquid = base[3];
-  evaluate_cell<slopes>(table, eta, x, wet, seen, c);
-  store_four(at, cells, &C::t, c.t, c.t_eta, c.t_x, c.t_liquid);
-  store_four(at, cells, &C::k, c.k, c.phi, c.juice, c.juice_phi);
-  store_four(at, cells, &C::expressed, c.expressed, c.held_mobility, c.give, c.hw);
-  store_four(at, cells, &C::fresh_held, c.fresh_held, c.fresh_denat, c.base_t, c.base_eta);
-  if constexpr (slopes == Slopes::yes) {
-    store_four(at, cells, &C::base_x, c.base_x, c.base_liquid, c.k_t, c.k_x);
-    store_four(at, cells, &C::phi_t, c.phi_t, c.expressed_t, c.held_mobility_t, c.held_mobility_x);
-    for (std::size_t lane = 0; lane < at.count; ++lane) {
-      cells[at.first + lane].give_x = c.give_x[lane];
-      cells[at.first + lane].hw_t = c.hw_t[lane];
-    }
-  }
-  if (arrays) {
-    CellArrays::each<slopes>(
-        c, table.solids, [&](CellArrays::Field field, const Pack &value) __attribute__((always_inline)) {
-          store_all(at, value, (*arrays)[field]);
-        });
-  }
+[[gnu::always_inline]] inline void evaluate_all(const std::vector<PackTable> &tables, const double *y,
+                                                const double *liquid, const MemoryBlocks &memory,
+                                                CellBlocks &cells, CellArrays &arrays) {
+  for_each_block(tables, cells,
+                 [&](std::size_t b, std::size_t first, std::size_t count, const PackTable &table)
+                     __attribute__((always_inline)) {
+                       const Two state = load_two(y + 2 * first, count);
+                       const Pack wet = load_one(liquid + first, count);
+                       Cell<Pack> &cell = cells.block(b);
+                       evaluate_cell<slopes>(table, state.first, state.second, wet, memory.block(b), cell);
+                       CellArrays::each<slopes>(
+                           cell, table.solids, [&](CellArrays::Field field, const Pack &value)
+                                                   __attribute__((always_inline)) {
+                                                     std::memcpy(arrays[field] + first, &value, sizeof value);
+                                                   });
+                     });
 }
 
 // Functions, not templates: only those are compiled for several widths.
 
 COOK_PACK_CLONES
-void with_slopes(const Eight &at, const PackTable &table, const double *y, const double *liquid,
-                 const Memory<double> *memory, C *cells, CellArrays *arrays) {
-  evaluate_eight<Slopes::yes>(at, table, y, liquid, memory, cells, arrays);
+void with_slopes(const std::vector<PackTable> &tables, const double *y, const double *liquid,
+                 const MemoryBlocks &memory, CellBlocks &cells, CellArrays &arrays) {
+  evaluate_all<Slopes::yes>(tables, y, liquid, memory, cells, arrays);
 }
 
 COOK_PACK_CLONES
-void without_slopes(const Eight &at, const PackTable &table, const double *y, const double *liquid,
-                    const Memory<double> *memory, C *cells, CellArrays *arrays) {
-  evaluate_eight<Slopes::no>(at, table, y, liquid, memory, cells, arrays);
+void without_slopes(const std::vector<PackTable> &tables, const double *y, const double *liquid,
+                    const MemoryBlocks &memory, CellBlocks &cells, CellArrays &arrays) {
+  evaluate_all<Slopes::no>(tables, y, liquid, memory, cells, arrays);
+}
+
+COOK_PACK_CLONES
+void anticipate_all(const std::vector<PackTable> &tables, const double *f, double ahead,
+                    const double *learned, CellBlocks &cells, CellArrays &arrays,
+                    std::vector<std::size_t> &changed) {
+  for_each_block(tables, cells,
+                 [&](std::size_t b, std::size_t first, std::size_t count, const PackTable &table)
+                     __attribute__((always_inline)) {
+                       const Pack gain = load_two(f + 2 * first, count).second * Pack(ahead);
+                       Cell<Pack> &cell = cells.block(b);
+                       const Pack before = cell.juice_phi;
+                       anticipate_squeezing(table, gain, cell);
+                       if (learned) {
+                         cell.juice_phi = max(cell.juice_phi, load_one(learned + first, count));
+                       }
+                       const PackMask more = cell.juice_phi != before;
+                       if (!any(more)) {
+                         return;
+                       }
+                       std::memcpy(arrays[CellArrays::juice_phi] + first, &cell.juice_phi,
+                                   sizeof cell.juice_phi);
+                       for (std::size_t lane = 0; lane < count; ++lane) {
+                         if (more[lane]) {
+                           changed.push_back(first + lane);
+                         }
+                       }
+                     });
+}
+
+COOK_PACK_CLONES
+void remember_all(const CellBlocks &cells, MemoryBlocks &memory) {
+  for (std::size_t b = 0; b < cells.blocks(); ++b) {
+    remember_peak(cells.block(b), every_lane<Pack>(), memory.block(b));
+  }
 }
 
 } // namespace
@@ -128,14 +135,18 @@ CellsAbreast::CellsAbreast(std::size_t nodes,
   }
 }
 
-void CellsAbreast::evaluate(Slopes slopes, const double *y, const double *liquid,
-                            const std::vector<Memory<double>> &memory, std::vector<C> &cells,
-                            CellArrays *arrays) const {
-  for (std::size_t first = 0; first < cells.size(); first += pack_lanes) {
-    const Eight at{first, std::min(pack_lanes, cells.size() - first)};
-    (slopes == Slopes::yes ? with_slopes : without_slopes)(at, table_of(first / pack_lanes), y, liquid,
-                                                           memory.data(), cells.data(), arrays);
-  }
+void CellsAbreast::evaluate(Slopes slopes, const double *y, const double *liquid, const MemoryBlocks &memory,
+                            CellBlocks &cells, CellArrays &arrays) const {
+  (slopes == Slopes::yes ? with_slopes : without_slopes)(tables_, y, liquid, memory, cells, arrays);
 }
+
+const std::vector<std::size_t> &CellsAbreast::anticipate(const double *f, double ahead, const double *learned,
+                                                         CellBlocks &cells, CellArrays &arrays) {
+  changed_.clear();
+  anticipate_all(tables_, f, ahead, learned, cells, arrays, changed_);
+  return changed_;
+}
+
+void remember_peaks(const CellBlocks &cells, MemoryBlocks &memory) { remember_all(cells, memory); }
 
 } // namespace cook::engine

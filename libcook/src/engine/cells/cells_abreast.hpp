@@ -2,7 +2,7 @@
 /// The cells of one cook, eight abreast: the lanes of a pack are neighbours here, not cooks.
 ///
 /// What evaluate_cell() computes cell by cell, but for last digits where denaturation's memory takes over, in
-/// some half of the time. Without fused multiply-adds, which round differently: a cook gives the same bits on
+/// a third of the time. Without fused multiply-adds, which round differently: a cook gives the same bits on
 /// every machine.
 #pragma once
 
@@ -10,7 +10,7 @@
 #include <functional>
 #include <vector>
 
-#include "engine/cells/cell.hpp"
+#include "engine/cells/cell_blocks.hpp"
 #include "engine/cells/edge_lines.hpp"
 #include "engine/cells/pack_table.hpp"
 
@@ -21,18 +21,24 @@ public:
   /// @param table of a node; must outlive this
   CellsAbreast(std::size_t nodes, const std::function<const PropertyTable &(std::size_t)> &table);
 
-  /// Evaluates all cells.
+  /// Evaluates all cells, and tells the edges of them.
   /// @param y eta and X of each cell in turn  @param liquid per volume, of each [kg m⁻³]
-  /// @param arrays if not null, the cells go there too
-  void evaluate(Slopes slopes, const double *y, const double *liquid,
-                const std::vector<Memory<double>> &memory, std::vector<Cell<double>> &cells,
-                CellArrays *arrays = nullptr) const;
+  void evaluate(Slopes slopes, const double *y, const double *liquid, const MemoryBlocks &memory,
+                CellBlocks &cells, CellArrays &arrays) const;
+
+  /// anticipate_squeezing() in all cells.
+  /// @param f rates of eta and X of each cell in turn  @param ahead how far it looks [s]
+  /// @param learned juice_phi that cells have at least, or null
+  /// @return the cells that it changed, until the next call
+  const std::vector<std::size_t> &anticipate(const double *f, double ahead, const double *learned,
+                                             CellBlocks &cells, CellArrays &arrays);
 
 private:
-  [[nodiscard]] const PackTable &table_of(std::size_t group) const {
-    return tables_.size() == 1 ? tables_.front() : tables_[group];
-  }
   std::vector<PackTable> tables_; ///< of each eight cells; one, where all are alike
+  std::vector<std::size_t> changed_;
 };
+
+/// remember_peak() of all cells.
+void remember_peaks(const CellBlocks &cells, MemoryBlocks &memory);
 
 } // namespace cook::engine

@@ -6,7 +6,7 @@
 #include <cstddef>
 #include <vector>
 
-#include "engine/cells/cell.hpp"
+#include "engine/cells/cell_blocks.hpp"
 #include "engine/cells/edge.hpp"
 #include "engine/linear/block_lines.hpp"
 
@@ -38,11 +38,12 @@ public:
     fields
   };
 
-  explicit CellArrays(std::size_t nodes) : nodes_(nodes), values_(nodes * fields, 0.0) {}
+  explicit CellArrays(std::size_t nodes)
+      : nodes_(nodes), room_(blocks_for(nodes) * pack_lanes), values_(room_ * fields, 0.0) {}
 
   [[nodiscard]] std::size_t nodes() const { return nodes_; }
-  [[nodiscard]] const double *operator[](Field field) const { return &values_[field * nodes_]; }
-  [[nodiscard]] double *operator[](Field field) { return &values_[field * nodes_]; }
+  [[nodiscard]] const double *operator[](Field field) const { return &values_[field * room_]; }
+  [[nodiscard]] double *operator[](Field field) { return &values_[field * room_]; }
 
   /// Calls act(field, value) for all that edges need of a cell, or of eight cells: the one list of it.
   /// @param solids of the cell's tissue [kg m⁻³]
@@ -71,13 +72,9 @@ public:
     }
   }
 
-  /// Takes a cell, with its slopes.
-  void put(std::size_t at, const Cell<double> &c, double solids) {
-    each<Slopes::yes>(c, solids, [&](Field field, double value) { values_[field * nodes_ + at] = value; });
-  }
-
 private:
   std::size_t nodes_;
+  std::size_t room_; ///< of an array: whole blocks
   std::vector<double> values_;
 };
 

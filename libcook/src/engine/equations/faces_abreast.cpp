@@ -15,7 +15,7 @@ namespace cook::engine {
 
 namespace {
 
-using C = Cell<double>;
+using C = Cell<Pack>;
 using Eight = FacesAbreast::Eight;
 
 /// Numbers of a FaceFlux, side by side.
@@ -23,31 +23,16 @@ constexpr std::size_t flux_numbers = sizeof(FaceFlux<double>) / sizeof(double);
 static_assert(std::is_standard_layout_v<FaceFlux<double>> && flux_numbers % 4 == 0 &&
                   sizeof(FaceFlux<Pack>) == flux_numbers * sizeof(Pack),
               "in fours");
-static_assert(offsetof(C, juice_phi) - offsetof(C, k) == 3 * sizeof(double) &&
-                  offsetof(C, hw) - offsetof(C, expressed) == 3 * sizeof(double) &&
-                  offsetof(C, held_mobility_x) - offsetof(C, phi_t) == 3 * sizeof(double),
-              "in fours");
 
 [[gnu::always_inline]] inline void evaluate_eight(const Eight &at, const std::array<FaceAir<double>, 2> &air,
-                                                  const C *cells, const double *y, const double *liquid,
-                                                  FaceFlux<double> *flux, Slope<double> *latent) {
-  const auto four = [&](double C::*first) __attribute__((always_inline)) {
-    return load_fours([&](std::size_t lane) { return &(cells[at.node[lane]].*first); });
+                                                  const CellBlocks &cells, const double *y,
+                                                  const double *liquid, FaceFlux<double> *flux, Slope<double> *latent) {
+  C cell;
+  const auto take = [&](auto... which) __attribute__((always_inline)) {
+    ((cell.*which = gathered([&](std::size_t lane) { return cells.get(which, at.node[lane]); })), ...);
   };
-  Cell<Pack> cell;
-  cell.t = gathered([&](std::size_t lane) { return cells[at.node[lane]].t; });
-  const auto conductive = four(&C::k);
-  cell.phi = conductive[1];
-  cell.juice = conductive[2];
-  cell.juice_phi = conductive[3];
-  const auto mobile = four(&C::expressed);
-  cell.expressed = mobile[0];
-  cell.held_mobility = mobile[1];
-  const auto slopes = four(&C::phi_t);
-  cell.phi_t = slopes[0];
-  cell.expressed_t = slopes[1];
-  cell.held_mobility_t = slopes[2];
-  cell.held_mobility_x = slopes[3];
+  take(&C::t, &C::phi, &C::juice, &C::juice_phi, &C::expressed, &C::held_mobility, &C::phi_t, &C::expressed_t,
+       &C::held_mobility_t, &C::held_mobility_x);
   const Pack x = gathered([&](std::size_t lane) { return y[2 * at.node[lane] + 1]; });
   const FaceAir<Pack> beyond{gathered([&](std::size_t lane) { return air[at.side[lane]].air; }),
                              gathered([&](std::size_t lane) { return air[at.side[lane]].vapour; })};
@@ -71,7 +56,7 @@ static_assert(offsetof(C, juice_phi) - offsetof(C, k) == 3 * sizeof(double) &&
 
 // A function, not a template: only those are compiled for several widths.
 COOK_PACK_CLONES
-void evaluate_faces(const Eight &at, const std::array<FaceAir<double>, 2> &air, const C *cells,
+void evaluate_faces(const Eight &at, const std::array<FaceAir<double>, 2> &air, const CellBlocks &cells,
                     const double *y, const double *liquid, FaceFlux<double> *flux, Slope<double> *latent) {
   evaluate_eight(at, air, cells, y, liquid, flux, latent);
 }
@@ -94,7 +79,7 @@ FacesAbreast::FacesAbreast(const std::vector<Place> &faces) {
 }
 
 void FacesAbreast::evaluate(std::span<const FaceSetting<double>> settings,
-                            const std::array<FaceAir<double>, 2> &air, const std::vector<C> &cells,
+                            const std::array<FaceAir<double>, 2> &air, const CellBlocks &cells,
                             const double *y, const double *liquid, FaceFlux<double> *flux,
                             Slope<double> *latent) {
   if (!std::equal(settings.begin(), settings.end(), known_.begin(), known_.end())) {
@@ -109,7 +94,7 @@ void FacesAbreast::evaluate(std::span<const FaceSetting<double>> settings,
     known_.assign(settings.begin(), settings.end());
   }
   for (const Eight &eight : eights_) {
-    evaluate_faces(eight, air, cells.data(), y, liquid, flux, latent);
+    evaluate_faces(eight, air, cells, y, liquid, flux, latent);
   }
 }
 

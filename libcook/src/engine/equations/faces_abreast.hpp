@@ -9,7 +9,7 @@
 #include <span>
 #include <vector>
 
-#include "engine/cells/cell.hpp"
+#include "engine/cells/cell_blocks.hpp"
 #include "engine/cells/pack_table.hpp"
 #include "engine/faces/face_terms.hpp"
 
@@ -30,7 +30,7 @@ public:
   /// @param y eta and X of each cell in turn  @param liquid on each face [kg m⁻²]
   /// @param latent heat of evaporation at each face [J kg⁻¹], by temperature
   void evaluate(std::span<const FaceSetting<double>> settings, const std::array<FaceAir<double>, 2> &air,
-                const std::vector<Cell<double>> &cells, const double *y, const double *liquid,
+                const CellBlocks &cells, const double *y, const double *liquid,
                 FaceFlux<double> *flux, Slope<double> *latent);
 
   /// Eight of them, of which those beyond the last are the last one again.

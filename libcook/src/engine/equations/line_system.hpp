@@ -90,11 +90,9 @@ public:
       areas[f] = Real(grid.face_area[f]);
     }
     set_areas(areas);
-    cells.assign(n_, Cell<Real>{});
-    for (auto &cell : cells) {
-      cell.t = cell.base_t = Real(20.0);
-    }
-    memory.assign(n_, Memory<Real>{Real(-1e30), Real(0.0), Real(0.0)});
+    using Lane = std::conditional_t<one_cook, Pack, Real>;
+    cells = Cells(n_, cell_to_begin_with<Lane>());
+    memory = Memories(n_, empty_memory<Lane>());
     time_rates_.assign(size(), Real(0.0));
     border_.assign(2 * n_, Real(0.0));
   }
@@ -112,8 +110,10 @@ public:
   /// How far ahead linearise() looks for cells that begin to be squeezed [s]; see anticipate_squeezing().
   Real look_ahead{0.0};
   // Memory of denaturation and the latest evaluation of the cells.
-  std::vector<Memory<Real>> memory;
-  std::vector<Cell<Real>> cells;
+  using Cells = std::conditional_t<one_cook, CellBlocks, std::vector<Cell<Real>>>;
+  using Memories = std::conditional_t<one_cook, MemoryBlocks, std::vector<Memory<Real>>>;
+  Memories memory;
+  Cells cells;
   std::array<FaceFlux<Real>, face_count> flux;
 
   void set_volume(std::size_t node, Real value) {
@@ -216,7 +216,7 @@ public:
       for (std::size_t f = 0; f < face_count; ++f) {
         liquid_[face_node(f)] = liquid_per_volume(face_node(f), y);
       }
-      abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells, &edges_.cells);
+      abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells, edges_.cells);
     } else {
       for (std::size_t i = 0; i < n_; ++i) {
         evaluate_cell<slopes>(*table_, y[2 * i], y[2 * i + 1], liquid_per_volume(i, y), memory[i], cells[i]);

@@ -6,8 +6,12 @@ namespace cook::engine {
 
 template <class Real, class Table, std::size_t Lines>
 void LineSystem<Real, Table, Lines>::remember(MaskOf<Real> counted) {
-  for (std::size_t i = 0; i < n_; ++i) {
-    remember_peak(cells[i], counted, memory[i]);
+  if constexpr (one_cook) {
+    remember_peaks(cells, memory);
+  } else {
+    for (std::size_t i = 0; i < n_; ++i) {
+      remember_peak(cells[i], counted, memory[i]);
+    }
   }
 }
 
@@ -29,21 +33,24 @@ inline void LineSystem<Real, Table, Lines>::evaluate_faces(Real time, const Vect
 
 template <class Real, class Table, std::size_t Lines>
 void LineSystem<Real, Table, Lines>::anticipate(Real time, const Vector &y, const Vector &f) {
-  // Most steps begin no squeezing anywhere: one question for all cells.
-  Real begins(-1.0);
-  for (std::size_t i = 0; i < n_; ++i) {
-    begins = max(begins, begins_to_squeeze(Real(f[2 * i + 1] * look_ahead), cells[i]));
-  }
-  if (!any(begins > Real(0.0))) {
-    return;
-  }
   bool face_changed = false;
-  for (std::size_t i = 0; i < n_; ++i) {
-    const bool changed = anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i]);
-    face_changed = face_changed || (changed && (i < Lines || i + Lines >= n_));
-    if constexpr (one_cook) {
-      if (changed) {
-        edges_.cells.put(i, cells[i], table_->solids);
+  const auto note = [&](std::size_t i) { face_changed = face_changed || i < Lines || i + Lines >= n_; };
+  if constexpr (one_cook) {
+    for (const std::size_t i : abreast_.anticipate(f.data(), look_ahead, nullptr, cells, edges_.cells)) {
+      note(i);
+    }
+  } else {
+    // Most steps begin no squeezing anywhere: one question for all cells.
+    Real begins(-1.0);
+    for (std::size_t i = 0; i < n_; ++i) {
+      begins = max(begins, begins_to_squeeze(Real(f[2 * i + 1] * look_ahead), cells[i]));
+    }
+    if (!any(begins > Real(0.0))) {
+      return;
+    }
+    for (std::size_t i = 0; i < n_; ++i) {
+      if (anticipate_squeezing(*table_, Real(f[2 * i + 1] * look_ahead), cells[i])) {
+        note(i);
       }
     }
   }

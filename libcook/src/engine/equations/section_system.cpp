@@ -11,7 +11,8 @@
 namespace cook::engine {
 
 SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const PropertyTable *> tables)
-    : volume(grid.volume), cells(grid.x.size()), grid_(&grid), tables_(std::move(tables)), n_(grid.x.size()),
+    : volume(grid.volume), memory(grid.x.size(), empty_memory<Pack>()),
+      cells(grid.x.size(), cell_to_begin_with<Pack>()), grid_(&grid), tables_(std::move(tables)), n_(grid.x.size()),
       nx_(grid.nx), nz_(grid.nz), region_(grid.region.begin(), grid.region.end()), arrays_(n_),
       turned_arrays_(n_), abreast_(n_, [this](std::size_t p) -> const PropertyTable & { return table(p); }),
       along_(nx_, nz_), across_(nz_, nx_) {
@@ -20,10 +21,7 @@ SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const Property
     per_heat_.push_back(1.0 / (t.reference_capacity * volume[p]));
     per_water_.push_back(1.0 / (t.solids * volume[p]));
     solids_.push_back(t.solids);
-    cells[p] = Cell<double>{};
-    cells[p].t = cells[p].base_t = 20.0;
   }
-  memory.assign(n_, Memory<double>{-1e30, 0.0, 0.0});
   face_area = grid.side_area;
   for (const BoundaryNode &at : grid.boundary) {
     Boundary b;
@@ -130,32 +128,22 @@ bool SectionSystem::learn(double time, const Vector &y) {
 
 void SectionSystem::anticipate(double time, const Vector &y, const Vector &f) {
   bool at_faces = false;
-  for (std::size_t p = 0; p < n_; ++p) {
-    bool changed = anticipate_squeezing(table(p), f[2 * p + 1] * look_ahead, cells[p]);
-    if (!learned_.empty() && learned_[p] > cells[p].juice_phi) {
-      cells[p].juice_phi = learned_[p];
-      changed = true;
-    }
-    if (changed) {
-      put_cell(p);
-      at_faces = at_faces || at_boundary_[p] != none;
-    }
+  const double *juice_phi = std::as_const(arrays_)[CellArrays::juice_phi];
+  for (const std::size_t p : abreast_.anticipate(
+           f.data(), look_ahead, learned_.empty() ? nullptr : learned_.data(), cells, arrays_)) {
+    turned_arrays_[CellArrays::juice_phi][turned(p)] = juice_phi[p];
+    at_faces = at_faces || at_boundary_[p] != none;
   }
   if (at_faces) {
     evaluate_faces(time, y);
   }
 }
 
-void SectionSystem::put_cell(std::size_t p) {
-  arrays_.put(p, cells[p], solids_[p]);
-  turned_arrays_.put(turned(p), cells[p], solids_[p]);
-}
-
 template <Slopes slopes> void SectionSystem::evaluate_cells(const Vector &y) {
   for (const Boundary &b : boundary_) {
     liquid_[b.node] = y[2 * n_ + static_cast<std::size_t>(&b - boundary_.data())] * b.per_volume;
   }
-  abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells, &arrays_);
+  abreast_.evaluate(slopes, y.data(), liquid_.data(), memory, cells, arrays_);
   if constexpr (slopes == Slopes::yes) { // only the Jacobian needs them by the lines across
     for (std::size_t field = 0; field < CellArrays::fields; ++field) {
       const auto which = static_cast<CellArrays::Field>(field);
@@ -166,11 +154,7 @@ template <Slopes slopes> void SectionSystem::evaluate_cells(const Vector &y) {
 template void SectionSystem::evaluate_cells<Slopes::no>(const Vector &y);
 template void SectionSystem::evaluate_cells<Slopes::yes>(const Vector &y);
 
-void SectionSystem::remember() {
-  for (std::size_t p = 0; p < n_; ++p) {
-    remember_peak(cells[p], true, memory[p]);
-  }
-}
+void SectionSystem::remember() { remember_peaks(cells, memory); }
 
 void SectionSystem::evaluate_faces(double time, const Vector &y) {
   faces_abreast_.evaluate(face, {air_at(0, time, y), air_at(1, time, y)}, cells, y.data(),

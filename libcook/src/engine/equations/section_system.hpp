@@ -51,8 +51,8 @@ public:
   /// Conditions of the stage: bottom and top, then the end faces' lower and upper half.
   std::array<FaceSetting<double>, 4> face;
   Drive<double> drive;
-  std::vector<Memory<double>> memory;
-  std::vector<Cell<double>> cells;
+  MemoryBlocks memory;
+  CellBlocks cells;
   std::vector<FaceFlux<double>> flux; ///< of each boundary node
   /// Sweeps of the factorised solve of a step's first stage, one more than in the others; see above.
   int passes = 1;
@@ -155,7 +155,6 @@ private:
 
   void anticipate(double time, const Vector &y, const Vector &f);
   void evaluate_faces(double time, const Vector &y);
-  void put_cell(std::size_t p);
   void assemble_rates(double time, const Vector &y, Vector &f);
   void assemble_time_rates(double time, const Vector &y);
   void assemble_jacobian(double time, const Vector &y);

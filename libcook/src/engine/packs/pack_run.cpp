@@ -181,7 +181,7 @@ template <std::size_t Lines> void PackRun<Lines>::take_state(std::size_t lane, c
 /// What arrive() reads, of all lanes that arrive.
 template <std::size_t Lines> void PackRun<Lines>::give_states() {
   LaneTargets<double> y{}, f{};
-  LaneTargets<Cell<double>> cells{};
+  LaneTargets<Cell<Pack>> cells{};
   for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
     if (lanes_[lane] && lanes_[lane]->arrives) {
       Cook &cook = *lanes_[lane]->cook.run;

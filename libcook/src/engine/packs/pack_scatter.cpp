@@ -1,7 +1,7 @@
 #include "engine/packs/pack_scatter.hpp"
 
+#include <algorithm>
 #include <cstring>
-#include <type_traits>
 
 #include "engine/arithmetic/transpose.hpp"
 #include "engine/arithmetic/vector_clones.hpp"
@@ -41,21 +41,25 @@ void replace(const PackMask &where, const std::vector<Pack> &from, std::vector<P
 }
 
 COOK_PACK_CLONES
-void scatter_temperatures(const std::vector<Cell<Pack>> &from, const LaneTargets<Cell<double>> &to) {
-  using C = Cell<double>;
-  static_assert(std::is_standard_layout_v<C> && offsetof(C, t) == 0 && offsetof(C, t_eta) == 8 &&
-                    offsetof(C, t_x) == 16 && offsetof(C, t_liquid) == 24,
-                "the first four numbers of a cell");
-  for (std::size_t i = 0; i < from.size(); ++i) {
-    const Cell<Pack> &cell = from[i];
-    const auto low = transposed(cell.t.low, cell.t_eta.low, cell.t_x.low, cell.t_liquid.low);
-    const auto high = transposed(cell.t.high, cell.t_eta.high, cell.t_x.high, cell.t_liquid.high);
-    for (std::size_t k = 0; k < half_lanes; ++k) {
-      if (to[k]) {
-        std::memcpy(&to[k][i].t, &low[k], sizeof low[k]);
-      }
-      if (to[k + half_lanes]) {
-        std::memcpy(&to[k + half_lanes][i].t, &high[k], sizeof high[k]);
+void scatter_temperatures(const std::vector<Cell<Pack>> &from, const LaneTargets<Cell<Pack>> &to) {
+  for (std::size_t b = 0; b < blocks_for(from.size()); ++b) {
+    // Eight cells by eight lanes; beyond the last cell that one again.
+    const auto cell = [&](std::size_t i) -> const Cell<Pack> & {
+      return from[std::min(b * pack_lanes + i, from.size() - 1)];
+    };
+    for (Pack Cell<Pack>::*which : {&Cell<Pack>::t, &Cell<Pack>::t_eta, &Cell<Pack>::t_x, &Cell<Pack>::t_liquid}) {
+      const auto turn = [&](std::size_t first, Pack::Half Pack::*half) {
+        return transposed(cell(first).*which.*half, cell(first + 1).*which.*half, cell(first + 2).*which.*half,
+                          cell(first + 3).*which.*half);
+      };
+      for (Pack::Half Pack::*lanes : {&Pack::low, &Pack::high}) {
+        const auto early = turn(0, lanes);
+        const auto late = turn(half_lanes, lanes);
+        for (std::size_t k = 0; k < half_lanes; ++k) {
+          if (Cell<Pack> *blocks = to[k + (lanes == &Pack::low ? 0 : half_lanes)]) {
+            blocks[b].*which = Pack(early[k], late[k]);
+          }
+        }
       }
     }
   }

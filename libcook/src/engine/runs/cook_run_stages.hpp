@@ -38,7 +38,7 @@ template <class System> void CookRun<System>::start_state() {
   for (std::size_t i = 0; i < n; ++i) {
     y_[2 * i] = raw_eta(system_.table(i), plan_->meat.start);
     y_[2 * i + 1] = system_.table(i).raw_water;
-    system_.cells[i].t = plan_->meat.start;
+    system_.cells.set(&Cell<Pack>::t, i, plan_->meat.start);
   }
   now_.converted.assign(layout_.spots.size(), 0.0);
   now_.browned = 0.0;

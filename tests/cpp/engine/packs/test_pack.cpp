@@ -71,7 +71,7 @@ struct Lane {
       y[2 * i + 1] = 0.3 + 2.5 * unit();
       const double peak = 30.0 + 60.0 * unit(); // some cells have been hotter
       table.lookup(peak, row);
-      system.memory[i] = {peak, row.value[col_held], row.value[col_denat_h]};
+      system.memory.put(i, {peak, row.value[col_held], row.value[col_denat_h]});
     }
     y[system.liquid_index(0)] = meat.shape.kind == ShapeKind::cylinder ? 0.0 : 0.02 * unit();
     y[system.liquid_index(1)] = 0.1 * unit();
