@@ -16,6 +16,13 @@
 #define COOK_VECTOR_CLONES
 #endif
 
+/// The same, with everything the function calls inlined into it.
+#if defined(COOK_CLONES)
+#define COOK_STEP_CLONES [[gnu::target_clones("avx2", "default"), gnu::flatten]]
+#else
+#define COOK_STEP_CLONES
+#endif
+
 /// In front of a function that works on packs (pack.hpp), with everything it calls inlined into it: three
 /// versions, four lanes an instruction with AVX-512's masks and registers, four with AVX2, and two. Fused
 /// multiply-adds are used here, so that a pack's last digits depend on the processor.

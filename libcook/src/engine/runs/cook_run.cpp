@@ -1,6 +1,6 @@
 #include "engine/runs/cook_run.hpp"
 
-#include "engine/equations/line_system.hpp"
+#include "engine/equations/one_cook_steps.hpp"
 #include "engine/equations/section_system.hpp"
 #include "engine/runs/cook_run_ledger.hpp"
 #include "engine/runs/cook_run_locate.hpp"

@@ -86,7 +86,7 @@ template <class System> double CookRun<System>::look_ahead() const {
 
 template <class System> void CookRun<System>::relinearise() {
   system_.look_ahead = look_ahead();
-  system_.linearise(time_, y_, f_);
+  linearise(system_, time_, y_, f_);
   ++control_.evaluations;
 }
 

@@ -12,6 +12,18 @@
 
 namespace cook::engine {
 
+/// A step of any system; those of lines have their own (one_cook_steps.hpp).
+template <class System>
+void make_step(System &system, Ros3<double> &stepper, double t, const std::vector<double> &y,
+               const std::vector<double> &f, double length, std::vector<double> &next,
+               std::vector<double> &error) {
+  stepper.step(system, t, y, f, length, next, error);
+}
+template <class System>
+void linearise(System &system, double t, const std::vector<double> &y, std::vector<double> &f) {
+  system.linearise(t, y, f);
+}
+
 /// For any system of cells and faces (LineSystem, SectionSystem); one that can learn from a failed step is
 /// asked to.
 template <class System> class StepControl {
@@ -30,7 +42,7 @@ public:
   bool advance(System &system, double &t, std::vector<double> &y, const std::vector<double> &f, double end) {
     for (bool first = true;; first = false) {
       const StepSize::Try next = pace.propose(end - t);
-      stepper_.step(system, t, y, f, next.length, next_, error_);
+      make_step(system, stepper_, t, y, f, next.length, next_, error_);
       ++factorisations;
       ++evaluations;
       const double square = measure_.square(system, error_);
@@ -64,14 +76,14 @@ public:
   /// event location. Its error is not controlled, but what the Jacobian must learn it learns again.
   void trial(System &system, double t, const std::vector<double> &y, const std::vector<double> &f,
              double step, std::vector<double> &result) {
-    stepper_.step(system, t, y, f, step, result, error_);
+    make_step(system, stepper_, t, y, f, step, result, error_);
     ++factorisations;
     ++evaluations;
     if constexpr (requires { system.learn(t, y); }) {
       const double square = measure_.square(system, error_);
       const double off = std::isfinite(square) ? std::sqrt(square) : HUGE_VAL;
       if (is_far(off) && system.learn(t, y)) {
-        stepper_.step(system, t, y, f, step, result, error_);
+        make_step(system, stepper_, t, y, f, step, result, error_);
         ++factorisations;
         evaluations += 2;
       }
