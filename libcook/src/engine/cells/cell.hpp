@@ -62,7 +62,7 @@ template <class Real> Real begins_to_squeeze(Real gain, const Cell<Real> &cell) 
 /// go is left out: counted in, it stiffens the whole interior and costs more steps than it saves
 /// @return whether it changed
 template <class Real, class Table>
-bool anticipate_squeezing(const Table &table, Real gain, Cell<Real> &cell) {
+[[gnu::always_inline]] inline bool anticipate_squeezing(const Table &table, Real gain, Cell<Real> &cell) {
   if (!table.squeezing || !any(begins_to_squeeze(gain, cell) > Real(0.0))) {
     return false;
   }

@@ -251,14 +251,14 @@ private:
   [[nodiscard]] std::size_t first_total() const { return 2 * n_ + face_count + lumped_states; }
 
   [[gnu::always_inline]] void evaluate_faces(Real time, const Vector &y);
-  void anticipate(Real time, const Vector &y, const Vector &f);
+  [[gnu::always_inline]] void anticipate(Real time, const Vector &y, const Vector &f);
   [[nodiscard]] bool face_is_absent(std::size_t f) const { return all(area[f] == Real(0.0)); }
 
-  void assemble_rates(Real time, const Vector &y, Vector &f);
-  void assemble_time_rates(Real time, const Vector &y);
-  void assemble_jacobian(Real time, const Vector &y);
-  void assemble_edges();
-  void assemble_face(std::size_t f);
+  [[gnu::always_inline]] void assemble_rates(Real time, const Vector &y, Vector &f);
+  [[gnu::always_inline]] void assemble_time_rates(Real time, const Vector &y);
+  [[gnu::always_inline]] void assemble_jacobian(Real time, const Vector &y);
+  [[gnu::always_inline]] void assemble_edges();
+  [[gnu::always_inline]] void assemble_face(std::size_t f);
   template <class Of> [[gnu::always_inline]] void face_rates(std::size_t f, const Of &of, Vector &out) const;
   [[nodiscard]] Real share_of_side(std::size_t f) const { return area[f] / face_area[face_side(f)]; }
 

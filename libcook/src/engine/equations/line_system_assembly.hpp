@@ -39,7 +39,7 @@ inline void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, Vector &f) {
+inline void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, Vector &f) {
   for (std::size_t i = 2 * n_; i < f.size(); ++i) {
     f[i] = Real(0.0);
   }
@@ -82,7 +82,7 @@ void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, 
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::assemble_time_rates(Real time, const Vector &y) {
+inline void LineSystem<Real, Table, Lines>::assemble_time_rates(Real time, const Vector &y) {
   // Time enters through the air alone.
   for (auto &rate : time_rates_) {
     rate = Real(0.0);
@@ -103,7 +103,7 @@ void LineSystem<Real, Table, Lines>::assemble_time_rates(Real time, const Vector
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::assemble_jacobian(Real time, const Vector &y) {
+inline void LineSystem<Real, Table, Lines>::assemble_jacobian(Real time, const Vector &y) {
   by_acting_ = {};
   if (is_coupled()) {
     const auto by = air_by_lumped(drive, time, &y[lumped_index(0)]); // one of them, in each lane
@@ -154,7 +154,7 @@ inline auto LineSystem<Real, Table, Lines>::edge_blocks(std::size_t from, std::s
   }
 }
 
-template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Table, Lines>::assemble_edges() {
+template <class Real, class Table, std::size_t Lines> inline void LineSystem<Real, Table, Lines>::assemble_edges() {
   if constexpr (one_cook) {
     edges_.differentiate(conductance);
   }
@@ -203,7 +203,7 @@ template <class Real, class Table, std::size_t Lines> void LineSystem<Real, Tabl
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
+inline void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
   FaceCoupling &c = coupling_[f];
   const std::size_t s = face_node(f);
   const auto terms = face_path_terms(flux[f], cells[s], latent_[f]);

@@ -32,7 +32,7 @@ inline void LineSystem<Real, Table, Lines>::evaluate_faces(Real time, const Vect
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::anticipate(Real time, const Vector &y, const Vector &f) {
+inline void LineSystem<Real, Table, Lines>::anticipate(Real time, const Vector &y, const Vector &f) {
   bool face_changed = false;
   const auto note = [&](std::size_t i) { face_changed = face_changed || i < Lines || i + Lines >= n_; };
   if constexpr (one_cook) {
