@@ -29,7 +29,7 @@ struct Spot {
 struct Layout {
   std::vector<double> share;       ///< of the volume that each node stands for [-]
   double upright = 1.0;            ///< of a rim; see face_settings()
-  std::vector<std::size_t> stored; ///< node of each stored one; empty: as they come
+  std::size_t lines = 1;           ///< side by side, node by node in turn; stored one after the other
   double extent = 1.0;             ///< totals = per-unit value x extent: footprint [m²], length or width [m]
   std::vector<Spot> spots;         ///< every place that is watched or recorded
   std::vector<std::size_t> core;   ///< spot that each stage watches

@@ -1,13 +1,13 @@
 #include "engine/runs/recorder.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstdlib>
 
 #include "engine/equations/line_system.hpp"
 #include "engine/equations/section_system.hpp"
 #include "engine/runs/settle.hpp"
+#include "engine/runs/stored_nodes.hpp"
 #include "engine/stages/timeline.hpp"
 
 namespace cook::engine {
@@ -134,10 +134,11 @@ void Recorder<System>::store_between(const System &system, const Ros3<double> &s
   dry_ = min(driest(system, a.y), driest(system, b.y)) < nearly_dry;
   // Both tangents as straight lines in (eta, X): base + by_eta eta + by_x X.
   const std::size_t n = a.t.size();
-  base_.resize(2 * n);
+  base_a_.resize(n);
+  base_b_.resize(n);
   for (std::size_t i = 0; i < n; ++i) {
-    base_[2 * i] = a.t[i] - a.t_eta[i] * a.y[2 * i] - a.t_x[i] * a.y[2 * i + 1];
-    base_[2 * i + 1] = b.t[i] - b.t_eta[i] * b.y[2 * i] - b.t_x[i] * b.y[2 * i + 1];
+    base_a_[i] = a.t[i] - a.t_eta[i] * a.y[2 * i] - a.t_x[i] * a.y[2 * i + 1];
+    base_b_[i] = b.t[i] - b.t_eta[i] * b.y[2 * i] - b.t_x[i] * b.y[2 * i + 1];
   }
   const auto log_left = [](const std::vector<double> &converted, std::vector<double> &log) {
     constexpr double none = 1e-300; // all converted: a finite logarithm all the same
@@ -164,19 +165,8 @@ void Recorder<System>::store_between(const System &system, const Ros3<double> &s
 template <class System>
 void Recorder<System>::interpolate(const System &system, const Snapshot &a, const Snapshot &b, double share) {
   const double early = 1.0 - share;
-  const std::size_t n = a.t.size();
-  // Raw pointers: through the vectors, each round of the loop would load their addresses again.
-  const double *y = at_.y.data();
-  const double *base = base_.data();
-  const double *a_eta = a.t_eta.data();
-  const double *b_eta = b.t_eta.data();
-  const double *a_x = a.t_x.data();
-  const double *b_x = b.t_x.data();
-  double *t = at_.t.data();
-  for (std::size_t i = 0; i < n; ++i) {
-    t[i] = early * (base[2 * i] + a_eta[i] * y[2 * i] + a_x[i] * y[2 * i + 1]) +
-           share * (base[2 * i + 1] + b_eta[i] * y[2 * i] + b_x[i] * y[2 * i + 1]);
-  }
+  blend_tangents(a.t.size(), share, {base_a_.data(), a.t_eta.data(), a.t_x.data()},
+                 {base_b_.data(), b.t_eta.data(), b.t_x.data()}, at_.y.data(), at_.t.data());
   for (std::size_t s = 0; s < system.faces(); ++s) {
     const std::size_t i = system.face_node(s);
     const std::size_t liquid = system.liquid_index(s);
@@ -208,27 +198,20 @@ template <class System> void Recorder<System>::append(const System &system, doub
   out.air.push_back(air);
   out.vapour_pressure.push_back(around.vapour);
   out.pan_water.push_back(at_.y[system.lumped_index(pan_water)]);
-  // Two sums each: one alone spends its time waiting for itself.
-  std::array<double, 2> water{}, heat{};
-  std::array<double, 2> low{at_.t[0], at_.t[0]};
-  const double *volume = layout_.share.data();
-  const double *t = at_.t.data();
-  const double *y = at_.y.data();
-  const auto add = [&](std::size_t i, std::size_t k) {
-    water[k] += volume[i] * y[2 * i + 1];
-    heat[k] += volume[i] * t[i];
-    low[k] = t[i] < low[k] ? t[i] : low[k];
-  };
-  for (std::size_t i = 0; i + 1 < n; i += 2) {
-    add(i, 0);
-    add(i + 1, 1);
+  double *heat_to = nullptr;
+  double *water_to = nullptr;
+  if (recording_.keep_fields) {
+    const std::size_t first = out.water.size();
+    out.temperature.resize(first + n);
+    out.water.resize(first + n);
+    heat_to = out.temperature.data() + first;
+    water_to = out.water.data() + first;
   }
-  if (n % 2 == 1) {
-    add(n - 1, 0);
-  }
-  out.coldest.push_back(std::min(low[0], low[1]));
-  out.mean_water.push_back(water[0] + water[1]);
-  out.mean_temperature.push_back(heat[0] + heat[1]);
+  const OverNodes over =
+      store_nodes(n, layout_.lines, at_.t.data(), at_.y.data(), layout_.share.data(), heat_to, water_to);
+  out.coldest.push_back(over.coldest);
+  out.mean_water.push_back(over.water);
+  out.mean_temperature.push_back(over.temperature);
   for (std::size_t s = 0; s < 2; ++s) {
     const std::size_t face = system.shown_face(s);
     const std::size_t i = system.face_node(face);
@@ -237,24 +220,6 @@ template <class System> void Recorder<System>::append(const System &system, doub
     out.film[s].push_back(at_.y[system.liquid_index(face)]);
     for (std::size_t p = 0; p < face_paths; ++p) {
       out.paths[s][p].push_back(at_.y[system.total_index(s, static_cast<FacePath>(p))]);
-    }
-  }
-  if (recording_.keep_fields) {
-    const std::size_t first = out.water.size();
-    out.temperature.resize(first + n);
-    out.water.resize(first + n);
-    double *heat_to = out.temperature.data() + first;
-    double *water_to = out.water.data() + first;
-    if (layout_.stored.empty()) {
-      std::copy_n(t, n, heat_to);
-      for (std::size_t i = 0; i < n; ++i) {
-        water_to[i] = y[2 * i + 1];
-      }
-    }
-    for (std::size_t i = 0; i < layout_.stored.size(); ++i) {
-      const std::size_t node = layout_.stored[i];
-      heat_to[i] = t[node];
-      water_to[i] = y[2 * node + 1];
     }
   }
 }

@@ -68,7 +68,7 @@ LineCook<Lines> make_line_cook(const Plan &plan, const Options &options,
   layout.share = shares(grid.volume);
   layout.extent = grid.extent;
   if (Lines > 1) {
-    layout.stored = line_by_line(grid);
+    layout.lines = Lines;
     layout.upright = rim_side_share(shape);
   }
   outcome->lines = static_cast<int>(Lines);
