@@ -12,8 +12,7 @@ step_of(PackSystem<Lines> &system, Ros3<Pack> &stepper, StepError<Pack> &measure
         const Pack &time, const std::vector<Pack> &y, const std::vector<Pack> &f, const Pack &length,
         std::vector<Pack> &next, std::vector<Pack> &error) {
   system.remember(booked);
-  stepper.step(system, time, y, f, length, next, error);
-  return {measure.square(system, error), plausible<Pack>(system, y, next)};
+  return step_and_judge(system, stepper, measure, time, y, f, length, next, error);
 }
 
 } // namespace

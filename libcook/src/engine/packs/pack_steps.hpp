@@ -13,11 +13,7 @@
 
 namespace cook::engine {
 
-/// Of a step, for each lane.
-struct StepVerdict {
-  Pack square;       ///< StepError::square
-  PackMask possible; ///< plausible()
-};
+using StepVerdict = Verdict<Pack>; ///< of a step, for each lane
 
 template <std::size_t Lines> using PackSystem = LineSystem<Pack, PackTable, Lines>;
 

@@ -1,11 +1,11 @@
 #include "engine/runs/cook_run.hpp"
 
-#include "engine/equations/one_cook_steps.hpp"
 #include "engine/equations/section_system.hpp"
 #include "engine/runs/cook_run_ledger.hpp"
 #include "engine/runs/cook_run_locate.hpp"
 #include "engine/runs/cook_run_stages.hpp"
 #include "engine/runs/cook_run_steps.hpp"
+#include "engine/runs/one_cook_steps.hpp"
 
 namespace cook::engine {
 

@@ -4,7 +4,7 @@
 
 #include <memory>
 
-#include "engine/equations/one_cook_steps.hpp"
+#include "engine/equations/line_system.hpp"
 #include "engine/runs/cook_run.hpp"
 
 namespace cook::engine {

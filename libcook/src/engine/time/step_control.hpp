@@ -12,12 +12,12 @@
 
 namespace cook::engine {
 
-/// A step of any system; those of lines have their own (one_cook_steps.hpp).
+/// The two halves of a step of any system; those of cooks have their own (one_cook_steps.hpp).
 template <class System>
-void make_step(System &system, Ros3<double> &stepper, double t, const std::vector<double> &y,
-               const std::vector<double> &f, double length, std::vector<double> &next,
-               std::vector<double> &error) {
-  stepper.step(system, t, y, f, length, next, error);
+Verdict<double> make_step(System &system, Ros3<double> &stepper, StepError<double> &measure, double t,
+                          const std::vector<double> &y, const std::vector<double> &f, double length,
+                          std::vector<double> &next, std::vector<double> &error) {
+  return step_and_judge(system, stepper, measure, t, y, f, length, next, error);
 }
 template <class System>
 void linearise(System &system, double t, const std::vector<double> &y, std::vector<double> &f) {
@@ -42,13 +42,12 @@ public:
   bool advance(System &system, double &t, std::vector<double> &y, const std::vector<double> &f, double end) {
     for (bool first = true;; first = false) {
       const StepSize::Try next = pace.propose(end - t);
-      make_step(system, stepper_, t, y, f, next.length, next_, error_);
+      const Verdict<double> verdict =
+          make_step(system, stepper_, measure_, t, y, f, next.length, next_, error_);
       ++factorisations;
       ++evaluations;
-      const double square = measure_.square(system, error_);
-      const double off = std::isfinite(square) ? std::sqrt(square) : HUGE_VAL;
-      const bool possible = plausible<double>(system, y, next_);
-      if (off <= 1.0 && possible) {
+      const double off = size_of(verdict);
+      if (off <= 1.0 && verdict.possible) {
         pace.accept(next, off);
         t = next.last ? end : t + next.length;
         y.swap(next_);
@@ -76,14 +75,12 @@ public:
   /// event location. Its error is not controlled, but what the Jacobian must learn it learns again.
   void trial(System &system, double t, const std::vector<double> &y, const std::vector<double> &f,
              double step, std::vector<double> &result) {
-    make_step(system, stepper_, t, y, f, step, result, error_);
+    const Verdict<double> verdict = make_step(system, stepper_, measure_, t, y, f, step, result, error_);
     ++factorisations;
     ++evaluations;
     if constexpr (requires { system.learn(t, y); }) {
-      const double square = measure_.square(system, error_);
-      const double off = std::isfinite(square) ? std::sqrt(square) : HUGE_VAL;
-      if (is_far(off) && system.learn(t, y)) {
-        make_step(system, stepper_, t, y, f, step, result, error_);
+      if (is_far(size_of(verdict)) && system.learn(t, y)) {
+        make_step(system, stepper_, measure_, t, y, f, step, result, error_);
         ++factorisations;
         evaluations += 2;
       }
@@ -98,6 +95,9 @@ public:
   [[nodiscard]] const Tolerance &tolerance() const { return tolerance_; }
 
 private:
+  static double size_of(const Verdict<double> &verdict) {
+    return std::isfinite(verdict.square) ? std::sqrt(verdict.square) : HUGE_VAL;
+  }
   /// Far off: a flux has switched on that the Jacobian knew nothing of. A step that ends where no cook can,
   /// with a small error, was only too long: there is nothing to learn from it.
   static bool is_far(double off) {

@@ -9,6 +9,7 @@
 #include "engine/air/lumped.hpp"
 #include "engine/cells/cell.hpp"
 #include "engine/faces/face.hpp"
+#include "engine/time/ros3.hpp"
 
 namespace cook::engine {
 
@@ -26,7 +27,8 @@ public:
   explicit StepError(const Tolerance &tolerance) : tolerance_(tolerance) {}
 
   /// Mean square of error / tolerance over cells, films and lumped states: 1 is just accepted.
-  template <class System> Real square(const System &system, const Vector &error) {
+  template <class System>
+  [[gnu::always_inline]] inline Real square(const System &system, const Vector &error) {
     gather_liquid(system, error);
     Real sum(0.0);
     for (std::size_t i = 0; i < system.nodes(); ++i) {
@@ -111,6 +113,22 @@ template <class Real, class System>
     }
   }
   return least >= Real(0.0) && wet < Real(wettest) && is_finite(any_of);
+}
+
+/// Of a step that has been made, in each lane.
+template <class Real> struct Verdict {
+  Real square;           ///< StepError::square
+  MaskOf<Real> possible; ///< plausible()
+};
+
+/// Makes a step and says how good it is.
+template <class Real, class System>
+[[gnu::always_inline]] inline Verdict<Real>
+step_and_judge(System &system, Ros3<Real> &stepper, StepError<Real> &measure, const Real &time,
+               const std::vector<Real> &y, const std::vector<Real> &f, const Real &length,
+               std::vector<Real> &next, std::vector<Real> &error) {
+  stepper.step(system, time, y, f, length, next, error);
+  return {measure.square(system, error), plausible<Real>(system, y, next)};
 }
 
 } // namespace cook::engine
