@@ -24,7 +24,8 @@ inline constexpr std::size_t coupled_states = 2;
 enum AirTotal : std::size_t { box_loss, vapour_in, vapour_out, pan_given, air_totals };
 
 /// Temperature of a cooker's air beyond a side at a time, its lid considered [°C].
-template <class Real> Real given_air(const Drive<Real> &drive, std::size_t side, Real time) {
+template <class Real>
+[[gnu::always_inline]] inline Real given_air(const Drive<Real> &drive, std::size_t side, Real time) {
   const Real dt = time - drive.start;
   Real air = drive.air[side] + drive.air_slope[side] * dt;
   if (any(drive.ripple[side] != Real(0.0))) {

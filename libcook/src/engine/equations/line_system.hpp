@@ -254,7 +254,7 @@ private:
   void anticipate(Real time, const Vector &y, const Vector &f);
   [[nodiscard]] bool face_is_absent(std::size_t f) const { return all(area[f] == Real(0.0)); }
 
-  void assemble_rates(Real time, const Vector &y, Vector &f);
+  [[gnu::always_inline]] void assemble_rates(Real time, const Vector &y, Vector &f);
   void assemble_time_rates(Real time, const Vector &y);
   void assemble_jacobian(Real time, const Vector &y);
   void assemble_edges();

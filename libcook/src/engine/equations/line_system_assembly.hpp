@@ -39,7 +39,7 @@ inline void LineSystem<Real, Table, Lines>::face_rates(std::size_t f, const Of &
 }
 
 template <class Real, class Table, std::size_t Lines>
-void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, Vector &f) {
+inline void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vector &y, Vector &f) {
   for (std::size_t i = 2 * n_; i < f.size(); ++i) {
     f[i] = Real(0.0);
   }
