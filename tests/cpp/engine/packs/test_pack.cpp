@@ -9,10 +9,12 @@
 #include <utility>
 #include <vector>
 
+#include "cook/cooker/chamber.hpp"
 #include "cook/meat/shape.hpp"
 #include "cooks.hpp"
 #include "engine/cells/pack_table.hpp"
 #include "engine/equations/line_system.hpp"
+#include "engine/packs/pack_steps.hpp"
 #include "engine/stages/stage_setup.hpp"
 #include "engine/time/ros3.hpp"
 
@@ -63,6 +65,15 @@ struct Lane {
       system.drive.box_capacity = 4e4 + 2e4 * unit();
       system.drive.box_loss = 5.0 + 5.0 * unit();
     }
+    if (stage.surroundings.pit_air) {
+      auto balance = std::make_shared<AirBalance>();
+      balance->air = *stage.surroundings.pit_air;
+      if (balance->air.pan) {
+        balance->pan = pan_setting(*balance->air.pan, 80.0);
+      }
+      system.drive.extent = grid.extent;
+      set_balance(system.drive, balance);
+    }
     y.assign(system.size(), 0.0);
     f = next = error = y;
     Row<double> row;
@@ -75,7 +86,13 @@ struct Lane {
     }
     y[system.liquid_index(0)] = meat.shape.kind == ShapeKind::cylinder ? 0.0 : 0.02 * unit();
     y[system.liquid_index(1)] = 0.1 * unit();
-    y[system.box_index()] = 50.0 + 20.0 * unit();
+    if (system.drive.balance) {
+      y[system.lumped_index(air_vapour)] = 0.01 + 0.02 * unit();
+      y[system.lumped_index(pan_temperature)] = system.drive.pan_area > 0.0 ? 40.0 + 30.0 * unit() : 0.0;
+      y[system.lumped_index(pan_water)] = system.drive.pan_area > 0.0 ? 0.02 + 0.1 * unit() : 0.0;
+    } else {
+      y[system.box_index()] = 50.0 + 20.0 * unit();
+    }
   }
 
   void step(double h) {
@@ -114,50 +131,15 @@ struct Together {
     }
     system.set_areas({pack([](const Lane &l) { return l.system.area[0]; }),
                       pack([](const Lane &l) { return l.system.area[1]; })});
-    for (std::size_t s = 0; s < 2; ++s) {
-      FaceSetting<Pack> &face = system.face[s];
-      const auto copy = [&](Pack FaceSetting<Pack>::*to, double FaceSetting<double>::*from) {
-        face.*to = pack([s, from](const Lane &l) { return l.system.face[s].*from; });
-      };
-      using P = FaceSetting<Pack>;
-      using D = FaceSetting<double>;
-      copy(&P::h_given, &D::h_given);
-      copy(&P::natural_cold, &D::natural_cold);
-      copy(&P::natural_hot, &D::natural_hot);
-      copy(&P::lewis_factor, &D::lewis_factor);
-      copy(&P::radiation, &D::radiation);
-      copy(&P::radiant_offset, &D::radiant_offset);
-      copy(&P::heat_resistance, &D::heat_resistance);
-      copy(&P::vapour_resistance, &D::vapour_resistance);
-      copy(&P::pressure, &D::pressure);
-      copy(&P::liquid_capacity, &D::liquid_capacity);
-      copy(&P::run_off_rate, &D::run_off_rate);
-      copy(&P::exudation_path, &D::exudation_path);
-      copy(&P::evaporates, &D::evaporates);
-      copy(&P::exudes, &D::exudes);
-      copy(&P::monolayer, &D::monolayer);
-      copy(&P::gab_c, &D::gab_c);
-      copy(&P::gab_k, &D::gab_k);
-      for (const auto &lane : all) {
-        face.resists_heat = face.resists_heat || lane->system.face[s].resists_heat;
+    for (std::size_t i = 0; i < pack_lanes; ++i) {
+      const Lane &own = *all[cook_in(i)];
+      set_lane(system.drive, i, own.system.drive);
+      for (std::size_t s = 0; s < 2; ++s) {
+        set_lane(system.face[s], i, own.system.face[s]);
+        system.face[s].resists_heat = system.face[s].resists_heat || own.system.face[s].resists_heat;
       }
-      system.drive.air[s] = pack([s](const Lane &l) { return l.system.drive.air[s]; });
-      system.drive.air_slope[s] = pack([s](const Lane &l) { return l.system.drive.air_slope[s]; });
-    }
-    system.drive.vapour = pack([](const Lane &l) { return l.system.drive.vapour; });
-    system.drive.vapour_slope = pack([](const Lane &l) { return l.system.drive.vapour_slope; });
-    system.drive.lid = pack([](const Lane &l) { return l.system.drive.lid; });
-    system.drive.lid_slope = pack([](const Lane &l) { return l.system.drive.lid_slope; });
-    system.drive.box_capacity = pack([](const Lane &l) { return l.system.drive.box_capacity; });
-    system.drive.box_loss = pack([](const Lane &l) { return l.system.drive.box_loss; });
-    for (std::size_t s = 0; s < 2; ++s) {
-      system.drive.ripple[s] = pack([s](const Lane &l) { return l.system.drive.ripple[s]; });
-      system.drive.ripple_rate[s] = pack([s](const Lane &l) { return l.system.drive.ripple_rate[s]; });
     }
     system.drive.varies = all[0]->system.drive.varies;
-    for (std::size_t i = 0; i < pack_lanes; ++i) {
-      system.drive.boxed.set(i, all[cook_in(i)]->system.drive.boxed);
-    }
     for (std::size_t k = 0; k < system.size(); ++k) {
       y.push_back(pack([k](const Lane &l) { return l.y[k]; }));
     }
@@ -197,6 +179,22 @@ std::vector<Together::Lanes> four_by_four() {
                   lane(testing::roll(3.0), oven(140.0, true), "foil", 10),
                   lane(testing::roll(4.0), counter(), "none", 11),
                   lane(testing::roll(5.0), pit("pellet", 120.0), "none", 12)});
+  const auto breathing = [](const std::string &kind, double air, bool pan) {
+    Surroundings s = pit(kind, air);
+    s.pit_air = pit_air(kind, air);
+    if (pan) {
+      s.pit_air->pan = WaterPan{};
+    }
+    return s;
+  };
+  list.push_back({lane(brisket(4.0), breathing("drum", 110.0, true), "none", 13),
+                  lane(brisket(8.0), insulated_box(), "foil", 14),
+                  lane(porky, breathing("kettle", 95.0, false), "butcher paper", 15),
+                  lane(porky, pit("offset", 120.0), "none", 16)});
+  list.push_back({lane(testing::roll(2.0), breathing("drum", 110.0, true), "none", 17),
+                  lane(testing::roll(3.0), breathing("pellet", 90.0, true), "foil", 18),
+                  lane(testing::roll(4.0), breathing("kettle", 120.0, false), "none", 19),
+                  lane(testing::roll(5.0), breathing("offset", 130.0, true), "none", 20)});
   return list;
 }
 
