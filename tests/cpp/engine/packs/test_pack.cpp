@@ -17,6 +17,7 @@
 #include "engine/packs/pack_steps.hpp"
 #include "engine/stages/stage_setup.hpp"
 #include "engine/time/ros3.hpp"
+#include "engine/time/step_error.hpp"
 
 using namespace cook;
 using namespace cook::engine;
@@ -231,6 +232,52 @@ TEST_CASE("one step of four cooks at once is, lane by lane, the step of each alo
     }
   }
   MESSAGE("largest relative difference of a lane ", worst);
+}
+
+TEST_CASE("how large a lane's error is, and whether its step ended where it can be, is as alone") {
+  constexpr Tolerance tolerance;
+  for (const Together::Lanes &all : four_by_four()) {
+    for (const double h : {0.5, 20.0, 300.0}) {
+      Together together(all);
+      together.step(h);
+      const Pack square = StepError<Pack>(tolerance).square(together.system, together.error);
+      const PackMask possible = plausible<Pack>(together.system, together.y, together.next);
+      for (std::size_t i = 0; i < lanes; ++i) {
+        Lane &alone = *all[i];
+        alone.step(h);
+        INFO("lane ", i, " step ", h);
+        CHECK(square[i] ==
+              doctest::Approx(StepError<double>(tolerance).square(alone.system, alone.error)).epsilon(1e-6));
+        CHECK(possible[i] == plausible<double>(alone.system, alone.y, alone.next));
+      }
+    }
+  }
+}
+
+TEST_CASE("a pan that a step has overdrawn, or a chamber's error, counts in its own lane") {
+  const Together::Lanes all = std::move(four_by_four()[3]); // a pan, a box, a chamber without one, given air
+  Together together(all);
+  together.step(0.5);
+  const auto &system = together.system;
+  const auto possible = [&] { return plausible<Pack>(system, together.y, together.next); };
+  REQUIRE(possible()[0]);
+  const std::size_t water = system.lumped_index(pan_water);
+  for (std::size_t i = 0; i < lanes; ++i) {
+    const PackMask before = possible();
+    together.next[water].set(i, -1e-3); // where there is no pan, nobody asks
+    CHECK(possible()[i] == (i != 0 && before[i]));
+  }
+  const auto error_by = [&](std::size_t state, double by) {
+    std::vector<Pack> error(system.size(), Pack(0.0));
+    error[system.lumped_index(state)] = Pack(by);
+    return StepError<Pack>(Tolerance{}).square(system, error);
+  };
+  const Pack of_box = error_by(box_temperature, 0.1);
+  const Pack of_vapour = error_by(air_vapour, 1e-3);
+  for (std::size_t i = 0; i < pack_lanes; ++i) {
+    CHECK((of_box[i] > 0.0) == (cook_in(i) == 1));
+    CHECK((of_vapour[i] > 0.0) == (cook_in(i) == 0 || cook_in(i) == 2));
+  }
 }
 
 TEST_CASE("a pack remembers the peaks of its lanes, each its own") {
