@@ -84,7 +84,7 @@ def simulate_many(
 
     Whole pieces and slabs go through the solver in packs, on the lanes of vector instructions: each outcome
     is that of `simulate` within the tolerances, and does not change with what else is in the batch.
-    Cross-sections and cookers with an air balance of their own go one by one, on all threads.
+    Cross-sections go one by one, on all threads.
 
     Parameters
     ----------

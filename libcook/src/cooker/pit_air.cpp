@@ -5,6 +5,7 @@
 #include "cook/cooker/cooker_fields.hpp"
 #include "cook/cooker/humid_air.hpp"
 #include "cook/errors.hpp"
+#include "cooker/vapour_capacity.hpp"
 #include "fields/check.hpp"
 
 namespace cook {
@@ -23,7 +24,7 @@ double chamber_dry_air(double volume, double temperature, double vapour_pressure
 }
 
 double chamber_vapour_capacity(double volume, double temperature) noexcept {
-  return volume / (gas_constant_water * kelvin(temperature));
+  return engine::vapour_capacity(volume, temperature);
 }
 
 double vapour_inflow(const PitAir &air) noexcept {

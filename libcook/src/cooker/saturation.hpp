@@ -13,7 +13,7 @@ namespace cook::engine {
 /// Saturation pressure over liquid water [Pa] and its slope [Pa K⁻¹] at a temperature [°C]: Hyland & Wexler,
 /// ASHRAE Trans. 89(2A):500 (1983); ASHRAE Fundamentals 2017 ch. 1 eq. 6. Validity: saturation_pressure() in
 /// humid_air.hpp.
-template <class Real> Slope<Real> saturation(Real celsius) {
+template <class Real> [[gnu::always_inline]] inline Slope<Real> saturation(Real celsius) {
   using std::exp;
   constexpr double a = -5.8002206e3;
   constexpr double b = 1.3914993;

@@ -15,11 +15,10 @@ namespace cook {
 
 namespace {
 
-/// Whether a plan can share a pack: what it needs beside the equations of a line, packs do not have.
-bool packs(const Plan &plan, const Options &options) {
-  return options.grid != GridKind::cross_section &&
-         std::none_of(plan.stages.begin(), plan.stages.end(),
-                      [](const Stage &s) { return s.surroundings.pit_air.has_value(); });
+/// Whether a cooker's air has a balance in some stage, which costs a pack one more solve in each step.
+bool has_balance(const Plan &plan) {
+  return std::any_of(plan.stages.begin(), plan.stages.end(),
+                     [](const Stage &s) { return s.surroundings.pit_air.has_value(); });
 }
 
 /// Indices of the plans that go together, and how many have been taken.
@@ -39,8 +38,13 @@ public:
       : plans_(plans), options_(options), deliver_(deliver), delivery_(delivery) {
     options_.interrupted = [this] { return stopped_.load(std::memory_order_relaxed); };
     for (std::size_t i = 0; i < plans.size(); ++i) {
-      const Plan &plan = plans[i];
-      group_of(plan).members.push_back(i);
+      group_of(plans[i]).members.push_back(i);
+    }
+    for (auto &on_lines : packed_) {
+      for (Group &group : on_lines) { // like beside like
+        std::stable_partition(group.members.begin(), group.members.end(),
+                              [&plans](std::size_t i) { return !has_balance(plans[i]); });
+      }
     }
   }
 
@@ -89,7 +93,7 @@ private:
 
   /// Cooks of one pack have as many nodes: one kind of shape, on as many lines.
   Group &group_of(const Plan &plan) {
-    if (!packs(plan, options_)) {
+    if (options_.grid == GridKind::cross_section) {
       return alone_;
     }
     const std::size_t lines = engine::lines_of(plan.meat, options_);

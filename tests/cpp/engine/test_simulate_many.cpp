@@ -7,7 +7,6 @@
 #include <string>
 #include <vector>
 
-#include "cook/cooker/chamber.hpp"
 #include "cook/engine/simulate_many.hpp"
 #include "cook/errors.hpp"
 #include "cooks.hpp"
@@ -165,17 +164,23 @@ TEST_CASE("what fails, fails alone, with its own message") {
   }
 }
 
-TEST_CASE("plans that packs do not serve are in the batch all the same") {
-  std::vector<Plan> plans = varied_plans(10);
-  for (Stage &stage : plans[2].stages) {
-    if (stage.surroundings.kind == "drum") {
-      stage.surroundings.pit_air = pit_air("drum", 115.0);
-    }
+TEST_CASE("cross-sections, which packs do not serve, are in the batch all the same") {
+  std::vector<Plan> plans = varied_plans(3);
+  Options section;
+  section.grid = GridKind::cross_section;
+  section.columns = 13;
+  section.rows = 9;
+  const auto results = simulate_many(plans, section, 2);
+  for (std::size_t i = 0; i < plans.size(); ++i) {
+    REQUIRE(results[i].outcome);
+    CHECK(results[i].outcome->core == simulate(plans[i], section)->core); // alone: to the bit
   }
-  const auto results = simulate_many(plans);
-  REQUIRE(results[2].outcome);
-  CHECK(results[2].outcome->core == simulate(plans[2])->core); // alone: to the bit
+}
+
+TEST_CASE("none, or one, is a batch too") {
   CHECK(simulate_many(std::vector<Plan>{}).empty());
+  const std::vector<Plan> plans = varied_plans(10);
+  const auto results = simulate_many(plans);
   const auto single = simulate_many(std::vector<Plan>{plans[0]});
   agree(*single[0].outcome, *simulate(plans[0]));
   CHECK(single[0].outcome->core == results[0].outcome->core);

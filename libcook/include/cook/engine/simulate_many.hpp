@@ -31,8 +31,8 @@ enum class Delivery {
 
 /// Runs plans side by side. Whole pieces and slabs go in packs (the lanes of vector instructions): each
 /// result is that of simulate() within the tolerances, and the same to the bit whatever else is in the batch
-/// and on however many threads, by the same processor. Cross-sections, and cookers with an air balance of
-/// their own, go one by one on each thread, and their results are those of simulate().
+/// and on however many threads, by the same processor. Cross-sections go one by one on each thread, and
+/// their results are those of simulate().
 /// @param options for all; `interrupted` is asked now and then on the calling thread, true stops all: the
 /// plans that are left then fail with Interrupted; the outcome of one that had not begun is empty
 /// @param threads 0: one for each processor

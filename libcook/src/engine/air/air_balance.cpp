@@ -1,5 +1,7 @@
 #include "engine/air/air_balance.hpp"
 
+#include <utility>
+
 #include "cook/cooker/humid_air.hpp"
 #include "engine/arithmetic/smooth.hpp"
 
@@ -41,6 +43,42 @@ ChamberRates chamber_rates(const AirBalance &balance, const ChamberState &state)
     rates.warming = term(pan.warming);
   }
   return rates;
+}
+
+ChamberRatesOf<Pack> chamber_rates(const BalanceOf<Pack> &balance, const ChamberStateOf<Pack> &state,
+                                   const PackMask &where) {
+  ChamberRatesOf<Pack> rates;
+  for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
+    if (!where[lane] || !balance[lane]) {
+      continue;
+    }
+    const ChamberRates own = chamber_rates(*balance[lane], {.temperature = state.temperature[lane],
+                                                            .vapour = state.vapour[lane],
+                                                            .open = state.open[lane],
+                                                            .pan_temperature = state.pan_temperature[lane],
+                                                            .pan_water = state.pan_water[lane]});
+    const auto set = [lane](ChamberRatesOf<Pack>::Term &to, const ChamberRates::Term &from) {
+      to.value.set(lane, from.value);
+      to.vapour.set(lane, from.vapour);
+      to.pan_temperature.set(lane, from.pan_temperature);
+      to.pan_water.set(lane, from.pan_water);
+    };
+    set(rates.in, own.in);
+    set(rates.out, own.out);
+    set(rates.pan, own.pan);
+    set(rates.warming, own.warming);
+  }
+  return rates;
+}
+
+void set_balance(Drive<double> &drive, BalancePtr balance) {
+  drive.balanced = balance != nullptr;
+  if (balance) {
+    drive.chamber_volume = balance->air.volume;
+    drive.pieces = balance->air.meat_count * drive.extent;
+    drive.pan_area = balance->pan ? balance->pan->area : 0.0;
+  }
+  drive.balance = std::move(balance);
 }
 
 } // namespace cook::engine

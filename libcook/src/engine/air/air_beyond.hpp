@@ -6,10 +6,9 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <type_traits>
 
 #include "cooker/saturation.hpp"
-#include "engine/air/air_balance.hpp"
+#include "cooker/vapour_capacity.hpp"
 #include "engine/air/drive.hpp"
 #include "engine/faces/face_terms.hpp"
 
@@ -24,7 +23,8 @@ inline constexpr std::size_t coupled_states = 2;
 enum AirTotal : std::size_t { box_loss, vapour_in, vapour_out, pan_given, air_totals };
 
 /// Temperature of a cooker's air beyond a side at a time, its lid considered [°C].
-template <class Real> Real given_air(const Drive<Real> &drive, std::size_t side, Real time) {
+template <class Real>
+[[gnu::always_inline]] inline Real given_air(const Drive<Real> &drive, std::size_t side, Real time) {
   const Real dt = time - drive.start;
   Real air = drive.air[side] + drive.air_slope[side] * dt;
   if (any(drive.ripple[side] != Real(0.0))) {
@@ -52,17 +52,19 @@ template <class Real>
                                                        const Real *q) {
   const Real air = all(drive.boxed) ? q[box_temperature]
                                     : select(drive.boxed, q[box_temperature], given_air(drive, side, time));
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      const double whole = given_air(drive, 1, time); // one chamber, whatever the layers
-      return {air, q[air_vapour] / chamber_vapour_capacity(drive.balance->air.volume, whole)};
+  Real held(0.0); // in the cooker's own air
+  if (any(drive.balanced)) {
+    const Real whole = given_air(drive, 1, time); // one chamber, whatever the layers
+    held = q[air_vapour] / vapour_capacity(drive.chamber_volume, whole);
+    if (all(drive.balanced)) {
+      return {air, held};
     }
   }
   Real vapour = given_vapour(drive, time);
   if (any(drive.may_condense)) {
     vapour = select(drive.may_condense, min(vapour, saturation(air).value), vapour);
   }
-  return {air, vapour};
+  return {air, select(drive.balanced, held, vapour)};
 }
 
 /// Time step of the central differences below [s]: the air is smooth, so they are exact to 1e-8, and because

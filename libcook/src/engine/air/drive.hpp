@@ -11,6 +11,18 @@ namespace cook::engine {
 
 struct AirBalance;
 
+using BalancePtr = std::shared_ptr<const AirBalance>;
+
+/// The balance of the air of one cook, or of each lane of a pack.
+template <class Real> auto no_balance() {
+  if constexpr (requires { Real::lanes; }) {
+    return std::array<BalancePtr, Real::lanes>{};
+  } else {
+    return BalancePtr{};
+  }
+}
+template <class Real> using BalanceOf = decltype(no_balance<Real>());
+
 /// What surrounds the piece during a segment: straight lines in time, plus ripple, times a lid factor.
 template <class Real> struct Drive {
   Real start{0.0};                                     ///< of the segment [s]
@@ -27,10 +39,14 @@ template <class Real> struct Drive {
   MaskOf<Real> boxed{};                                  ///< the air is the box's, a state; `air` is the room
   Real box_capacity{1.0}; ///< per footprint [J K⁻¹ m⁻²] (per m for a cylinder)
   Real box_loss{0.0};     ///< per footprint [W K⁻¹ m⁻²]
-  std::shared_ptr<const AirBalance>
-      balance{}; ///< of the cooker's own air; empty: `vapour` is given; no packs
   double extent =
       1.0; ///< of the piece, in the unit that the faces count per: footprint [m²], length or width [m]
+  // Of a cooker's own air, by set_balance() (air_balance.hpp).
+  MaskOf<Real> balanced{};   ///< its vapour is a state, and `vapour` goes unused
+  Real chamber_volume{1.0};  ///< [m³]
+  Real pieces{0.0};          ///< of meat in the chamber, times `extent`; 0: the meat's vapour is lost
+  Real pan_area{0.0};        ///< of its water pan [m²]; 0: none
+  BalanceOf<Real> balance{}; ///< what its rates ask for; null: `vapour` is given
 };
 
 } // namespace cook::engine

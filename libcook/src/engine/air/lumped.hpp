@@ -2,15 +2,16 @@
 /// States that belong to the surroundings as a whole: an insulated box's temperature, or the vapour in a
 /// cooker's air with a water pan's heat and water.
 ///
-/// At most one of them acts on the faces in a stage: the box through the air's temperature, the vapour
-/// through its pressure. The box counts per unit of footprint (or of length, or of width) like the fluxes of
-/// the faces, the cooker's air as a whole.
+/// At most one of them acts on the faces in a stage, and in each lane of a pack: the box through the air's
+/// temperature, the vapour through its pressure. The box counts per unit of footprint (or of length, or of
+/// width) like the fluxes of the faces, the cooker's air as a whole.
 #pragma once
 
 #include <array>
 #include <cstddef>
 #include <type_traits>
 
+#include "engine/air/air_balance.hpp"
 #include "engine/air/air_beyond.hpp"
 
 namespace cook::engine {
@@ -45,10 +46,31 @@ template <class Real> LumpedMatrixOf<Real> inverse(LumpedMatrixOf<Real> m) {
   return out;
 }
 
-/// Whether a lumped state acts on the faces, and which.
-template <class Real> bool lumped_acts(const Drive<Real> &drive) { return any(drive.boxed) || drive.balance; }
-template <class Real> std::size_t acting_state(const Drive<Real> &drive) {
-  return any(drive.boxed) ? box_temperature : air_vapour;
+/// Whether a lumped state acts on the faces, of one cook or in any lane.
+template <class Real> bool lumped_acts(const Drive<Real> &drive) {
+  return any(drive.boxed || drive.balanced);
+}
+
+/// Which, of one cook.
+inline std::size_t acting_state(const Drive<double> &drive) {
+  return drive.balanced ? air_vapour : box_temperature;
+}
+/// The one that acts, in each lane its own: of the states or of a matrix's diagonal.
+template <class Real> Real acting(const Drive<Real> &drive, const Real *states) {
+  return select(drive.balanced, states[air_vapour], states[box_temperature]);
+}
+template <class Real> Real acting(const Drive<Real> &drive, const LumpedMatrixOf<Real> &m) {
+  return select(drive.balanced, m[air_vapour][air_vapour], m[box_temperature][box_temperature]);
+}
+template <class Real> void set_acting(const Drive<Real> &drive, const Real &value, Real *states) {
+  states[box_temperature] = select(drive.balanced, states[box_temperature], value);
+  states[air_vapour] = select(drive.balanced, value, states[air_vapour]);
+}
+template <class Real> void set_acting(const Drive<Real> &drive, const Real &value, LumpedMatrixOf<Real> &m) {
+  Real &of_box = m[box_temperature][box_temperature];
+  Real &of_vapour = m[air_vapour][air_vapour];
+  of_box = select(drive.balanced, of_box, value);
+  of_vapour = select(drive.balanced, value, of_vapour);
 }
 
 /// How the air beyond the faces, its temperature and its vapour pressure, follows the coupled states: that of
@@ -62,11 +84,10 @@ std::array<FaceAir<Real>, coupled_states> air_by_lumped(const Drive<Real> &drive
     by[box_temperature].vapour =
         select(drive.boxed && holds.value < given_vapour(drive, time), holds.slope, Real(0.0));
   }
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      by[air_vapour].vapour =
-          1.0 / chamber_vapour_capacity(drive.balance->air.volume, given_air(drive, 1, time));
-    }
+  if (any(drive.balanced)) {
+    by[air_vapour].vapour =
+        select(drive.balanced, Real(1.0 / vapour_capacity(drive.chamber_volume, given_air(drive, 1, time))),
+               Real(0.0));
   }
   return by;
 }
@@ -74,29 +95,38 @@ std::array<FaceAir<Real>, coupled_states> air_by_lumped(const Drive<Real> &drive
 /// What a face adds to the rate of the coupled states, per heat into the meat [W] and vapour out of it [kg
 /// s⁻¹].
 template <class Real> std::array<Real, coupled_states> face_gives(const Drive<Real> &drive) {
-  std::array<Real, coupled_states> gives{select(drive.boxed, Real(-(1.0 / drive.box_capacity)), Real(0.0)),
-                                         Real(0.0)};
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      gives[air_vapour] = drive.balance->air.meat_count * drive.extent;
-    }
-  }
-  return gives;
+  return {select(drive.boxed, Real(-(1.0 / drive.box_capacity)), Real(0.0)), drive.pieces};
 }
 
-/// State of the chamber for its rates.
-inline ChamberState chamber_state(const Drive<double> &drive, double time, const double *q) {
-  const double lid = drive.lid + drive.lid_slope * (time - drive.start);
-  return {.temperature = given_air(drive, 1, time),
-          .vapour = q[air_vapour],
-          .open = 1.0 - lid,
-          .pan_temperature = q[pan_temperature],
-          .pan_water = q[pan_water]};
+/// Rates of the air by its balance, the meat's vapour left out.
+/// @param where lanes that are asked for: of others they are zero
+template <class Real>
+ChamberRatesOf<Real> balance_rates(const Drive<Real> &drive, Real time, const Real *q,
+                                   const MaskOf<Real> &where) {
+  if (!any(where)) {
+    return {};
+  }
+  const Real lid = drive.lid + drive.lid_slope * (time - drive.start);
+  const ChamberStateOf<Real> state{.temperature = given_air(drive, 1, time),
+                                   .vapour = q[air_vapour],
+                                   .open = 1.0 - lid,
+                                   .pan_temperature = q[pan_temperature],
+                                   .pan_water = q[pan_water]};
+  if constexpr (std::is_same_v<Real, double>) {
+    return chamber_rates(*drive.balance, state);
+  } else {
+    return chamber_rates(drive.balance, state, where);
+  }
+}
+template <class Real> ChamberRatesOf<Real> balance_rates(const Drive<Real> &drive, Real time, const Real *q) {
+  return balance_rates(drive, time, q, drive.balanced);
 }
 
 /// Rates of the lumped states and air totals, the faces' contributions left out.
+/// @param chamber balance_rates()
 template <class Real>
-void lumped_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rates, Real *totals) {
+void lumped_rates(const Drive<Real> &drive, Real time, const Real *q, const ChamberRatesOf<Real> &chamber,
+                  Real *rates, Real *totals) {
   for (std::size_t i = 0; i < lumped_states; ++i) {
     rates[i] = Real(0.0);
   }
@@ -109,16 +139,13 @@ void lumped_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rate
     rates[box_temperature] = -(lost / drive.box_capacity);
     totals[box_loss] = lost;
   }
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      const ChamberRates r = chamber_rates(*drive.balance, chamber_state(drive, time, q));
-      rates[air_vapour] = r.in.value - r.out.value + r.pan.value;
-      rates[pan_temperature] = r.warming.value;
-      rates[pan_water] = -r.pan.value;
-      totals[vapour_in] = r.in.value;
-      totals[vapour_out] = r.out.value;
-      totals[pan_given] = r.pan.value;
-    }
+  if (any(drive.balanced)) {
+    rates[air_vapour] = chamber.in.value - chamber.out.value + chamber.pan.value;
+    rates[pan_temperature] = chamber.warming.value;
+    rates[pan_water] = -chamber.pan.value;
+    totals[vapour_in] = chamber.in.value;
+    totals[vapour_out] = chamber.out.value;
+    totals[pan_given] = chamber.pan.value;
   }
 }
 
@@ -127,8 +154,14 @@ template <class Real>
 void lumped_time_rates(const Drive<Real> &drive, Real time, const Real *q, Real *rates, Real *totals) {
   std::array<Real, lumped_states> later{}, earlier{};
   std::array<Real, air_totals> later_total{}, earlier_total{};
-  lumped_rates(drive, Real(time + air_rate_step), q, later.data(), later_total.data());
-  lumped_rates(drive, Real(time - air_rate_step), q, earlier.data(), earlier_total.data());
+  // Of a chamber that stays as it is, the differences would be zero.
+  const MaskOf<Real> moves = drive.balanced && (drive.air_slope[1] != Real(0.0) ||
+                                                drive.ripple[1] != Real(0.0) || drive.lid_slope != Real(0.0));
+  const auto at = [&](Real moment, Real *rate, Real *total) {
+    lumped_rates(drive, moment, q, balance_rates(drive, moment, q, moves), rate, total);
+  };
+  at(Real(time + air_rate_step), later.data(), later_total.data());
+  at(Real(time - air_rate_step), earlier.data(), earlier_total.data());
   constexpr double per_step = 0.5 / air_rate_step;
   for (std::size_t i = 0; i < lumped_states; ++i) {
     rates[i] = (later[i] - earlier[i]) * per_step;
@@ -144,49 +177,50 @@ template <class Real> struct LumpedSlopesOf {
   std::array<std::array<Real, lumped_states>, air_totals> totals{};
 };
 using LumpedSlopes = LumpedSlopesOf<double>;
-template <class Real> LumpedSlopesOf<Real> lumped_slopes(const Drive<Real> &drive, Real time, const Real *q) {
+/// @param chamber balance_rates()
+template <class Real>
+LumpedSlopesOf<Real> lumped_slopes(const Drive<Real> &drive, const ChamberRatesOf<Real> &chamber) {
   LumpedSlopesOf<Real> d;
   if (any(drive.boxed)) {
     const Real loss = select(drive.boxed, drive.box_loss, Real(0.0));
     d.rates[box_temperature][box_temperature] = -(loss / drive.box_capacity);
     d.totals[box_loss][box_temperature] = loss;
   }
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      const ChamberRates r = chamber_rates(*drive.balance, chamber_state(drive, time, q));
-      const auto set = [](auto &row, const ChamberRates::Term &term, double sign) {
-        row[air_vapour] += sign * term.vapour;
-        row[pan_temperature] += sign * term.pan_temperature;
-        row[pan_water] += sign * term.pan_water;
-      };
-      set(d.rates[air_vapour], r.out, -1.0);
-      set(d.rates[air_vapour], r.pan, 1.0);
-      set(d.rates[pan_temperature], r.warming, 1.0);
-      set(d.rates[pan_water], r.pan, -1.0);
-      set(d.totals[vapour_out], r.out, 1.0);
-      set(d.totals[pan_given], r.pan, 1.0);
-    }
+  if (any(drive.balanced)) {
+    const auto set = [](auto &row, const typename ChamberRatesOf<Real>::Term &term, double sign) {
+      row[air_vapour] += sign * term.vapour;
+      row[pan_temperature] += sign * term.pan_temperature;
+      row[pan_water] += sign * term.pan_water;
+    };
+    set(d.rates[air_vapour], chamber.out, -1.0);
+    set(d.rates[air_vapour], chamber.pan, 1.0);
+    set(d.rates[pan_temperature], chamber.warming, 1.0);
+    set(d.rates[pan_water], chamber.pan, -1.0);
+    set(d.totals[vapour_out], chamber.out, 1.0);
+    set(d.totals[pan_given], chamber.pan, 1.0);
   }
   return d;
 }
 
 /// Square of the error of the lumped states in units of what is accepted, weighted like a quarter of a node.
 /// @param kelvin accepted error of a temperature [K]
-template <class Real> Real lumped_error_size(const Drive<Real> &drive, const Real *error, double kelvin) {
+template <class Real>
+[[gnu::always_inline]] inline Real lumped_error_size(const Drive<Real> &drive, const Real *error, double kelvin) {
   const auto square = [](Real x) { return 0.25 * x * x; };
+  Real size(0.0);
   if (any(drive.boxed)) {
-    return select(drive.boxed, square(error[box_temperature] / kelvin), Real(0.0));
+    size = select(drive.boxed, square(error[box_temperature] / kelvin), Real(0.0));
   }
-  if constexpr (std::is_same_v<Real, double>) {
-    if (drive.balance) {
-      constexpr double accepted_pressure = 20.0; // Pa: changes the surface by less than 0.1 K
-      constexpr double accepted_water = 2e-3;    // kg
-      const double per_vapour = 1.0 / chamber_vapour_capacity(drive.balance->air.volume, 100.0);
-      return square(error[air_vapour] * per_vapour / accepted_pressure) +
-             square(error[pan_temperature] / (5.0 * kelvin)) + square(error[pan_water] / accepted_water);
-    }
+  if (any(drive.balanced)) {
+    constexpr double accepted_pressure = 20.0; // Pa: changes the surface by less than 0.1 K
+    constexpr double accepted_water = 2e-3;    // kg
+    const Real per_vapour = 1.0 / vapour_capacity(drive.chamber_volume, Real(100.0));
+    const Real chamber = square(error[air_vapour] * per_vapour / accepted_pressure) +
+                         square(error[pan_temperature] / (5.0 * kelvin)) +
+                         square(error[pan_water] / accepted_water);
+    size = select(drive.balanced, chamber, size);
   }
-  return Real(0.0);
+  return size;
 }
 
 } // namespace cook::engine

@@ -25,9 +25,9 @@
 ///     totals ]
 ///
 /// The Jacobian is block tridiagonal in the levels, plus the liquid on each face (eliminated into its node,
-/// no fill), plus one lumped state that acts on all faces (a border), plus running totals that nothing
-/// depends on. Every flux enters with the same number wherever it leaves one account for another, and so do
-/// its derivatives: the method then keeps the sums of water and energy to rounding.
+/// no fill), plus one lumped state, in each lane its own, that acts on all faces (a border), plus running
+/// totals that nothing depends on. Every flux enters with the same number wherever it leaves one account for
+/// another, and so do its derivatives: the method then keeps the sums of water and energy to rounding.
 ///
 /// A face node's eta holds the enthalpy of its liquid too. The linear algebra works on what is left without
 /// it, zeta = eta + liquid_heat x liquid, on which alone the temperature depends: liquid at a given
@@ -157,7 +157,7 @@ public:
   }
   [[nodiscard]] const Table &table(std::size_t /*node*/) const { return *table_; }
   /// Conditions beyond a side at a time [°C, Pa].
-  [[nodiscard]] FaceAir<Real> air_at(std::size_t side, Real time, const Vector &y) const {
+  [[nodiscard, gnu::always_inline]] FaceAir<Real> air_at(std::size_t side, Real time, const Vector &y) const {
     return air_beyond(drive, side, time, &y[lumped_index(0)]);
   }
   /// @param settings bottom, top, and the rim's lower and upper half
@@ -167,7 +167,7 @@ public:
     }
   }
   /// Share of the lumped states in the square of the error's size.
-  [[nodiscard]] Real lumped_error(const Vector &error, double kelvin) const {
+  [[nodiscard, gnu::always_inline]] Real lumped_error(const Vector &error, double kelvin) const {
     return lumped_error_size(drive, &error[lumped_index(0)], kelvin);
   }
   [[nodiscard]] const Table &table() const { return *table_; }
@@ -245,9 +245,8 @@ private:
     return {term.t * cell.t_eta, term.x + term.t * cell.t_x, term.m,
             term.a * by_acting_.air + term.v * by_acting_.vapour};
   }
-  /// Whether a lumped state acts on the faces, and which.
+  /// Whether a lumped state acts on the faces, of one cook or in any lane.
   [[nodiscard]] bool is_coupled() const { return lumped_acts(drive); }
-  [[nodiscard]] std::size_t coupled_state() const { return acting_state(drive); }
   [[nodiscard]] std::size_t first_total() const { return 2 * n_ + face_count + lumped_states; }
 
   [[gnu::always_inline]] void evaluate_faces(Real time, const Vector &y);
@@ -314,7 +313,8 @@ private:
   [[nodiscard, gnu::always_inline]] EdgeBlocks edge_blocks(std::size_t from, std::size_t to,
                                                            const Real &g) const;
 
-  FaceAir<Real> by_acting_{}; ///< how the air beyond the faces follows the state that acts
+  ChamberRatesOf<Real> chamber_{}; ///< at the latest rates
+  FaceAir<Real> by_acting_{};      ///< how the air beyond the faces follows the state that acts
   LumpedSlopesOf<Real> lumped_;
   LumpedMatrixOf<Real> lumped_inverse_{};
   Real shift_{0.0};

@@ -44,7 +44,9 @@ inline void LineSystem<Real, Table, Lines>::assemble_rates(Real time, const Vect
     f[i] = Real(0.0);
   }
   if (is_coupled()) {
-    lumped_rates(drive, time, &y[lumped_index(0)], &f[lumped_index(0)], &f[air_total_index(0)]);
+    const Real *q = &y[lumped_index(0)];
+    chamber_ = balance_rates(drive, time, q);
+    lumped_rates(drive, time, q, chamber_, &f[lumped_index(0)], &f[air_total_index(0)]);
   }
   const Real per_heat = 1.0 / table_->reference_capacity;
   const Real per_water = 1.0 / Real(table_->solids);
@@ -108,7 +110,7 @@ inline void LineSystem<Real, Table, Lines>::assemble_jacobian(Real time, const V
   if (is_coupled()) {
     const auto by = air_by_lumped(drive, time, &y[lumped_index(0)]); // one of them, in each lane
     by_acting_ = {by[box_temperature].air, by[box_temperature].vapour + by[air_vapour].vapour};
-    lumped_ = lumped_slopes(drive, time, &y[lumped_index(0)]);
+    lumped_ = lumped_slopes(drive, chamber_);
   }
   for (auto &c : coupling_) {
     c = {};
@@ -236,8 +238,7 @@ inline void LineSystem<Real, Table, Lines>::assemble_face(std::size_t f) {
       return (gained[box_temperature] + gained[air_vapour]) * area[f];
     };
     c.lumped = {rate(&Partial::eta), rate(&Partial::x), rate(&Partial::m), Real(0.0)};
-    Real &by_itself = lumped_.rates[coupled_state()][coupled_state()];
-    by_itself = by_itself + rate(&Partial::b);
+    set_acting(drive, Real(acting(drive, lumped_.rates) + rate(&Partial::b)), lumped_.rates);
   }
   c.own = d;
 }

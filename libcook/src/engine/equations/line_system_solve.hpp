@@ -47,7 +47,7 @@ void LineSystem<Real, Table, Lines>::factorise(Real shift) {
       pivot[r][q] = (r == q ? shift : Real(0.0)) - lumped_.rates[r][q];
     }
   }
-  Real &own = pivot[coupled_state()][coupled_state()];
+  Real own = acting(drive, pivot);
   for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
@@ -58,6 +58,7 @@ void LineSystem<Real, Table, Lines>::factorise(Real shift) {
         c.inverse * (c.liquid.b + c.liquid.eta * border_[2 * s] + c.liquid.x * border_[2 * s + 1]);
     own = own - (c.lumped.eta * border_[2 * s] + c.lumped.x * border_[2 * s + 1] + c.lumped.m * liquid);
   }
+  set_acting(drive, own, pivot);
   lumped_inverse_ = inverse(pivot);
 }
 
@@ -74,12 +75,12 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
     x[2 * s + 1] = x[2 * s + 1] + c.cell_x * liquid;
   }
   matrix_.solve(x);
-  Real acting(0.0); // the coupled state
+  Real acts(0.0); // the coupled state
   Real *lumped = &x[lumped_index(0)];
   if (is_coupled()) {
     std::array<Real, lumped_states> right;
     std::copy_n(lumped, std::size_t{lumped_states}, right.begin());
-    Real &coupled = right[coupled_state()];
+    Real sum = acting(drive, right.data());
     for (std::size_t f = 0; f < face_count; ++f) {
       if (face_is_absent(f)) {
         continue;
@@ -88,17 +89,18 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
       const std::size_t s = face_node(f);
       const Real liquid =
           c.inverse * (x[liquid_index(f)] + c.liquid.eta * x[2 * s] + c.liquid.x * x[2 * s + 1]);
-      coupled = coupled + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * liquid;
+      sum = sum + c.lumped.eta * x[2 * s] + c.lumped.x * x[2 * s + 1] + c.lumped.m * liquid;
     }
+    set_acting(drive, sum, right.data());
     for (std::size_t r = 0; r < lumped_states; ++r) {
       lumped[r] = Real(0.0);
       for (std::size_t q = 0; q < lumped_states; ++q) {
         lumped[r] = lumped[r] + lumped_inverse_[r][q] * right[q];
       }
     }
-    acting = lumped[coupled_state()];
+    acts = acting(drive, lumped);
     for (std::size_t i = 0; i < 2 * n_; ++i) {
-      x[i] = x[i] + border_[i] * acting;
+      x[i] = x[i] + border_[i] * acts;
     }
   } else {
     std::fill_n(lumped, std::size_t{lumped_states}, Real(0.0));
@@ -113,16 +115,16 @@ void LineSystem<Real, Table, Lines>::solve(Vector &x) const {
     const Real zeta = x[2 * s];
     const Real water = x[2 * s + 1];
     const Real liquid =
-        c.inverse * (x[liquid_index(f)] + c.liquid.eta * zeta + c.liquid.x * water + c.liquid.b * acting);
+        c.inverse * (x[liquid_index(f)] + c.liquid.eta * zeta + c.liquid.x * water + c.liquid.b * acts);
     x[liquid_index(f)] = liquid;
     x[2 * s] = zeta - c.liquid_heat * liquid;
     for (std::size_t p = 0; p < face_paths; ++p) {
       Real &total = x[total_index(face_side(f), p)];
       const Partial &d = c.paths[p];
       if constexpr (Lines == 1) {
-        total = (total + d.eta * zeta + d.x * water + d.m * liquid + d.b * acting) * per_shift;
+        total = (total + d.eta * zeta + d.x * water + d.m * liquid + d.b * acts) * per_shift;
       } else { // a side's two faces add up; the first one brings what is there already
-        const Real part = (d.eta * zeta + d.x * water + d.m * liquid + d.b * acting) * share_of_side(f);
+        const Real part = (d.eta * zeta + d.x * water + d.m * liquid + d.b * acts) * share_of_side(f);
         total = (f % Lines == 0 ? (total + part) * per_shift : total + part * per_shift);
       }
     }
@@ -171,8 +173,8 @@ void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) cons
       add(matrix_.partner[i ^ 1], i ^ 1);
     }
   }
-  const Real acting = is_coupled() ? x[lumped_index(coupled_state())] : Real(0.0);
-  Real coupled(0.0);
+  const Real acts = is_coupled() ? acting(drive, &x[lumped_index(0)]) : Real(0.0);
+  Real sum(0.0); // of what the faces give the coupled state
   for (std::size_t f = 0; f < face_count; ++f) {
     if (face_is_absent(f)) {
       continue;
@@ -181,15 +183,15 @@ void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) cons
     const std::size_t s = face_node(f);
     const Real liquid = x[liquid_index(f)];
     const Real water = x[2 * s + 1];
-    out[2 * s] = out[2 * s] + c.cell_eta * liquid + c.lumped_eta * acting;
-    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * liquid + c.lumped_x * acting;
+    out[2 * s] = out[2 * s] + c.cell_eta * liquid + c.lumped_eta * acts;
+    out[2 * s + 1] = out[2 * s + 1] + c.cell_x * liquid + c.lumped_x * acts;
     out[liquid_index(f)] =
-        c.liquid.eta * zeta[s] + c.liquid.x * water + c.liquid_own * liquid + c.liquid.b * acting;
-    coupled = coupled + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * liquid;
+        c.liquid.eta * zeta[s] + c.liquid.x * water + c.liquid_own * liquid + c.liquid.b * acts;
+    sum = sum + c.lumped.eta * zeta[s] + c.lumped.x * water + c.lumped.m * liquid;
     for (std::size_t p = 0; p < face_paths; ++p) {
       const Partial &d = c.paths[p];
       Real &total = out[total_index(face_side(f), p)];
-      total = total + (d.eta * zeta[s] + d.x * water + d.m * liquid + d.b * acting) * share_of_side(f);
+      total = total + (d.eta * zeta[s] + d.x * water + d.m * liquid + d.b * acts) * share_of_side(f);
     }
   }
   if (!is_coupled()) {
@@ -203,7 +205,8 @@ void LineSystem<Real, Table, Lines>::multiply(const Vector &x, Vector &out) cons
       out[air_total_index(r)] = out[air_total_index(r)] + lumped_.totals[r][q] * x[lumped_index(q)];
     }
   }
-  out[lumped_index(coupled_state())] = out[lumped_index(coupled_state())] + coupled;
+  Real *lumped = &out[lumped_index(0)];
+  set_acting(drive, Real(acting(drive, lumped) + sum), lumped);
 }
 
 } // namespace cook::engine

@@ -14,7 +14,7 @@ void SectionSystem::assemble_jacobian(double time, const Vector &y) {
   for (std::size_t at = 0; at < boundary_.size(); ++at) {
     assemble_face(boundary_[at], at);
   }
-  const LumpedSlopes slopes = lumped_slopes(drive, time, &y[lumped_index(0)]);
+  const LumpedSlopes slopes = lumped_slopes(drive, balance_rates(drive, time, &y[lumped_index(0)]));
   lumped_jacobian_ = slopes.rates;
   air_slopes_ = slopes.totals;
   const bool acted = acts_;

@@ -198,7 +198,8 @@ void SectionSystem::assemble_rates(double time, const Vector &y, Vector &f) {
         (water_across_[p] - water_across_[p + 1] + (water_along_[p] - water_along_[p + nz_])) * per_water_[p];
   }
   std::fill(f.begin() + static_cast<std::ptrdiff_t>(2 * n_), f.end(), 0.0);
-  lumped_rates(drive, time, &y[lumped_index(0)], &f[lumped_index(0)], &f[air_total_index(0)]);
+  const double *q = &y[lumped_index(0)];
+  lumped_rates(drive, time, q, balance_rates(drive, time, q), &f[lumped_index(0)], &f[air_total_index(0)]);
   add_face_rates([](const FaceTerm<double> &term, std::size_t) { return term.value; }, f);
 }
 

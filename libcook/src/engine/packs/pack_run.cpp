@@ -273,6 +273,9 @@ template <std::size_t Lines> void PackRun<Lines>::run(std::size_t most) {
       if (lanes_[lane] && lanes_[lane]->cook.run->changes() != lanes_[lane]->taken) {
         take_conditions(lane, *lanes_[lane]);
       }
+      if (!lanes_[lane]) {
+        system_->drive.balance[lane].reset(); // nobody reads its rates
+      }
       system_->look_ahead.set(lane, lanes_[lane] ? lanes_[lane]->cook.run->look_ahead() : 1.0);
     }
     linearise(*system_, time_, y_, f_);

@@ -60,6 +60,11 @@ void set_lane(Drive<Pack> &to, std::size_t lane, const Drive<double> &from) {
   to.boxed.set(lane, from.boxed);
   to.box_capacity.set(lane, from.box_capacity);
   to.box_loss.set(lane, from.box_loss);
+  to.balanced.set(lane, from.balanced);
+  to.chamber_volume.set(lane, from.chamber_volume);
+  to.pieces.set(lane, from.pieces);
+  to.pan_area.set(lane, from.pan_area);
+  to.balance[lane] = from.balance;
 }
 
 } // namespace cook::engine

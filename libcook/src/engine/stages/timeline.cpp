@@ -223,14 +223,14 @@ Drive<double> Timeline::drive(const Moment &from, const Moment &to, double footp
   drive.vapour_ripple_rate = 2.0 * std::numbers::pi / s.vapour_pressure.ripple_period;
   line(lid_, drive.lid, drive.lid_slope);
   drive.ambient = s.ambient;
-  drive.balance = balance_;
   drive.extent = footprint;
+  set_balance(drive, balance_);
   if (s.box) {
     drive.boxed = true;
     drive.box_capacity = s.box->heat_capacity / footprint;
     drive.box_loss = s.box->loss / footprint;
   }
-  drive.may_condense = s.box || condenses(drive, length);
+  drive.may_condense = !balance_ && (s.box || condenses(drive, length));
   return drive;
 }
 

@@ -3,7 +3,6 @@
 #pragma once
 
 #include <cstddef>
-#include <type_traits>
 #include <vector>
 
 #include "engine/air/lumped.hpp"
@@ -92,25 +91,23 @@ template <class Real, class System>
   // Liquid may be overdrawn by what no face would notice, not by a whole tolerance.
   constexpr double overdrawn = -0.02 * film_reference;
   // How far the worst one is on the good side: neither its own value nor what has changed may be too low.
-  const auto spare = [&](std::size_t at, double low) { return max(next[at] - low, next[at] - y[at]); };
+  const auto spare = [&](std::size_t at, Real low) { return max(next[at] - low, next[at] - y[at]); };
   Real least(1.0);
   Real wet(0.0);
   Real any_of(0.0); // not a number where one is not
   for (std::size_t i = 0; i < system.nodes(); ++i) {
-    least = min(least, spare(2 * i + 1, driest));
+    least = min(least, spare(2 * i + 1, Real(driest)));
     wet = max(wet, next[2 * i + 1]);
     any_of = any_of + (next[2 * i] + next[2 * i + 1]);
   }
   for (std::size_t b = 0; b < system.faces(); ++b) {
-    least = min(least, spare(system.liquid_index(b), overdrawn));
+    least = min(least, spare(system.liquid_index(b), Real(overdrawn)));
     any_of = any_of + next[system.liquid_index(b)];
   }
-  if constexpr (std::is_same_v<Real, double>) { // packs hold no pan
-    if (system.drive.balance && system.drive.balance->pan) {
-      const double spilt =
-          -0.02 * pan_last_film * system.drive.balance->pan->area; // kg: what none would notice
-      least = min(least, spare(system.lumped_index(pan_water), spilt));
-    }
+  const MaskOf<Real> has_pan = system.drive.pan_area > Real(0.0);
+  if (any(has_pan)) {
+    const Real spilt = -0.02 * pan_last_film * system.drive.pan_area; // kg: what none would notice
+    least = select(has_pan, min(least, spare(system.lumped_index(pan_water), spilt)), least);
   }
   return least >= Real(0.0) && wet < Real(wettest) && is_finite(any_of);
 }

@@ -9,12 +9,15 @@
 #include <utility>
 #include <vector>
 
+#include "cook/cooker/chamber.hpp"
 #include "cook/meat/shape.hpp"
 #include "cooks.hpp"
 #include "engine/cells/pack_table.hpp"
 #include "engine/equations/line_system.hpp"
+#include "engine/packs/pack_steps.hpp"
 #include "engine/stages/stage_setup.hpp"
 #include "engine/time/ros3.hpp"
+#include "engine/time/step_error.hpp"
 
 using namespace cook;
 using namespace cook::engine;
@@ -63,6 +66,15 @@ struct Lane {
       system.drive.box_capacity = 4e4 + 2e4 * unit();
       system.drive.box_loss = 5.0 + 5.0 * unit();
     }
+    if (stage.surroundings.pit_air) {
+      auto balance = std::make_shared<AirBalance>();
+      balance->air = *stage.surroundings.pit_air;
+      if (balance->air.pan) {
+        balance->pan = pan_setting(*balance->air.pan, 80.0);
+      }
+      system.drive.extent = grid.extent;
+      set_balance(system.drive, balance);
+    }
     y.assign(system.size(), 0.0);
     f = next = error = y;
     Row<double> row;
@@ -75,7 +87,13 @@ struct Lane {
     }
     y[system.liquid_index(0)] = meat.shape.kind == ShapeKind::cylinder ? 0.0 : 0.02 * unit();
     y[system.liquid_index(1)] = 0.1 * unit();
-    y[system.box_index()] = 50.0 + 20.0 * unit();
+    if (system.drive.balance) {
+      y[system.lumped_index(air_vapour)] = 0.01 + 0.02 * unit();
+      y[system.lumped_index(pan_temperature)] = system.drive.pan_area > 0.0 ? 40.0 + 30.0 * unit() : 0.0;
+      y[system.lumped_index(pan_water)] = system.drive.pan_area > 0.0 ? 0.02 + 0.1 * unit() : 0.0;
+    } else {
+      y[system.box_index()] = 50.0 + 20.0 * unit();
+    }
   }
 
   void step(double h) {
@@ -114,50 +132,15 @@ struct Together {
     }
     system.set_areas({pack([](const Lane &l) { return l.system.area[0]; }),
                       pack([](const Lane &l) { return l.system.area[1]; })});
-    for (std::size_t s = 0; s < 2; ++s) {
-      FaceSetting<Pack> &face = system.face[s];
-      const auto copy = [&](Pack FaceSetting<Pack>::*to, double FaceSetting<double>::*from) {
-        face.*to = pack([s, from](const Lane &l) { return l.system.face[s].*from; });
-      };
-      using P = FaceSetting<Pack>;
-      using D = FaceSetting<double>;
-      copy(&P::h_given, &D::h_given);
-      copy(&P::natural_cold, &D::natural_cold);
-      copy(&P::natural_hot, &D::natural_hot);
-      copy(&P::lewis_factor, &D::lewis_factor);
-      copy(&P::radiation, &D::radiation);
-      copy(&P::radiant_offset, &D::radiant_offset);
-      copy(&P::heat_resistance, &D::heat_resistance);
-      copy(&P::vapour_resistance, &D::vapour_resistance);
-      copy(&P::pressure, &D::pressure);
-      copy(&P::liquid_capacity, &D::liquid_capacity);
-      copy(&P::run_off_rate, &D::run_off_rate);
-      copy(&P::exudation_path, &D::exudation_path);
-      copy(&P::evaporates, &D::evaporates);
-      copy(&P::exudes, &D::exudes);
-      copy(&P::monolayer, &D::monolayer);
-      copy(&P::gab_c, &D::gab_c);
-      copy(&P::gab_k, &D::gab_k);
-      for (const auto &lane : all) {
-        face.resists_heat = face.resists_heat || lane->system.face[s].resists_heat;
+    for (std::size_t i = 0; i < pack_lanes; ++i) {
+      const Lane &own = *all[cook_in(i)];
+      set_lane(system.drive, i, own.system.drive);
+      for (std::size_t s = 0; s < 2; ++s) {
+        set_lane(system.face[s], i, own.system.face[s]);
+        system.face[s].resists_heat = system.face[s].resists_heat || own.system.face[s].resists_heat;
       }
-      system.drive.air[s] = pack([s](const Lane &l) { return l.system.drive.air[s]; });
-      system.drive.air_slope[s] = pack([s](const Lane &l) { return l.system.drive.air_slope[s]; });
-    }
-    system.drive.vapour = pack([](const Lane &l) { return l.system.drive.vapour; });
-    system.drive.vapour_slope = pack([](const Lane &l) { return l.system.drive.vapour_slope; });
-    system.drive.lid = pack([](const Lane &l) { return l.system.drive.lid; });
-    system.drive.lid_slope = pack([](const Lane &l) { return l.system.drive.lid_slope; });
-    system.drive.box_capacity = pack([](const Lane &l) { return l.system.drive.box_capacity; });
-    system.drive.box_loss = pack([](const Lane &l) { return l.system.drive.box_loss; });
-    for (std::size_t s = 0; s < 2; ++s) {
-      system.drive.ripple[s] = pack([s](const Lane &l) { return l.system.drive.ripple[s]; });
-      system.drive.ripple_rate[s] = pack([s](const Lane &l) { return l.system.drive.ripple_rate[s]; });
     }
     system.drive.varies = all[0]->system.drive.varies;
-    for (std::size_t i = 0; i < pack_lanes; ++i) {
-      system.drive.boxed.set(i, all[cook_in(i)]->system.drive.boxed);
-    }
     for (std::size_t k = 0; k < system.size(); ++k) {
       y.push_back(pack([k](const Lane &l) { return l.y[k]; }));
     }
@@ -197,6 +180,22 @@ std::vector<Together::Lanes> four_by_four() {
                   lane(testing::roll(3.0), oven(140.0, true), "foil", 10),
                   lane(testing::roll(4.0), counter(), "none", 11),
                   lane(testing::roll(5.0), pit("pellet", 120.0), "none", 12)});
+  const auto breathing = [](const std::string &kind, double air, bool pan) {
+    Surroundings s = pit(kind, air);
+    s.pit_air = pit_air(kind, air);
+    if (pan) {
+      s.pit_air->pan = WaterPan{};
+    }
+    return s;
+  };
+  list.push_back({lane(brisket(4.0), breathing("drum", 110.0, true), "none", 13),
+                  lane(brisket(8.0), insulated_box(), "foil", 14),
+                  lane(porky, breathing("kettle", 95.0, false), "butcher paper", 15),
+                  lane(porky, pit("offset", 120.0), "none", 16)});
+  list.push_back({lane(testing::roll(2.0), breathing("drum", 110.0, true), "none", 17),
+                  lane(testing::roll(3.0), breathing("pellet", 90.0, true), "foil", 18),
+                  lane(testing::roll(4.0), breathing("kettle", 120.0, false), "none", 19),
+                  lane(testing::roll(5.0), breathing("offset", 130.0, true), "none", 20)});
   return list;
 }
 
@@ -233,6 +232,52 @@ TEST_CASE("one step of four cooks at once is, lane by lane, the step of each alo
     }
   }
   MESSAGE("largest relative difference of a lane ", worst);
+}
+
+TEST_CASE("how large a lane's error is, and whether its step ended where it can be, is as alone") {
+  constexpr Tolerance tolerance;
+  for (const Together::Lanes &all : four_by_four()) {
+    for (const double h : {0.5, 20.0, 300.0}) {
+      Together together(all);
+      together.step(h);
+      const Pack square = StepError<Pack>(tolerance).square(together.system, together.error);
+      const PackMask possible = plausible<Pack>(together.system, together.y, together.next);
+      for (std::size_t i = 0; i < lanes; ++i) {
+        Lane &alone = *all[i];
+        alone.step(h);
+        INFO("lane ", i, " step ", h);
+        CHECK(square[i] ==
+              doctest::Approx(StepError<double>(tolerance).square(alone.system, alone.error)).epsilon(1e-6));
+        CHECK(possible[i] == plausible<double>(alone.system, alone.y, alone.next));
+      }
+    }
+  }
+}
+
+TEST_CASE("a pan that a step has overdrawn, or a chamber's error, counts in its own lane") {
+  const Together::Lanes all = std::move(four_by_four()[3]); // a pan, a box, a chamber without one, given air
+  Together together(all);
+  together.step(0.5);
+  const auto &system = together.system;
+  const auto possible = [&] { return plausible<Pack>(system, together.y, together.next); };
+  REQUIRE(possible()[0]);
+  const std::size_t water = system.lumped_index(pan_water);
+  for (std::size_t i = 0; i < lanes; ++i) {
+    const PackMask before = possible();
+    together.next[water].set(i, -1e-3); // where there is no pan, nobody asks
+    CHECK(possible()[i] == (i != 0 && before[i]));
+  }
+  const auto error_by = [&](std::size_t state, double by) {
+    std::vector<Pack> error(system.size(), Pack(0.0));
+    error[system.lumped_index(state)] = Pack(by);
+    return StepError<Pack>(Tolerance{}).square(system, error);
+  };
+  const Pack of_box = error_by(box_temperature, 0.1);
+  const Pack of_vapour = error_by(air_vapour, 1e-3);
+  for (std::size_t i = 0; i < pack_lanes; ++i) {
+    CHECK((of_box[i] > 0.0) == (cook_in(i) == 1));
+    CHECK((of_vapour[i] > 0.0) == (cook_in(i) == 0 || cook_in(i) == 2));
+  }
 }
 
 TEST_CASE("a pack remembers the peaks of its lanes, each its own") {
