@@ -13,6 +13,8 @@ struct Physics {
   bool squeezing = true;   ///< denaturing proteins express juice (the second, fast mobility)
   bool radiation = true;   ///< the walls radiate
   bool sinks = true;       ///< melting fat and denaturing protein take up heat
+
+  [[nodiscard]] bool operator==(const Physics &) const = default;
 };
 
 /// What the equations are solved on.

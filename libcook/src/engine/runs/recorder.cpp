@@ -106,7 +106,8 @@ template <class System> void Recorder<System>::store(const System &system, const
   }
   at_ = at;
   dry_ = driest(system, at.y) < nearly_dry;
-  append(system, at.time);
+  make_room(system, 1);
+  put(system, outcome_->times() - 1, at.time);
   regular_ = false;
 }
 
@@ -149,14 +150,20 @@ void Recorder<System>::store_between(const System &system, const Ros3<double> &s
   };
   log_left(a.converted, log_a_);
   log_left(b.converted, log_b_);
-  for (; recording_.every * static_cast<double>(next_) <= b.time; ++next_) {
+  std::size_t last = next_;
+  while (recording_.every * static_cast<double>(last + 1) <= b.time) {
+    ++last;
+  }
+  std::size_t at = outcome_->times();
+  make_room(system, last + 1 - next_);
+  for (; next_ <= last; ++next_, ++at) {
     const double time = recording_.every * static_cast<double>(next_);
     const double share = (time - a.time) / (b.time - a.time);
     stepper.interpolate(a.y, share, at_.y);
     interpolate(system, a, b, share);
-    append(system, time);
-    regular_ = true;
+    put(system, at, time);
   }
+  regular_ = true;
 }
 
 /// Temperatures from the interpolated state: carried on along the tangents of both ends, blended. Exact at
@@ -180,46 +187,49 @@ void Recorder<System>::interpolate(const System &system, const Snapshot &a, cons
   }
 }
 
-template <class System> void Recorder<System>::append(const System &system, double time) {
+/// Makes room for so many more moments. Once a step: room for one value costs a trace more than the value.
+template <class System> void Recorder<System>::make_room(const System &system, std::size_t moments) {
+  Outcome &out = *outcome_;
+  for_each_trace(out, [&](std::vector<double> &v) { v.resize(v.size() + moments); });
+  if (recording_.keep_fields) {
+    out.temperature.resize(out.temperature.size() + moments * system.nodes());
+    out.water.resize(out.water.size() + moments * system.nodes());
+  }
+}
+
+/// @param at its place among the stored moments, for which there is room
+template <class System> void Recorder<System>::put(const System &system, std::size_t at, double time) {
   Outcome &out = *outcome_;
   const std::size_t n = system.nodes();
   settle(system, at_.y, dry_);
-  out.time.push_back(time);
+  out.time[at] = time;
   const FaceAir<double> around = system.air_at(1, time, at_.y);
   const double air = around.air;
-  out.core.push_back(layout_.spots[core_].of(at_.t));
+  out.core[at] = layout_.spots[core_].of(at_.t);
   for (std::size_t p = 0; p < layout_.probes.size(); ++p) {
     const std::size_t spot = layout_.probes[p];
     const double meat = layout_.spots[spot].of(at_.t);
-    out.probes[p].temperature.push_back(meat + layout_.stem[p] * (air - meat));
-    out.probes[p].tenderness.push_back(at_.converted[spot]);
+    out.probes[p].temperature[at] = meat + layout_.stem[p] * (air - meat);
+    out.probes[p].tenderness[at] = at_.converted[spot];
   }
-  out.tenderness.push_back(at_.converted[core_]);
-  out.air.push_back(air);
-  out.vapour_pressure.push_back(around.vapour);
-  out.pan_water.push_back(at_.y[system.lumped_index(pan_water)]);
-  double *heat_to = nullptr;
-  double *water_to = nullptr;
-  if (recording_.keep_fields) {
-    const std::size_t first = out.water.size();
-    out.temperature.resize(first + n);
-    out.water.resize(first + n);
-    heat_to = out.temperature.data() + first;
-    water_to = out.water.data() + first;
-  }
-  const OverNodes over =
-      store_nodes(n, layout_.lines, at_.t.data(), at_.y.data(), layout_.share.data(), heat_to, water_to);
-  out.coldest.push_back(over.coldest);
-  out.mean_water.push_back(over.water);
-  out.mean_temperature.push_back(over.temperature);
+  out.tenderness[at] = at_.converted[core_];
+  out.air[at] = air;
+  out.vapour_pressure[at] = around.vapour;
+  out.pan_water[at] = at_.y[system.lumped_index(pan_water)];
+  const OverNodes over = store_nodes(n, layout_.lines, at_.t.data(), at_.y.data(), layout_.share.data(),
+                                     recording_.keep_fields ? &out.temperature[at * n] : nullptr,
+                                     recording_.keep_fields ? &out.water[at * n] : nullptr);
+  out.coldest[at] = over.coldest;
+  out.mean_water[at] = over.water;
+  out.mean_temperature[at] = over.temperature;
   for (std::size_t s = 0; s < 2; ++s) {
     const std::size_t face = system.shown_face(s);
     const std::size_t i = system.face_node(face);
-    out.surface[s].push_back(at_.t[i]);
-    out.surface_water[s].push_back(at_.y[2 * i + 1]);
-    out.film[s].push_back(at_.y[system.liquid_index(face)]);
+    out.surface[s][at] = at_.t[i];
+    out.surface_water[s][at] = at_.y[2 * i + 1];
+    out.film[s][at] = at_.y[system.liquid_index(face)];
     for (std::size_t p = 0; p < face_paths; ++p) {
-      out.paths[s][p].push_back(at_.y[system.total_index(s, static_cast<FacePath>(p))]);
+      out.paths[s][p][at] = at_.y[system.total_index(s, static_cast<FacePath>(p))];
     }
   }
 }

@@ -51,7 +51,8 @@ public:
 
 private:
   void interpolate(const System &system, const Snapshot &a, const Snapshot &b, double share);
-  void append(const System &system, double time);
+  void make_room(const System &system, std::size_t moments);
+  void put(const System &system, std::size_t at, double time);
   void drop_last(const System &system);
 
   Outcome *outcome_;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "cook/errors.hpp"
 #include "engine/grids/grid.hpp"
@@ -57,6 +58,21 @@ Grid line_grid(const Meat &meat, const Options &options) {
                                       : make_grid(meat.shape, options.nodes, face_spacing);
 }
 
+/// The thread's last table again, where it is the same meat's: to make one takes as long as a few steps, and
+/// who simulates one cook after another mostly varies other things.
+static std::shared_ptr<const PropertyTable> latest_table(const Tissue &tissue, const Physics &physics) {
+  struct Latest {
+    Tissue tissue;
+    Physics physics;
+    std::shared_ptr<const PropertyTable> table;
+  };
+  thread_local std::optional<Latest> latest;
+  if (!latest || !(latest->tissue == tissue && latest->physics == physics)) {
+    latest = {tissue, physics, std::make_shared<const PropertyTable>(tissue, physics)};
+  }
+  return latest->table;
+}
+
 template <std::size_t Lines>
 LineCook<Lines> make_line_cook(const Plan &plan, const Options &options,
                                std::shared_ptr<const PropertyTable> table) {
@@ -91,7 +107,7 @@ template LineCook<1> make_line_cook<1>(const Plan &, const Options &, std::share
 template LineCook<2> make_line_cook<2>(const Plan &, const Options &, std::shared_ptr<const PropertyTable>);
 
 std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options) {
-  const auto table = std::make_shared<const PropertyTable>(plan.meat.tissue, options.physics);
+  const auto table = latest_table(plan.meat.tissue, options.physics);
   return lines_of(plan.meat, options) == 2 ? make_line_cook<2>(plan, options, table).run->run()
                                            : make_line_cook<1>(plan, options, table).run->run();
 }
