@@ -1,6 +1,6 @@
 /// @file
-/// A 4 x 4 block by columns, each a vector of four: what QuadBlocks computes, to the bit, four numbers an
-/// instruction. For one cook; in a pack the cooks are the lanes.
+/// A 4 x 4 block by columns, each a vector of four: what QuadBlocks computes, four numbers an instruction. For
+/// one cook; in a pack the cooks are the lanes.
 #pragma once
 
 #include <array>
@@ -69,15 +69,21 @@ struct alignas(sizeof(Pack::Half)) QuadColumns {
     const Two mr = top(x.three, x.four);
     const Two rm = bottom(x.one, x.two);
     const Two rr = bottom(x.three, x.four);
-    const Two m = inverse_of(mm);
+    // Both divisions run beside the products, which go on with the adjugates: the levels wait for each other.
+    const Two m = adjugate(mm);
+    const double per_m = 1.0 / determinant(mm);
     const Two right = product(m, mr);
     const Two left = product(rm, m);
-    const Two r = inverse_of({rr.all - product(rm, right).all});
-    const Two below = {-product(r, left).all};
-    const Two above = {m.all - product(right, below).all};
-    const Two beside = {-product(right, r).all};
-    return {low(above.all, below.all), high(above.all, below.all), low(beside.all, r.all),
-            high(beside.all, r.all)};
+    const Two rest = {rr.all - product(rm, right).all * per_m};
+    const Two r = adjugate(rest);
+    const double per_r = 1.0 / determinant(rest);
+    const double per_both = per_m * per_r;
+    const Two below = product(r, left);
+    const Half above = m.all * per_m + product(right, below).all * (per_m * per_both);
+    const Half under = -(below.all * per_both);
+    const Half beside = -(product(right, r).all * per_both);
+    const Half last = r.all * per_r;
+    return {low(above, under), high(above, under), low(beside, last), high(beside, last)};
   }
 
 private:
@@ -114,13 +120,12 @@ private:
     return {__builtin_shufflevector(x.all, x.all, 0, 1, 0, 1) * __builtin_shufflevector(y.all, y.all, 0, 0, 2, 2) +
             __builtin_shufflevector(x.all, x.all, 2, 3, 2, 3) * __builtin_shufflevector(y.all, y.all, 1, 1, 3, 3)};
   }
-  [[gnu::always_inline]] static Two inverse_of(const Two &x) {
-    const double a = x.all[0];
-    const double c = x.all[1];
-    const double b = x.all[2];
-    const double d = x.all[3];
-    const double scale = 1.0 / (a * d - b * c);
-    return {Half{d, -c, -b, a} * scale};
+  [[gnu::always_inline]] static double determinant(const Two &x) {
+    return x.all[0] * x.all[3] - x.all[2] * x.all[1];
+  }
+  /// The inverse times the determinant.
+  [[gnu::always_inline]] static Two adjugate(const Two &x) {
+    return {__builtin_shufflevector(x.all, x.all, 3, 1, 2, 0) * Half{1.0, -1.0, -1.0, 1.0}};
   }
 };
 

@@ -137,10 +137,8 @@ void Recorder<System>::store_between(const System &system, const Ros3<double> &s
   const std::size_t n = a.t.size();
   base_a_.resize(n);
   base_b_.resize(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    base_a_[i] = a.t[i] - a.t_eta[i] * a.y[2 * i] - a.t_x[i] * a.y[2 * i + 1];
-    base_b_[i] = b.t[i] - b.t_eta[i] * b.y[2 * i] - b.t_x[i] * b.y[2 * i + 1];
-  }
+  take_base(n, a.t.data(), a.t_eta.data(), a.t_x.data(), a.y.data(), base_a_.data());
+  take_base(n, b.t.data(), b.t_eta.data(), b.t_x.data(), b.y.data(), base_b_.data());
   const auto log_left = [](const std::vector<double> &converted, std::vector<double> &log) {
     constexpr double none = 1e-300; // all converted: a finite logarithm all the same
     log.resize(converted.size());

@@ -25,6 +25,15 @@ using Half = Pack::Half;
 } // namespace
 
 COOK_VECTOR_CLONES
+void take_base(std::size_t nodes, const double *t, const double *eta, const double *x, const double *y,
+               double *__restrict__ base) {
+  COOK_INDEPENDENT
+  for (std::size_t i = 0; i < nodes; ++i) {
+    base[i] = t[i] - eta[i] * y[2 * i] - x[i] * y[2 * i + 1];
+  }
+}
+
+COOK_VECTOR_CLONES
 void blend_tangents(std::size_t nodes, double share, const Tangents &early, const Tangents &late,
                     const double *y, double *__restrict__ t) {
   const double before = 1.0 - share;

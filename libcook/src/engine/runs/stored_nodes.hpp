@@ -12,6 +12,9 @@ namespace cook::engine {
 struct Tangents {
   const double *base, *eta, *x;
 };
+/// @param t temperatures at the end of the step where the state is y  @param base of their tangent
+void take_base(std::size_t nodes, const double *t, const double *eta, const double *x, const double *y,
+               double *base);
 void blend_tangents(std::size_t nodes, double share, const Tangents &early, const Tangents &late,
                     const double *y, double *t);
 
