@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "engine/linear/block_tridiagonal.hpp"
-#include "engine/linear/both_ends.hpp"
 #include "engine/linear/quad_blocks.hpp"
 #include "engine/linear/quad_columns.hpp"
 
@@ -46,23 +45,48 @@ public:
     }
     rows_[middle].pivot =
         inverse(left_of(middle, shift, lower, top) - Quad::times(&upper[2 * middle], bottom));
-    for (std::size_t k = 1; k <= middle; ++k) {
-      rows_[k].taken = Quad::times(&lower[2 * k], rows_[k - 1].pivot);
+  }
+
+  /// Solves in place; `x` holds the four unknowns of each level in turn. From both ends to the middle and back:
+  /// two chains of operations that do not wait for each other (both_ends.hpp). On the way there a level's right
+  /// side is multiplied with its inverse pivot at once: of each level few numbers are kept, and read.
+  template <class Vector> [[gnu::always_inline]] void solve(Vector &x) const {
+    using Four = typename Quad::Four;
+    const std::size_t levels = rows_.size();
+    const std::size_t middle = levels / 2;
+    const std::size_t last = levels - 1;
+    Four above{};
+    Four below{};
+    const auto reduce = [&](std::size_t k, const Four &right) __attribute__((always_inline)) {
+      return Four::put(x, k, Four::plus(Four{}, rows_[k].pivot, right));
+    };
+    for (std::size_t k = 0; k < middle; ++k) {
+      above = reduce(k, k == 0 ? Four::at(x, k) : Four::plus(Four::at(x, k), &lower[2 * k], above));
+      const std::size_t j = last - k;
+      if (j > middle) {
+        below = reduce(j, k == 0 ? Four::at(x, j) : Four::plus(Four::at(x, j), &upper[2 * j], below));
+      }
     }
-    for (std::size_t k = middle + 1; k < last; ++k) {
-      rows_[k].taken = Quad::times(&upper[2 * k], rows_[k + 1].pivot);
+    Four right = Four::at(x, middle);
+    if (middle > 0) {
+      right = Four::plus(right, &lower[2 * middle], above);
     }
     if (middle < last) {
-      taken_below_ = Quad::times(&upper[2 * middle], rows_[middle + 1].pivot);
+      right = Four::plus(right, &upper[2 * middle], below);
+    }
+    above = below = reduce(middle, right);
+    for (std::size_t k = 1; k <= middle; ++k) {
+      const std::size_t i = middle - k;
+      above = Four::put(x, i, Four::plus(Four::at(x, i), rows_[i].onward, above));
+      const std::size_t j = middle + k;
+      if (j < levels) {
+        below = Four::put(x, j, Four::plus(Four::at(x, j), rows_[j].onward, below));
+      }
     }
   }
 
-  /// Solves in place; `x` holds the four unknowns of each level in turn.
-  template <class Vector> void solve(Vector &x) const { solve_from_both_ends<typename Quad::Four>(rows_, taken_below_, x); }
-
 private:
   struct Eliminated {
-    Quad taken;  ///< what the level takes from the right side of the one before
     Quad pivot;  ///< inverse
     Quad onward; ///< inverse pivot x coupling to the level after, towards the middle
   };
@@ -84,7 +108,6 @@ private:
   }
 
   std::vector<Eliminated> rows_;
-  Quad taken_below_; ///< what the middle level takes from the level below it
 };
 
 } // namespace cook::engine

@@ -25,6 +25,13 @@ template <class Real> struct QuadBlocks {
       x[4 * level + 3] = value.d;
       return value;
     }
+    /// What a level takes from another, by what couples them.
+    [[gnu::always_inline]] static Four plus(const Four &x, const B *coupling, const Four &y) {
+      const B &m = coupling[0];
+      const B &r = coupling[1];
+      return {(x.a + m.a * y.a) + m.b * y.b, (x.b + m.c * y.a) + m.d * y.b, (x.c + r.a * y.c) + r.b * y.d,
+              (x.d + r.c * y.c) + r.d * y.d};
+    }
     [[gnu::always_inline]] static Four plus(const Four &x, const QuadBlocks &m, const Four &y) {
       return {((x.a + m.mm.a * y.a) + m.mm.b * y.b) + (m.mr.a * y.c + m.mr.b * y.d),
               ((x.b + m.mm.c * y.a) + m.mm.d * y.b) + (m.mr.c * y.c + m.mr.d * y.d),

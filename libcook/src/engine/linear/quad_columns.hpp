@@ -30,6 +30,12 @@ struct alignas(sizeof(Pack::Half)) QuadColumns {
       std::memcpy(&x[4 * level], &value.all, sizeof value.all);
       return value;
     }
+    [[gnu::always_inline]] static Four plus(const Four &x, const B *coupling, const Four &y) {
+      const Half m = load(coupling[0]);
+      const Half r = load(coupling[1]);
+      return {(x.all + evens(m, r) * __builtin_shufflevector(y.all, y.all, 0, 0, 2, 2)) +
+              odds(m, r) * __builtin_shufflevector(y.all, y.all, 1, 1, 3, 3)};
+    }
     [[gnu::always_inline]] static Four plus(const Four &x, const QuadColumns &m, const Four &y) {
       return {((x.all + m.one * each<0>(y.all)) + m.two * each<1>(y.all)) +
               (m.three * each<2>(y.all) + m.four * each<3>(y.all))};
