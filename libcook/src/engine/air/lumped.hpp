@@ -205,7 +205,8 @@ LumpedSlopesOf<Real> lumped_slopes(const Drive<Real> &drive, const ChamberRatesO
 /// Square of the error of the lumped states in units of what is accepted, weighted like a quarter of a node.
 /// @param kelvin accepted error of a temperature [K]
 template <class Real>
-[[gnu::always_inline]] inline Real lumped_error_size(const Drive<Real> &drive, const Real *error, double kelvin) {
+[[gnu::always_inline]] inline Real lumped_error_size(const Drive<Real> &drive, const Real *error,
+                                                     double kelvin) {
   const auto square = [](Real x) { return 0.25 * x * x; };
   Real size(0.0);
   if (any(drive.boxed)) {

@@ -29,7 +29,8 @@ template <template <class> class Of> class Blocks {
 public:
   using Block = Of<Pack>;
 
-  explicit Blocks(std::size_t size = 0, const Block &all = {}) : size_(size), blocks_(blocks_for(size), all) {}
+  explicit Blocks(std::size_t size = 0, const Block &all = {})
+      : size_(size), blocks_(blocks_for(size), all) {}
 
   [[nodiscard]] std::size_t size() const { return size_; }
   [[nodiscard]] std::size_t blocks() const { return blocks_.size(); }
@@ -64,12 +65,32 @@ public:
     const Block &b = block(i / pack_lanes);
     const std::size_t lane = i % pack_lanes;
     const auto of = [lane](const Pack &pack) __attribute__((always_inline)) { return lane_of(pack, lane); };
-    return {of(b.t),           of(b.t_eta),           of(b.t_x),         of(b.t_liquid),  of(b.k),
-            of(b.phi),         of(b.juice),           of(b.juice_phi),   of(b.expressed), of(b.held_mobility),
-            of(b.give),        of(b.hw),              of(b.fresh_held),  of(b.fresh_denat), of(b.base_t),
-            of(b.base_eta),    of(b.base_x),          of(b.base_liquid), of(b.k_t),       of(b.k_x),
-            of(b.phi_t),       of(b.expressed_t),     of(b.held_mobility_t), of(b.held_mobility_x),
-            of(b.give_x),      of(b.hw_t)};
+    return {of(b.t),
+            of(b.t_eta),
+            of(b.t_x),
+            of(b.t_liquid),
+            of(b.k),
+            of(b.phi),
+            of(b.juice),
+            of(b.juice_phi),
+            of(b.expressed),
+            of(b.held_mobility),
+            of(b.give),
+            of(b.hw),
+            of(b.fresh_held),
+            of(b.fresh_denat),
+            of(b.base_t),
+            of(b.base_eta),
+            of(b.base_x),
+            of(b.base_liquid),
+            of(b.k_t),
+            of(b.k_x),
+            of(b.phi_t),
+            of(b.expressed_t),
+            of(b.held_mobility_t),
+            of(b.held_mobility_x),
+            of(b.give_x),
+            of(b.hw_t)};
   }
 };
 

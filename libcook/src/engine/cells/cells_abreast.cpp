@@ -55,19 +55,20 @@ template <Slopes slopes>
 [[gnu::always_inline]] inline void evaluate_all(const std::vector<PackTable> &tables, const double *y,
                                                 const double *liquid, const MemoryBlocks &memory,
                                                 CellBlocks &cells, CellArrays &arrays) {
-  for_each_block(tables, cells,
-                 [&](std::size_t b, std::size_t first, std::size_t count, const PackTable &table)
-                     __attribute__((always_inline)) {
-                       const Two state = load_two(y + 2 * first, count);
-                       const Pack wet = load_one(liquid + first, count);
-                       Cell<Pack> &cell = cells.block(b);
-                       evaluate_cell<slopes>(table, state.first, state.second, wet, memory.block(b), cell);
-                       CellArrays::each<slopes>(
-                           cell, table.solids, [&](CellArrays::Field field, const Pack &value)
-                                                   __attribute__((always_inline)) {
-                                                     std::memcpy(arrays[field] + first, &value, sizeof value);
-                                                   });
-                     });
+  for_each_block(
+      tables, cells,
+      [&](std::size_t b, std::size_t first, std::size_t count, const PackTable &table)
+          __attribute__((always_inline)) {
+            const Two state = load_two(y + 2 * first, count);
+            const Pack wet = load_one(liquid + first, count);
+            Cell<Pack> &cell = cells.block(b);
+            evaluate_cell<slopes>(table, state.first, state.second, wet, memory.block(b), cell);
+            CellArrays::each<slopes>(
+                cell,
+                table.solids, [&](CellArrays::Field field, const Pack &value) __attribute__((always_inline)) {
+                  std::memcpy(arrays[field] + first, &value, sizeof value);
+                });
+          });
 }
 
 // Functions, not templates: only those are compiled for several widths.
@@ -88,28 +89,28 @@ COOK_PACK_CLONES
 void anticipate_all(const std::vector<PackTable> &tables, const double *f, double ahead,
                     const double *learned, CellBlocks &cells, CellArrays &arrays,
                     std::vector<std::size_t> &changed) {
-  for_each_block(tables, cells,
-                 [&](std::size_t b, std::size_t first, std::size_t count, const PackTable &table)
-                     __attribute__((always_inline)) {
-                       const Pack gain = load_two(f + 2 * first, count).second * Pack(ahead);
-                       Cell<Pack> &cell = cells.block(b);
-                       const Pack before = cell.juice_phi;
-                       anticipate_squeezing(table, gain, cell);
-                       if (learned) {
-                         cell.juice_phi = max(cell.juice_phi, load_one(learned + first, count));
-                       }
-                       const PackMask more = cell.juice_phi != before;
-                       if (!any(more)) {
-                         return;
-                       }
-                       std::memcpy(arrays[CellArrays::juice_phi] + first, &cell.juice_phi,
-                                   sizeof cell.juice_phi);
-                       for (std::size_t lane = 0; lane < count; ++lane) {
-                         if (more[lane]) {
-                           changed.push_back(first + lane);
-                         }
-                       }
-                     });
+  for_each_block(
+      tables, cells,
+      [&](std::size_t b, std::size_t first, std::size_t count, const PackTable &table)
+          __attribute__((always_inline)) {
+            const Pack gain = load_two(f + 2 * first, count).second * Pack(ahead);
+            Cell<Pack> &cell = cells.block(b);
+            const Pack before = cell.juice_phi;
+            anticipate_squeezing(table, gain, cell);
+            if (learned) {
+              cell.juice_phi = max(cell.juice_phi, load_one(learned + first, count));
+            }
+            const PackMask more = cell.juice_phi != before;
+            if (!any(more)) {
+              return;
+            }
+            std::memcpy(arrays[CellArrays::juice_phi] + first, &cell.juice_phi, sizeof cell.juice_phi);
+            for (std::size_t lane = 0; lane < count; ++lane) {
+              if (more[lane]) {
+                changed.push_back(first + lane);
+              }
+            }
+          });
 }
 
 COOK_PACK_CLONES

@@ -26,7 +26,8 @@ static_assert(std::is_standard_layout_v<FaceFlux<double>> && flux_numbers % 4 ==
 
 [[gnu::always_inline]] inline void evaluate_eight(const Eight &at, const std::array<FaceAir<double>, 2> &air,
                                                   const CellBlocks &cells, const double *y,
-                                                  const double *liquid, FaceFlux<double> *flux, Slope<double> *latent) {
+                                                  const double *liquid, FaceFlux<double> *flux,
+                                                  Slope<double> *latent) {
   C cell;
   const auto take = [&](auto... which) __attribute__((always_inline)) {
     ((cell.*which = gathered([&](std::size_t lane) { return cells.get(which, at.node[lane]); })), ...);

@@ -30,8 +30,8 @@ public:
   /// @param y eta and X of each cell in turn  @param liquid on each face [kg m⁻²]
   /// @param latent heat of evaporation at each face [J kg⁻¹], by temperature
   void evaluate(std::span<const FaceSetting<double>> settings, const std::array<FaceAir<double>, 2> &air,
-                const CellBlocks &cells, const double *y, const double *liquid,
-                FaceFlux<double> *flux, Slope<double> *latent);
+                const CellBlocks &cells, const double *y, const double *liquid, FaceFlux<double> *flux,
+                Slope<double> *latent);
 
   /// Eight of them, of which those beyond the last are the last one again.
   struct Eight {

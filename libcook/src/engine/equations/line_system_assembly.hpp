@@ -156,7 +156,8 @@ inline auto LineSystem<Real, Table, Lines>::edge_blocks(std::size_t from, std::s
   }
 }
 
-template <class Real, class Table, std::size_t Lines> inline void LineSystem<Real, Table, Lines>::assemble_edges() {
+template <class Real, class Table, std::size_t Lines>
+inline void LineSystem<Real, Table, Lines>::assemble_edges() {
   if constexpr (one_cook) {
     edges_.differentiate(conductance);
   }

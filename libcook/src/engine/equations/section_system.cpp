@@ -12,10 +12,11 @@ namespace cook::engine {
 
 SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const PropertyTable *> tables)
     : volume(grid.volume), memory(grid.x.size(), empty_memory<Pack>()),
-      cells(grid.x.size(), cell_to_begin_with<Pack>()), grid_(&grid), tables_(std::move(tables)), n_(grid.x.size()),
-      nx_(grid.nx), nz_(grid.nz), region_(grid.region.begin(), grid.region.end()), arrays_(n_),
-      turned_arrays_(n_), abreast_(n_, [this](std::size_t p) -> const PropertyTable & { return table(p); }),
-      along_(nx_, nz_), across_(nz_, nx_) {
+      cells(grid.x.size(), cell_to_begin_with<Pack>()), grid_(&grid), tables_(std::move(tables)),
+      n_(grid.x.size()), nx_(grid.nx), nz_(grid.nz), region_(grid.region.begin(), grid.region.end()),
+      arrays_(n_), turned_arrays_(n_),
+      abreast_(n_, [this](std::size_t p) -> const PropertyTable & { return table(p); }), along_(nx_, nz_),
+      across_(nz_, nx_) {
   for (std::size_t p = 0; p < n_; ++p) {
     const PropertyTable &t = table(p);
     per_heat_.push_back(1.0 / (t.reference_capacity * volume[p]));

@@ -47,9 +47,10 @@ public:
         inverse(left_of(middle, shift, lower, top) - Quad::times(&upper[2 * middle], bottom));
   }
 
-  /// Solves in place; `x` holds the four unknowns of each level in turn. From both ends to the middle and back:
-  /// two chains of operations that do not wait for each other (both_ends.hpp). On the way there a level's right
-  /// side is multiplied with its inverse pivot at once: of each level few numbers are kept, and read.
+  /// Solves in place; `x` holds the four unknowns of each level in turn. From both ends to the middle and
+  /// back: two chains of operations that do not wait for each other (both_ends.hpp). On the way there a
+  /// level's right side is multiplied with its inverse pivot at once: of each level few numbers are kept, and
+  /// read.
   template <class Vector> [[gnu::always_inline]] void solve(Vector &x) const {
     using Four = typename Quad::Four;
     const std::size_t levels = rows_.size();

@@ -1,6 +1,6 @@
 /// @file
-/// A 4 x 4 block by columns, each a vector of four: what QuadBlocks computes, four numbers an instruction. For
-/// one cook; in a pack the cooks are the lanes.
+/// A 4 x 4 block by columns, each a vector of four: what QuadBlocks computes, four numbers an instruction.
+/// For one cook; in a pack the cooks are the lanes.
 #pragma once
 
 #include <array>
@@ -48,7 +48,8 @@ struct alignas(sizeof(Pack::Half)) QuadColumns {
     const Half onto_rim = load(partner[0]);
     const Half onto_middle = load(partner[1]);
     return {Half{shift, 0.0, 0.0, 0.0} - evens(m, onto_rim), Half{0.0, shift, 0.0, 0.0} - odds(m, onto_rim),
-            Half{0.0, 0.0, shift, 0.0} - evens(onto_middle, r), Half{0.0, 0.0, 0.0, shift} - odds(onto_middle, r)};
+            Half{0.0, 0.0, shift, 0.0} - evens(onto_middle, r),
+            Half{0.0, 0.0, 0.0, shift} - odds(onto_middle, r)};
   }
   [[gnu::always_inline]] static QuadColumns times(const B *coupling, const QuadColumns &x) {
     const Half m = load(coupling[0]);
@@ -56,7 +57,8 @@ struct alignas(sizeof(Pack::Half)) QuadColumns {
     const Half first = evens(m, r);
     const Half second = odds(m, r);
     const auto column = [&](const Half &c) __attribute__((always_inline)) {
-      return first * __builtin_shufflevector(c, c, 0, 0, 2, 2) + second * __builtin_shufflevector(c, c, 1, 1, 3, 3);
+      return first * __builtin_shufflevector(c, c, 0, 0, 2, 2) +
+             second * __builtin_shufflevector(c, c, 1, 1, 3, 3);
     };
     return {column(x.one), column(x.two), column(x.three), column(x.four)};
   }
@@ -123,8 +125,10 @@ private:
     return h;
   }
   [[gnu::always_inline]] static Two product(const Two &x, const Two &y) {
-    return {__builtin_shufflevector(x.all, x.all, 0, 1, 0, 1) * __builtin_shufflevector(y.all, y.all, 0, 0, 2, 2) +
-            __builtin_shufflevector(x.all, x.all, 2, 3, 2, 3) * __builtin_shufflevector(y.all, y.all, 1, 1, 3, 3)};
+    return {__builtin_shufflevector(x.all, x.all, 0, 1, 0, 1) *
+                __builtin_shufflevector(y.all, y.all, 0, 0, 2, 2) +
+            __builtin_shufflevector(x.all, x.all, 2, 3, 2, 3) *
+                __builtin_shufflevector(y.all, y.all, 1, 1, 3, 3)};
   }
   [[gnu::always_inline]] static double determinant(const Two &x) {
     return x.all[0] * x.all[3] - x.all[2] * x.all[1];

@@ -47,10 +47,11 @@ void scatter_temperatures(const std::vector<Cell<Pack>> &from, const LaneTargets
     const auto cell = [&](std::size_t i) -> const Cell<Pack> & {
       return from[std::min(b * pack_lanes + i, from.size() - 1)];
     };
-    for (Pack Cell<Pack>::*which : {&Cell<Pack>::t, &Cell<Pack>::t_eta, &Cell<Pack>::t_x, &Cell<Pack>::t_liquid}) {
+    for (Pack Cell<Pack>::*which :
+         {&Cell<Pack>::t, &Cell<Pack>::t_eta, &Cell<Pack>::t_x, &Cell<Pack>::t_liquid}) {
       const auto turn = [&](std::size_t first, Pack::Half Pack::*half) {
-        return transposed(cell(first).*which.*half, cell(first + 1).*which.*half, cell(first + 2).*which.*half,
-                          cell(first + 3).*which.*half);
+        return transposed(cell(first).*which.*half, cell(first + 1).*which.*half,
+                          cell(first + 2).*which.*half, cell(first + 3).*which.*half);
       };
       for (Pack::Half Pack::*lanes : {&Pack::low, &Pack::high}) {
         const auto early = turn(0, lanes);

@@ -59,12 +59,12 @@ private:
   Recording recording_;
   Layout layout_;
   std::size_t core_ = 0;
-  std::size_t next_ = 0;              ///< index of the next regular moment
-  bool regular_ = false;              ///< the last one stored is one of those
-  bool dry_ = false;                  ///< a cell is nearly dry, in the step that is being stored
-  Snapshot at_;                       ///< interpolated
+  std::size_t next_ = 0;                ///< index of the next regular moment
+  bool regular_ = false;                ///< the last one stored is one of those
+  bool dry_ = false;                    ///< a cell is nearly dry, in the step that is being stored
+  Snapshot at_;                         ///< interpolated
   std::vector<double> base_a_, base_b_; ///< of the tangents at both ends of a step
-  std::vector<double> log_a_, log_b_; ///< logarithms of the collagen left at both ends, spot by spot
+  std::vector<double> log_a_, log_b_;   ///< logarithms of the collagen left at both ends, spot by spot
 };
 
 } // namespace cook::engine

@@ -55,7 +55,8 @@ public:
   /// A step of length h from (t, y), where the system has been linearised with rates f.
   /// Fills y_new and the error estimate. The system's latest evaluation is left at the second stage.
   template <class System>
-  [[gnu::always_inline]] inline void step(System &system, Real t, const Vector &y, const Vector &f, Real h, Vector &y_new, Vector &error) {
+  [[gnu::always_inline]] inline void step(System &system, Real t, const Vector &y, const Vector &f, Real h,
+                                          Vector &y_new, Vector &error) {
     const std::size_t n = y.size();
     const Real per_h = 1.0 / h;
     system.factorise(per_h * (1.0 / Tableau::gamma));
@@ -95,7 +96,8 @@ public:
 
 private:
   template <class System>
-  [[gnu::always_inline]] static void add_time_rates(const System &system, bool varies, Real factor, Vector &k) {
+  [[gnu::always_inline]] static void add_time_rates(const System &system, bool varies, Real factor,
+                                                    Vector &k) {
     if (varies) {
       const auto &rates = system.time_rates();
       for (std::size_t i = 0; i < k.size(); ++i) {
