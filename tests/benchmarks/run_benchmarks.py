@@ -16,6 +16,7 @@ import statistics
 import time
 from pathlib import Path
 
+import dask_scaling
 import forecast_cost
 import full_sweep
 import numpy as np
@@ -167,6 +168,8 @@ def main() -> None:
     full = full_sweep.measure(library).sentence()
     ahead = forecast_cost.measure().sentence()
     wide = [slabs, full, ahead]
+    if shared := dask_scaling.measure():
+        wide.append(shared.sentence())
     if library.has_cvode and arguments.avx2 and arguments.baseline:
         narrower = {"none": Library(arguments.baseline), "AVX2": Library(arguments.avx2)}
         wide.append(vectors.measure(narrower | {"all": library}).sentence())

@@ -66,6 +66,9 @@ void run_a_little(const Plan &plan, const Options &options) {
     require(failure.outcome() != nullptr, "a failure keeps what was computed");
     check_outcome(*failure.outcome());
     check_readings(*failure.outcome());
+  } catch (const InvalidInput
+               &refusal) { // of what these options make of it: a film too large where meat evaporates
+    require(std::string_view(refusal.what()).size() > 10, "a refusal says why");
   }
 }
 
