@@ -1,6 +1,7 @@
 """The page computes what the library computes, and says what the Python says."""
 
 import random
+import re
 import zlib
 
 import pytest
@@ -80,8 +81,31 @@ def test_fifty_plans_end_within_a_second_of_the_native_library(page):
     print(f"largest difference of an end over 50 plans: {worst:.2g} s")
 
 
+NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+
+def rounded_apart(there, here):
+    """How many numbers of a text are rounded to neighbours.
+
+    The page's exp() and the C library's differ in the last bit, so a number in the middle between two that can be
+    shown may come out as either. All else must be the same, letter by letter.
+    """
+    assert NUMBER.split(there) == NUMBER.split(here)
+    apart = 0
+    for a, b in zip(NUMBER.findall(there), NUMBER.findall(here), strict=True):
+        if a != b:
+            places = len(b.partition(".")[2])
+            assert len(a.partition(".")[2]) == places and abs(float(a) - float(b)) < 1.5 * 10.0**-places, (
+                there,
+                here,
+            )
+            apart += 1
+    return apart
+
+
 def test_the_words_are_those_of_the_python(page, form):
     unlike = []
+    apart = 0
     for settings in some_settings(form, 24):
         plan = plan_of(page, settings)
         try:
@@ -95,10 +119,13 @@ def test_the_words_are_those_of_the_python(page, form):
                 "libcook.safetyRows(c, libcook.form, units)]; }",
                 [settings, units],
             )
-            assert said[0] == lc.sentences(out, units=units), settings
+            told = lc.sentences(out, units=units)
+            assert len(said[0]) == len(told), settings
+            apart += sum(rounded_apart(a, b) for a, b in zip(said[0], told, strict=True))
             rows = [list(row) for row in _safety_rows(out, units)]
             assert said[1] == rows, settings
         unlike.append(said[0][1])
+    assert apart <= 2  # of some thousand
     assert len({text.split(":")[0].split(",")[0] for text in unlike}) > 8
     assert any("There is no stall" in text for text in unlike) and any(
         "stalls for" in text for text in unlike
