@@ -66,8 +66,8 @@ template <class Real> struct QuadBlocks {
     const B right = m * x.mr;                         // M^-1 B
     const B left = x.rm * m;                          // C M^-1
     const B r = engine::inverse(x.rr - x.rm * right); // (R - C M^-1 B)^-1
-    const B rm = minus(r * left);
-    return {m - right * rm, minus(right * r), rm, r};
+    const B below = minus(r * left);
+    return {m - right * below, minus(right * r), below, r};
   }
 
 private:
