@@ -29,8 +29,8 @@
 ///
 /// GCC 12 and 13 inline before they make the versions, and never from a version's own instructions into the
 /// baseline's: what is left over then runs two lanes at a time, a third of a batch's time once. So what
-/// works on packs is inlined by force, function by function ([[gnu::always_inline]]); `nm` on pack_steps.o
-/// shows what is not.
+/// works on packs is inlined by force, function by function ([[gnu::always_inline]]); the test packs.inlined
+/// names what is not.
 #if defined(COOK_CLONES) && defined(COOK_VECTORS_avx2)
 #define COOK_PACK_CLONES [[gnu::target_clones("arch=x86-64-v3", "default"), gnu::flatten]]
 #elif defined(COOK_CLONES)
