@@ -308,7 +308,7 @@ def _workers(given: Any) -> tuple[Executor | None, int | None]:
     if given is None:
         return None, None
     if hasattr(given, "get_executor"):  # a Dask client, whose own submit() gives other futures
-        return given.get_executor(), 1
+        return given.get_executor(pure=False), 1
     if hasattr(given, "submit") and hasattr(given, "shutdown"):
         return given, 1
     threads = count(given, "workers")

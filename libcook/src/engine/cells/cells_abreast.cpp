@@ -10,8 +10,6 @@ namespace cook::engine {
 
 namespace {
 
-using Half = Pack::Half;
-
 /// Two numbers of each of eight cells, which lie side by side.
 struct Two {
   Pack first, second;
@@ -24,7 +22,7 @@ struct Two {
     return {gathered([&](std::size_t lane) { return from[at(lane)]; }),
             gathered([&](std::size_t lane) { return from[at(lane) + 1]; })};
   }
-  Half part[4]; // NOLINT(modernize-avoid-c-arrays): GCC ignores the attributes of a template's argument
+  Pack::Half part[4]; // NOLINT(modernize-avoid-c-arrays): GCC ignores the attributes of a template's argument
   std::memcpy(&part, from, sizeof part);
   return {Pack(__builtin_shufflevector(part[0], part[1], 0, 2, 4, 6),
                __builtin_shufflevector(part[2], part[3], 0, 2, 4, 6)),
