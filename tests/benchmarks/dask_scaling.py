@@ -1,8 +1,8 @@
 """`libcook.sweep` over a local Dask cluster: one worker process of one thread, two of them, and none.
 
-The cooks are those of full_sweep.py. The cluster is up before the clock runs, as it is for who sweeps more than
-once. What a chunk costs beside its cooks (its way to the worker, its table's way back) is the difference between one
-worker and this process's one thread.
+The cooks are those of full_sweep.py. The cluster is up before the clock runs, as it is for who sweeps more
+than once. What a chunk costs beside its cooks (its way to the worker, its table's way back) is the difference
+between one worker and this process's one thread.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from dataclasses import dataclass
 import libcook as lc
 
 COOKS = 65536  # half a minute of one worker: Dask itself takes a tenth of a core, mostly at the start
-ROUNDS = 2
+ROUNDS = 3
 HOURS = 12.0
 
 
@@ -33,7 +33,8 @@ class DaskScaling:
         return (
             f"Through Dask (`lc.sweep(..., workers=client)`), worker processes of one thread: one "
             f"{self.one:,.0f} cooks a second, two {self.two:,.0f}, {self.two / self.one:.2f} times as many; "
-            f"without it on one thread {self.here:,.0f}, so that a chunk costs {beside:.1f} % beside its cooks."
+            f"without it on one thread {self.here:,.0f}, so that a chunk costs {beside:.1f} % beside its "
+            "cooks."
         )
 
 

@@ -87,8 +87,8 @@ NUMBER = re.compile(r"\d+(?:\.\d+)?")
 def rounded_apart(there, here):
     """How many numbers of a text are rounded to neighbours.
 
-    The page's exp() and the C library's differ in the last bit, so a number in the middle between two that can be
-    shown may come out as either. All else must be the same, letter by letter.
+    The page's exp() and the C library's differ in the last bit, so a number in the middle between two that
+    can be shown may come out as either. All else must be the same, letter by letter.
     """
     assert NUMBER.split(there) == NUMBER.split(here)
     apart = 0
