@@ -6,23 +6,12 @@ import zlib
 
 import pytest
 from cook_samples import roll, short_plan
-from teaching_page import browser, needs_page, new_tab, plan_of, some_settings
+from teaching_page import needs_page, plan_of, some_settings
 
 import libcook as lc
 
 pytestmark = needs_page
 SECOND = 1.0
-
-
-@pytest.fixture(scope="module")
-def page():
-    with browser() as chromium:
-        yield new_tab(chromium).open()
-
-
-@pytest.fixture(scope="module")
-def form(page):
-    return page.ask("() => libcook.form")
 
 
 def varied_plan(chance):

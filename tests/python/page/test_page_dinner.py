@@ -4,7 +4,7 @@ import dataclasses
 
 import numpy as np
 import pytest
-from teaching_page import browser, needs_page, new_tab
+from teaching_page import needs_page
 
 import libcook as lc
 from libcook import _core
@@ -43,19 +43,8 @@ RANKED = """([wish, units]) => {
 
 
 @pytest.fixture(scope="module")
-def page():
-    with browser() as chromium:
-        yield new_tab(chromium).open()
-
-
-@pytest.fixture(scope="module")
 def dinner(page):
     return page.ask(ASKED)
-
-
-@pytest.fixture(scope="module")
-def form(page):
-    return page.ask("() => libcook.form")
 
 
 def recipe(plan, form):

@@ -32,21 +32,8 @@ template <class Of> [[gnu::always_inline]] inline Pack gathered(const Of &of) {
   return {Half{of(0), of(1), of(2), of(3)}, Half{of(4), of(5), of(6), of(7)}};
 }
 
-/// Four numbers that lie side by side, of eight places: as four packs.
-/// @param at of a lane, where its four are
-template <class At> [[gnu::always_inline]] inline std::array<Pack, 4> load_fours(const At &at) {
-  Pack::Half row[pack_lanes]; // NOLINT(modernize-avoid-c-arrays): GCC ignores the attributes of a template's
-                              // argument
-  for (std::size_t lane = 0; lane < pack_lanes; ++lane) {
-    const double *from = at(lane);
-    std::memcpy(&row[lane], from, sizeof row[lane]);
-  }
-  const auto low = transposed(row[0], row[1], row[2], row[3]);
-  const auto high = transposed(row[4], row[5], row[6], row[7]);
-  return {Pack(low[0], high[0]), Pack(low[1], high[1]), Pack(low[2], high[2]), Pack(low[3], high[3])};
-}
-
-/// And back, to the first `count` places.
+/// Four packs as four numbers side by side, in the first `count` of eight places.
+/// @param at of a lane, where its four go
 template <class At>
 [[gnu::always_inline]] inline void store_fours(std::size_t count, const At &at, const Pack &a, const Pack &b,
                                                const Pack &c, const Pack &d) {

@@ -58,7 +58,7 @@ private:
 
 class CellBlocks : public Blocks<Cell> {
 public:
-  explicit CellBlocks(std::size_t size = 0, const Block &all = {}) : Blocks(size, all) {}
+  using Blocks::Blocks;
 
   /// All of a cell; what is not read of it costs nothing.
   [[nodiscard, gnu::always_inline]] Cell<double> operator[](std::size_t i) const {
@@ -96,7 +96,7 @@ public:
 
 class MemoryBlocks : public Blocks<Memory> {
 public:
-  explicit MemoryBlocks(std::size_t size = 0, const Block &all = {}) : Blocks(size, all) {}
+  using Blocks::Blocks;
 
   [[nodiscard]] Memory<double> operator[](std::size_t i) const {
     return {get(&Block::peak, i), get(&Block::held_cap, i), get(&Block::denat_floor, i)};

@@ -21,7 +21,6 @@ SectionSystem::SectionSystem(const SectionGrid &grid, std::vector<const Property
     const PropertyTable &t = table(p);
     per_heat_.push_back(1.0 / (t.reference_capacity * volume[p]));
     per_water_.push_back(1.0 / (t.solids * volume[p]));
-    solids_.push_back(t.solids);
   }
   face_area = grid.side_area;
   for (const BoundaryNode &at : grid.boundary) {

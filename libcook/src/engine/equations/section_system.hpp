@@ -176,7 +176,7 @@ private:
   std::size_t n_, nx_, nz_;
   std::array<std::size_t, 2> shown_{};
   std::vector<std::uint8_t> region_;
-  std::vector<double> per_heat_, per_water_, solids_; ///< 1/(c_ref V), 1/(s V), s of each node
+  std::vector<double> per_heat_, per_water_; ///< 1/(c_ref V), 1/(s V) of each node
   CellArrays arrays_,
       turned_arrays_; ///< the cells for the edges along, and in the layout of the lines across
   CellsAbreast abreast_;

@@ -31,21 +31,6 @@ PackRun<Lines>::PackRun(const Options &options, PackQueue queue)
 
 template <std::size_t Lines> PackRun<Lines>::~PackRun() = default;
 
-template <std::size_t Lines>
-std::shared_ptr<const PropertyTable> PackRun<Lines>::table_for(const Tissue &tissue) {
-  for (const auto &[of, table] : tables_) {
-    if (of == tissue) {
-      return table;
-    }
-  }
-  constexpr std::size_t most = 2 * pack_lanes; // lanes keep theirs alive
-  if (tables_.size() >= most) {
-    tables_.erase(tables_.begin());
-  }
-  return tables_.emplace_back(tissue, std::make_shared<const PropertyTable>(tissue, options_->physics))
-      .second;
-}
-
 /// Whatever goes wrong in a lane ends its cook, and no other's.
 template <std::size_t Lines> template <class Work> void PackRun<Lines>::guarded(std::size_t lane, Work work) {
   try {
@@ -79,7 +64,7 @@ template <std::size_t Lines> void PackRun<Lines>::fill(std::size_t lane) {
       const Plan &plan = queue_.plan(*index);
       plan.validate();
       check_films(plan, *options_);
-      l.cook = make_line_cook<Lines>(plan, *options_, table_for(plan.meat.tissue));
+      l.cook = make_line_cook<Lines>(plan, *options_, tables_.of(plan.meat.tissue, options_->physics));
       l.cook.run->begin();
     });
     if (lanes_[lane]) {

@@ -15,6 +15,7 @@
 #include <vector>
 
 #include "engine/cells/pack_table.hpp"
+#include "engine/cells/table_cache.hpp"
 #include "engine/packs/pack_steps.hpp"
 #include "engine/runs/line_cook.hpp"
 #include "engine/time/ros3.hpp"
@@ -50,7 +51,6 @@ private:
   using Cook = CookRun<One>;
   struct Lane;
 
-  [[nodiscard]] std::shared_ptr<const PropertyTable> table_for(const Tissue &tissue);
   void fill(std::size_t lane);
   void make_system(const Cook &cook);
   void load(std::size_t lane);
@@ -67,7 +67,7 @@ private:
   const Options *options_;
   PackQueue queue_;
   std::array<std::unique_ptr<Lane>, pack_lanes> lanes_;
-  std::vector<std::pair<Tissue, std::shared_ptr<const PropertyTable>>> tables_;
+  TableCache tables_{2 * pack_lanes}; ///< lanes keep theirs alive
   /// Of the lanes, empty ones too: these go on computing with the last they had.
   std::array<std::shared_ptr<const PropertyTable>, pack_lanes> lane_tables_;
   PackTable table_;

@@ -5,7 +5,6 @@
 #include "engine/runs/cook_run_locate.hpp"
 #include "engine/runs/cook_run_stages.hpp"
 #include "engine/runs/cook_run_steps.hpp"
-#include "engine/runs/one_cook_steps.hpp"
 
 namespace cook::engine {
 

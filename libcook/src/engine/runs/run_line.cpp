@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "cook/errors.hpp"
+#include "engine/cells/table_cache.hpp"
 #include "engine/grids/grid.hpp"
 #include "engine/grids/piece_grid.hpp"
 #include "engine/grids/probing.hpp"
@@ -58,21 +58,6 @@ Grid line_grid(const Meat &meat, const Options &options) {
                                       : make_grid(meat.shape, options.nodes, face_spacing);
 }
 
-/// The thread's last table again, where it is the same meat's: to make one takes as long as a few steps, and
-/// who simulates one cook after another mostly varies other things.
-static std::shared_ptr<const PropertyTable> latest_table(const Tissue &tissue, const Physics &physics) {
-  struct Latest {
-    Tissue tissue;
-    Physics physics;
-    std::shared_ptr<const PropertyTable> table;
-  };
-  thread_local std::optional<Latest> latest;
-  if (!latest || !(latest->tissue == tissue && latest->physics == physics)) {
-    latest = {tissue, physics, std::make_shared<const PropertyTable>(tissue, physics)};
-  }
-  return latest->table;
-}
-
 template <std::size_t Lines>
 LineCook<Lines> make_line_cook(const Plan &plan, const Options &options,
                                std::shared_ptr<const PropertyTable> table) {
@@ -83,8 +68,8 @@ LineCook<Lines> make_line_cook(const Plan &plan, const Options &options,
   Layout layout;
   layout.share = shares(grid.volume);
   layout.extent = grid.extent;
+  layout.lines = Lines;
   if (Lines > 1) {
-    layout.lines = Lines;
     layout.upright = rim_side_share(shape);
   }
   outcome->lines = static_cast<int>(Lines);
@@ -107,7 +92,8 @@ template LineCook<1> make_line_cook<1>(const Plan &, const Options &, std::share
 template LineCook<2> make_line_cook<2>(const Plan &, const Options &, std::shared_ptr<const PropertyTable>);
 
 std::shared_ptr<const Outcome> run_line(const Plan &plan, const Options &options) {
-  const auto table = latest_table(plan.meat.tissue, options.physics);
+  thread_local TableCache latest(1);
+  const auto table = latest.of(plan.meat.tissue, options.physics);
   return lines_of(plan.meat, options) == 2 ? make_line_cook<2>(plan, options, table).run->run()
                                            : make_line_cook<1>(plan, options, table).run->run();
 }

@@ -87,7 +87,7 @@ public:
   }
 
   /// The last step's solution at a share `theta` of its length, from the state `y` it started at (dense
-  /// output).
+  /// output). Of one cook: lanes are read one by one.
   void interpolate(const Vector &y, double theta, Vector &out) const;
 
   /// Stages of the last step, first to third; a lane's are copied from those of its pack.

@@ -15,7 +15,6 @@
 
 #include <array>
 #include <cstddef>
-#include <type_traits>
 
 namespace cook::engine {
 
@@ -114,13 +113,7 @@ void blend_stages(std::size_t size, const std::array<double, 3> &m, const double
 
 template <class Real> void Ros3<Real>::interpolate(const Vector &y, double theta, Vector &out) const {
   const auto m = ros3_dense.weights(theta);
-  if constexpr (std::is_same_v<Real, double>) {
-    blend_stages(y.size(), m, y.data(), {k1_.data(), k2_.data(), k3_.data()}, out.data());
-  } else {
-    for (std::size_t i = 0; i < y.size(); ++i) {
-      out[i] = y[i] + m[0] * k1_[i] + m[1] * k2_[i] + m[2] * k3_[i];
-    }
-  }
+  blend_stages(y.size(), m, y.data(), {k1_.data(), k2_.data(), k3_.data()}, out.data());
 }
 
 } // namespace cook::engine

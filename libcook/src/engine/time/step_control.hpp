@@ -6,25 +6,14 @@
 #include <cstddef>
 #include <vector>
 
+#include "engine/time/one_cook_steps.hpp"
 #include "engine/time/ros3.hpp"
 #include "engine/time/step_error.hpp"
 #include "engine/time/step_size.hpp"
 
 namespace cook::engine {
 
-/// The two halves of a step of any system; those of cooks have their own (one_cook_steps.hpp).
-template <class System>
-Verdict<double> make_step(System &system, Ros3<double> &stepper, StepError<double> &measure, double t,
-                          const std::vector<double> &y, const std::vector<double> &f, double length,
-                          std::vector<double> &next, std::vector<double> &error) {
-  return step_and_judge(system, stepper, measure, t, y, f, length, next, error);
-}
-template <class System>
-void linearise(System &system, double t, const std::vector<double> &y, std::vector<double> &f) {
-  system.linearise(t, y, f);
-}
-
-/// For any system of cells and faces (LineSystem, SectionSystem); one that can learn from a failed step is
+/// For the systems of one cook (LineSystem, SectionSystem); one that can learn from a failed step is
 /// asked to.
 template <class System> class StepControl {
 public:

@@ -15,6 +15,10 @@ namespace cook::engine {
 // Overloads, not templates: only functions are compiled for several widths.
 void linearise(LineSystem<double> &system, double time, const std::vector<double> &y, std::vector<double> &f);
 void linearise(PieceSystem &system, double time, const std::vector<double> &y, std::vector<double> &f);
+inline void linearise(SectionSystem &system, double time, const std::vector<double> &y,
+                      std::vector<double> &f) {
+  system.linearise(time, y, f); // whose parts have their versions already
+}
 
 Verdict<double> make_step(LineSystem<double> &system, Ros3<double> &stepper, StepError<double> &measure,
                           double time, const std::vector<double> &y, const std::vector<double> &f,

@@ -1,4 +1,4 @@
-#include "engine/runs/one_cook_steps.hpp"
+#include "engine/time/one_cook_steps.hpp"
 
 #include "engine/arithmetic/vector_clones.hpp"
 
